@@ -1,0 +1,32 @@
+import 'server-only'
+import type { Tx } from './client'
+
+export interface AuditEntry {
+  readonly id: string
+  readonly cafeId: string
+  readonly at: Date
+  readonly actor: { readonly kind: 'member'; readonly id: string } | { readonly kind: 'taster' | 'machine' }
+  /** what happened, past tense: "panel-opened" */
+  readonly act: string
+  readonly subjectKind: string
+  readonly subjectId: string
+  /** small and plain; never a code, a seed or a key of a panel that is not closed */
+  readonly detail?: Readonly<Record<string, string | number | boolean | null>>
+}
+
+/** Writes the line of the house's diary that belongs to a change. Takes the change's own transaction: both live or die. */
+export async function writeAudit(tx: Tx, entry: AuditEntry): Promise<void> {
+  await tx.auditRow.create({
+    data: {
+      id: entry.id,
+      cafeId: entry.cafeId,
+      at: entry.at,
+      actorKind: entry.actor.kind,
+      actorId: entry.actor.kind === 'member' ? entry.actor.id : null,
+      act: entry.act,
+      subjectKind: entry.subjectKind,
+      subjectId: entry.subjectId,
+      detail: entry.detail ? JSON.stringify(entry.detail) : null,
+    },
+  })
+}
