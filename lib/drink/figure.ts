@@ -1,0 +1,100 @@
+/** A number the page can open: its formula with the numbers in it, what was assumed, and where the constants come from. */
+export type KnownFigure = {
+  readonly known: true
+  readonly value: number
+  readonly unit: string
+  readonly formula: string
+  readonly assumed: readonly string[]
+  readonly sources: readonly string[]
+}
+
+/** A number that cannot be given yet: what is missing, in the user's words ("density of Date syrup"). */
+export type UnknownFigure = { readonly known: false; readonly unit: string; readonly missing: readonly string[] }
+
+/** One computed figure of a drink: known with its working, or not known with the reason. Never NaN, never a silent zero. */
+export type Figure = KnownFigure | UnknownFigure
+
+/** A figure that is honestly only known between two ends. */
+export type RangeFigure = (KnownFigure & { readonly low: number; readonly high: number }) | UnknownFigure
+
+/** What a check found wrong: the field it belongs beside, and the sentence to show there. */
+export type Problem = { readonly field: string; readonly message: string }
+
+/** A sum being made: its total so far, what is missing to finish it, what was assumed on the way. */
+export type Tally = { readonly total: number; readonly missing: readonly string[]; readonly assumed: readonly string[] }
+
+/** A sum that has not begun. */
+export const NOTHING: Tally = { total: 0, missing: [], assumed: [] }
+
+/**
+ * How does an amount that may be unknown enter a sum?
+ *
+ * @param value    a finite number, or null when it is not known
+ * @param missing  what to ask for when it is null ("density of Date syrup")
+ * @param assumed  what was taken for granted in the value, if anything
+ */
+export function tally(value: number | null | undefined, missing: string, assumed: readonly string[] = []): Tally {
+  if (value === null || value === undefined || !Number.isFinite(value)) {
+    return { total: 0, missing: [missing], assumed: [] }
+  }
+  return { total: value, missing: [], assumed }
+}
+
+const joined = (lists: readonly (readonly string[])[]) => [...new Set(lists.flat())]
+
+/**
+ * What do the parts make together?
+ *
+ *     total = Σ part;  everything missing or assumed in any part is missing or assumed in the whole
+ */
+export function sum(parts: readonly Tally[]): Tally {
+  let total = 0
+  for (const part of parts) total += part.total
+  return {
+    total,
+    missing: joined(parts.map((part) => part.missing)),
+    assumed: joined(parts.map((part) => part.assumed)),
+  }
+}
+
+/** How much is a share of a sum that may be unknown? @param factor finite, dimensionless or a conversion */
+export function times(part: Tally, factor: number): Tally {
+  return { ...part, total: part.total * factor }
+}
+
+/** What is a product or other function of several sums, unknown if any of them is? @param how finite for finite totals */
+export function combine(parts: readonly Tally[], how: (...totals: number[]) => number): Tally {
+  const all = sum(parts)
+  if (all.missing.length > 0) return { ...all, total: 0 }
+  const total = how(...parts.map((part) => part.total))
+  return Number.isFinite(total)
+    ? { ...all, total }
+    : { total: 0, missing: ['an amount above zero to divide by'], assumed: [] }
+}
+
+/**
+ * How does a finished sum become a figure with its working?
+ *
+ * @param formula  written only when the sum is known, so that it can put the numbers in
+ */
+export function figure(from: Tally, unit: string, formula: () => string, sources: readonly string[] = []): Figure {
+  if (from.missing.length > 0) return { known: false, unit, missing: from.missing }
+  return { known: true, value: from.total, unit, formula: formula(), assumed: from.assumed, sources }
+}
+
+/** What does one say of a figure that is not known? A sentence: "not known: density of Date syrup is missing". */
+export function whyUnknown(unknown: UnknownFigure): string {
+  const { missing } = unknown
+  const last = missing.at(-1)
+  if (missing.length <= 1) return `not known: ${last ?? 'an amount'} is missing`
+  return `not known: ${missing.slice(0, -1).join(', ')} and ${last} are missing`
+}
+
+/**
+ * How is a number written inside a formula?
+ *
+ * @param digits  decimals kept at most; trailing zeros are dropped, the sign of a zero too
+ */
+export function written(value: number, digits = 2): string {
+  return String(Number(value.toFixed(digits)) + 0)
+}
