@@ -1,0 +1,65 @@
+import { demand } from '@/lib/base/demand'
+
+/** A smooth increasing or decreasing function and its slope at one point. */
+export interface Sloped {
+  readonly value: number
+  readonly slope: number
+}
+
+/**
+ * Where does a monotone function cross zero? Newton's step, kept inside a bracket that only shrinks.
+ *
+ * Values of ±Infinity are allowed (a tail that underflows has log −∞): they shrink the bracket by halving.
+ *
+ * @param f       monotone on the line, with its slope
+ * @param start   where to begin, finite
+ * @param reach   first half-width tried around the start, > 0; doubled until the ends differ in sign
+ * @returns       the crossing, to rounding; ±Infinity where the function keeps one sign out to 1e308
+ * @throws RangeError  start not finite, or f returns NaN
+ *
+ * Checked  test/unit/stats/distribution/solve.test.ts
+ */
+export function solveMonotone(f: (x: number) => Sloped, start: number, reach = 1): number {
+  demand(Number.isFinite(start), `the search must start at a finite point, got ${start}`)
+  const at = (x: number) => {
+    const y = f(x)
+    demand(!Number.isNaN(y.value), `the function searched is not a number at ${x}`)
+    return y
+  }
+  let x = start
+  let y = at(x)
+  if (y.value === 0) return x
+
+  const rising = y.slope > 0 || (!(y.slope < 0) && at(start + reach).value > at(start - reach).value)
+  const signHere = Math.sign(y.value)
+  const toward = signHere > 0 === rising ? -1 : 1
+  let inner = x
+  let outer = x
+  for (let step = reach; ; step *= 2) {
+    outer = x + toward * step
+    if (!Number.isFinite(outer)) return toward * Infinity
+    const there = at(outer)
+    if (there.value === 0) return outer
+    if (Math.sign(there.value) !== signHere) break
+    inner = outer
+  }
+
+  let low = Math.min(inner, outer)
+  let high = Math.max(inner, outer)
+  if (x < low || x > high) {
+    x = (low + high) / 2
+    y = at(x)
+  }
+  for (let turn = 0; turn < 300; turn++) {
+    if (y.value === 0) return x
+    if (y.value > 0 === rising) high = x
+    else low = x
+    const newton = x - y.value / y.slope
+    const next = newton > low && newton < high ? newton : (low + high) / 2
+    if (next === x || high - low <= 4e-16 * Math.max(Math.abs(low), Math.abs(high))) return next
+    if (Math.abs(next - x) <= 2e-16 * Math.abs(next)) return next
+    x = next
+    y = at(x)
+  }
+  return x
+}
