@@ -1,0 +1,51 @@
+import 'server-only'
+import { cache } from 'react'
+import { redirect } from 'next/navigation'
+import { isRole, may, type Right, type Role } from './rights'
+import { currentMember } from './session'
+
+/** Who is asking: everything a page or an action may know about its visitor. */
+export interface Member {
+  readonly userId: string
+  readonly cafeId: string
+  readonly name: string
+  readonly email: string
+  readonly role: Role
+  readonly cafe: {
+    readonly id: string
+    readonly name: string
+    readonly currency: string
+    readonly currencyDigits: number
+    readonly timeZone: string
+    readonly allergenList: string
+    readonly isDemo: boolean
+  }
+}
+
+/** One look-up a request, however many doors ask. */
+export const findVisitor = cache(async (): Promise<Member | null> => {
+  const found = await currentMember()
+  if (!found || !isRole(found.role)) return null
+  const { userId, name, email, role, cafe } = found
+  return { userId, name, email, role, cafe, cafeId: cafe.id }
+})
+
+/** Returns only a member who holds the right. Strangers are sent to sign in, members without it to a page that says so. */
+export async function requireMember(right: Right): Promise<Member> {
+  const visitor = await findVisitor()
+  if (!visitor) redirect('/sign-in')
+  if (!may(visitor.role, right)) redirect('/not-allowed')
+  return visitor
+}
+
+/** For route handlers: a response to send in place of the answer, or the member. */
+export async function memberOr(right: Right): Promise<Member | Response> {
+  const visitor = await findVisitor()
+  if (!visitor) return new Response('Please sign in first.', { status: 401 })
+  if (!may(visitor.role, right)) return new Response('Your role does not allow this.', { status: 403 })
+  return visitor
+}
+
+export function canDo(member: Member, right: Right): boolean {
+  return may(member.role, right)
+}
