@@ -8,7 +8,10 @@ export interface SignInRecord {
 }
 
 export async function findSignInRecord(db: Db | Tx, email: string): Promise<SignInRecord | null> {
-  const user = await db.user.findUnique({ where: { email }, select: { id: true, passwordHash: true, sessionVersion: true } })
+  const user = await db.user.findUnique({
+    where: { email },
+    select: { id: true, passwordHash: true, sessionVersion: true },
+  })
   return user && { userId: user.id, passwordHash: user.passwordHash, sessionVersion: user.sessionVersion }
 }
 
@@ -64,7 +67,13 @@ export async function findBrake(db: Db | Tx, email: string) {
   return db.signInBrake.findUnique({ where: { email } })
 }
 
-export async function noteFailedSignIn(db: Db | Tx, email: string, at: Date, failures: number, lockedUntil: Date | null) {
+export async function noteFailedSignIn(
+  db: Db | Tx,
+  email: string,
+  at: Date,
+  failures: number,
+  lockedUntil: Date | null,
+) {
   await db.signInBrake.upsert({
     where: { email },
     create: { email, failures, lastAt: at, lockedUntil },

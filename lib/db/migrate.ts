@@ -1,0 +1,210 @@
+import 'server-only'
+import { closeSync, copyFileSync, existsSync, fsyncSync, mkdirSync, openSync, renameSync, rmSync } from 'node:fs'
+import { basename, dirname, join } from 'node:path'
+import Database from 'better-sqlite3'
+import { demand } from '@/lib/base/demand'
+import { databaseFile } from '@/lib/base/read-environment.mjs'
+import { findFault, type FaultName } from './fault'
+import { listMigrations, readMigration, withSchemaEngine } from './schema-engine'
+
+export type MigrationRefusal =
+  | { readonly reason: 'newer'; readonly unknown: string }
+  | { readonly reason: 'in-use' | 'not-writable' | 'disk-full' | 'damaged' | 'unreachable' }
+  | { readonly reason: 'failed'; readonly cause: string }
+
+export type Migrated = {
+  readonly applied: readonly string[]
+  /** The copy of the database as it was before, when it held anything. */
+  readonly copy: string | null
+}
+
+/** The database was left as it was; the message says in one line what to do. */
+export class MigrationRefused extends Error {
+  override readonly name = 'MigrationRefused'
+  constructor(
+    readonly refusal: MigrationRefusal,
+    file: string,
+    options?: ErrorOptions,
+  ) {
+    super(sentence(refusal, file), options)
+  }
+}
+
+/**
+ * Brings a database file to the schema of this version; does nothing when it is there already.
+ *
+ * The work is done on a copy beside the file, which takes the file's place only when it is whole: a failure, or a power
+ * cut in the middle, leaves the file as it was. Nobody else may have the file open meanwhile; that is checked.
+ *
+ * @throws MigrationRefused
+ */
+export async function migrate(url: string, now: Date = new Date()): Promise<Migrated> {
+  const file = databaseFile(url, process.cwd())
+  demand(file !== null, `DATABASE_URL must be file: and a path, got ${url}`)
+  try {
+    const known = listMigrations()
+    const applied = readApplied(file)
+    const unknown = applied.find((name) => !known.includes(name))
+    if (unknown !== undefined) throw new MigrationRefused({ reason: 'newer', unknown }, file)
+    const missing = known.filter((name) => !applied.includes(name))
+    if (missing.length === 0) return { applied: [], copy: null }
+    return await migrateAside(file, known, missing, now)
+  } catch (error) {
+    if (error instanceof MigrationRefused) throw error
+    throw new MigrationRefused(refusalFor(error), file, { cause: error })
+  }
+}
+
+async function migrateAside(
+  file: string,
+  known: readonly string[],
+  missing: readonly string[],
+  now: Date,
+): Promise<Migrated> {
+  mkdirSync(dirname(file), { recursive: true })
+  const aside = `${file}.migrating`
+  discard(aside)
+  const holder = existsSync(file) ? holdAlone(file) : null
+  try {
+    const copy = holder && !isEmpty(holder) ? keepCopy(holder, file, missing[0] ?? '', now) : null
+    if (copy) copyFileSync(copy, aside)
+    await withSchemaEngine(aside, (engine) => engine.apply(known.map(readMigration)))
+    settle(aside)
+    renameSync(aside, file)
+    flush(dirname(file))
+    return { applied: missing, copy }
+  } finally {
+    holder?.close()
+    discard(aside)
+  }
+}
+
+/** Names of the migrations that the file says are done. */
+function readApplied(file: string): readonly string[] {
+  if (!existsSync(file)) return []
+  const db = new Database(file)
+  try {
+    if (isEmpty(db)) return []
+    const hasTable = db.prepare(`SELECT 1 FROM sqlite_master WHERE name = '_prisma_migrations'`).get()
+    if (!hasTable) throw new MigrationRefused({ reason: 'failed', cause: 'it holds tables of another program' }, file)
+    const rows = db
+      .prepare<[], { name: string }>(
+        `SELECT migration_name AS name FROM _prisma_migrations
+         WHERE finished_at IS NOT NULL AND rolled_back_at IS NULL ORDER BY migration_name`,
+      )
+      .all()
+    return rows.map((row) => row.name)
+  } finally {
+    db.close()
+  }
+}
+
+/** Leaving WAL mode succeeds only for the single connection to a file, and brings the whole log into it. */
+function holdAlone(file: string): Database.Database {
+  const db = new Database(file, { timeout: 2000 })
+  try {
+    db.pragma('locking_mode = EXCLUSIVE')
+    db.pragma('journal_mode = DELETE')
+    db.exec('BEGIN EXCLUSIVE; COMMIT') // in exclusive locking mode the lock stays until closing
+    return db
+  } catch (error) {
+    db.close()
+    throw error
+  }
+}
+
+function keepCopy(db: Database.Database, file: string, firstMissing: string, now: Date): string {
+  const folder = join(dirname(file), 'copies')
+  mkdirSync(folder, { recursive: true, mode: 0o700 })
+  const stamp = now.toISOString().replace(/[:.]/g, '-')
+  const copy = join(folder, `${basename(file)}.before-${firstMissing}.${stamp}`)
+  const part = `${copy}.part`
+  rmSync(part, { force: true })
+  db.prepare('VACUUM INTO ?').run(part)
+  flush(part)
+  renameSync(part, copy)
+  flush(folder)
+  return copy
+}
+
+function settle(file: string): void {
+  const db = new Database(file)
+  try {
+    const broken = db.pragma('foreign_key_check')
+    if (Array.isArray(broken) && broken.length > 0) throw new Error(`${broken.length} rows point at nothing`)
+    db.pragma('wal_checkpoint(TRUNCATE)')
+    db.pragma('journal_mode = DELETE')
+  } finally {
+    db.close()
+  }
+  flush(file)
+}
+
+function isEmpty(db: Database.Database): boolean {
+  return db.prepare(`SELECT 1 FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%'`).get() === undefined
+}
+
+function discard(file: string): void {
+  for (const end of ['', '-wal', '-shm', '-journal']) rmSync(`${file}${end}`, { force: true })
+}
+
+function flush(path: string): void {
+  const handle = openSync(path, 'r')
+  try {
+    fsyncSync(handle)
+  } finally {
+    closeSync(handle)
+  }
+}
+
+const BY_FAULT: Partial<Record<FaultName, 'in-use' | 'not-writable' | 'disk-full' | 'damaged' | 'unreachable'>> = {
+  busy: 'in-use',
+  'not-writable': 'not-writable',
+  'disk-full': 'disk-full',
+  damaged: 'damaged',
+  unreachable: 'unreachable',
+}
+
+const BY_SYSTEM_CODE: Readonly<Record<string, 'not-writable' | 'disk-full' | 'unreachable'>> = {
+  EACCES: 'not-writable',
+  EPERM: 'not-writable',
+  EROFS: 'not-writable',
+  ENOSPC: 'disk-full',
+  EDQUOT: 'disk-full',
+  ENOTDIR: 'unreachable',
+  EEXIST: 'unreachable',
+  EISDIR: 'unreachable',
+}
+
+function refusalFor(error: unknown): MigrationRefusal {
+  const fault = findFault(error)
+  const byFault = fault ? BY_FAULT[fault.name] : undefined
+  if (byFault) return { reason: byFault }
+  const code = error instanceof Error && 'code' in error ? String(error.code) : ''
+  const bySystem = BY_SYSTEM_CODE[code]
+  if (bySystem) return { reason: bySystem }
+  return { reason: 'failed', cause: firstLine(error instanceof Error ? error.message : String(error)) }
+}
+
+function sentence(refusal: MigrationRefusal, file: string): string {
+  switch (refusal.reason) {
+    case 'newer':
+      return `The database ${file} was made by a newer version (it knows "${refusal.unknown}"): update this program, or set DATABASE_URL to another file. Nothing was changed.`
+    case 'in-use':
+      return `The database ${file} must be brought up to date, but another program has it open: stop that one, then start again. Nothing was changed.`
+    case 'not-writable':
+      return `The database ${file} or its folder cannot be written: give yourself the right to write there, then start again.`
+    case 'disk-full':
+      return `The disk is full: make room where ${file} lies, then start again. Nothing was changed.`
+    case 'damaged':
+      return `${file} is not a sound database: put the newest copy from ${join(dirname(file), 'copies')} in its place. Nothing was changed.`
+    case 'unreachable':
+      return `The database ${file} cannot be opened: check the path and the disk, then start again.`
+    case 'failed':
+      return `The database ${file} could not be brought up to date (${refusal.cause}). Nothing was changed; please report it.`
+  }
+}
+
+function firstLine(text: string): string {
+  return text.trim().split('\n')[0]?.slice(0, 200) ?? ''
+}
