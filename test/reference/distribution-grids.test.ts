@@ -9,7 +9,13 @@ import { binomialLower, binomialUpper } from '@/lib/stats/distribution/binomial'
 import { chiSquaredLower, chiSquaredQuantile, chiSquaredUpper } from '@/lib/stats/distribution/chi-squared'
 import { fLower, fQuantile, fUpper } from '@/lib/stats/distribution/f'
 import { normalLower, normalQuantile, normalUpper } from '@/lib/stats/distribution/normal'
+import { noncentralStudentLower, noncentralStudentUpper } from '@/lib/stats/distribution/noncentral-student'
 import { studentLower, studentQuantile, studentUpper } from '@/lib/stats/distribution/student'
+import {
+  studentizedRangeLower,
+  studentizedRangeQuantile,
+  studentizedRangeUpper,
+} from '@/lib/stats/distribution/studentized-range'
 
 const WITHIN = 1e-9
 
@@ -47,3 +53,23 @@ test('the upper normal tail is the mirror image of the lower one on the grid', (
   const worst = worstRow(readGrid('norm_cdf.tsv'), ([z = NaN, p = NaN]) => relativeError(normalUpper(-z), p))
   expect(worst.error, worst.row).toBeLessThan(WITHIN)
 })
+
+/** Absolute error, for the integrals. */
+function absoluteGrid(name: string, leading: number, rows: number, functions: readonly Function3[], within: number) {
+  test(`${name}: all ${rows} rows agree to ${within}`, () => {
+    const table = readGrid(name)
+    expect(table).toHaveLength(rows)
+    const worst = worstRow(table, (row) => {
+      const [a = NaN, b = NaN, c = NaN] = row
+      return functions.reduce((worst, f, i) => {
+        const error = Math.abs(f(a, b, c) - (row[leading + i] ?? NaN))
+        return error <= worst ? worst : error
+      }, 0)
+    })
+    expect(worst.error, worst.row).toBeLessThan(within)
+  })
+}
+
+absoluteGrid('nct_cdf.tsv', 3, 810, [noncentralStudentLower, noncentralStudentUpper], 1e-12)
+absoluteGrid('tukey_cdf.tsv', 3, 884, [studentizedRangeLower, studentizedRangeUpper], 1e-12)
+grid('tukey_q.tsv', 3, 572, [studentizedRangeQuantile])

@@ -14,12 +14,13 @@ export interface Sloped {
  * @param f       monotone on the line, with its slope
  * @param start   where to begin, finite
  * @param reach   first half-width tried around the start, > 0; doubled until the ends differ in sign
+ * @param within  relative length of the step at which to stop; the default is the last digit
  * @returns       the crossing, to rounding; ±Infinity where the function keeps one sign out to 1e308
  * @throws RangeError  start not finite, or f returns NaN
  *
  * Checked  test/unit/stats/distribution/solve.test.ts
  */
-export function solveMonotone(f: (x: number) => Sloped, start: number, reach = 1): number {
+export function solveMonotone(f: (x: number) => Sloped, start: number, reach = 1, within = 2e-16): number {
   demand(Number.isFinite(start), `the search must start at a finite point, got ${start}`)
   const at = (x: number) => {
     const y = f(x)
@@ -55,9 +56,10 @@ export function solveMonotone(f: (x: number) => Sloped, start: number, reach = 1
     if (y.value > 0 === rising) high = x
     else low = x
     const newton = x - y.value / y.slope
+    // tested before the bracket: at the crossing the step is rounding, and may point outside
+    if (Math.abs(newton - x) <= within * Math.abs(newton)) return newton
     const next = newton > low && newton < high ? newton : (low + high) / 2
-    if (next === x || high - low <= 4e-16 * Math.max(Math.abs(low), Math.abs(high))) return next
-    if (Math.abs(next - x) <= 2e-16 * Math.abs(next)) return next
+    if (next === x || high - low <= 2 * within * Math.max(Math.abs(low), Math.abs(high))) return next
     x = next
     y = at(x)
   }
