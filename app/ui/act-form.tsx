@@ -1,6 +1,6 @@
 'use client'
 
-import { FormProvider, getFormProps, useForm, type SubmissionResult } from '@conform-to/react'
+import { FormProvider, getFormProps, useForm, type DefaultValue, type SubmissionResult } from '@conform-to/react'
 import { startTransition, useActionState, useEffect, useRef, useState, type ReactNode } from 'react'
 import { Notice } from './notice'
 import { Button, type ButtonLook } from './button'
@@ -10,10 +10,12 @@ export type FormAnswer = SubmissionResult<string[]> | null
 
 export type FormAction = (before: FormAnswer, form: FormData) => Promise<FormAnswer>
 
+type Draft = DefaultValue<Record<string, unknown>>
+
 interface ActFormProps {
   readonly id: string
   readonly action: FormAction
-  readonly defaults?: Record<string, unknown>
+  readonly defaults?: Draft
   /** keep what is typed on this device until it is sent; a name for this form and its subject */
   readonly keep?: string
   readonly submit: string
@@ -39,8 +41,12 @@ export function ActForm({
   children,
 }: ActFormProps) {
   const [answer, send, pending] = useActionState(action, null)
-  const [draft, setDraft] = useState<Record<string, unknown> | null>(null)
-  const [form] = useForm({ id: draft ? `${id}-draft` : id, lastResult: answer, defaultValue: draft ?? defaults })
+  const [draft, setDraft] = useState<Draft | null>(null)
+  const [form] = useForm({
+    id: draft ? `${id}-draft` : id,
+    lastResult: answer,
+    defaultValue: draft ?? defaults,
+  })
   const summary = useRef<HTMLDivElement>(null)
   useKeptDraft(keep, form.id, answer, setDraft)
 
@@ -81,7 +87,9 @@ export function ActForm({
         <div ref={summary} tabIndex={-1} role="alert" className="outline-none empty:hidden">
           {answer?.status === 'error' && (
             <Notice look="stop" word="Not saved">
-              {problems.length > 0 ? problems.join(' ') : 'Please look at the marked fields. Nothing you typed is lost.'}
+              {problems.length > 0
+                ? problems.join(' ')
+                : 'Please look at the marked fields. Nothing you typed is lost.'}
             </Notice>
           )}
         </div>
@@ -103,12 +111,12 @@ function useKeptDraft(
   keep: string | undefined,
   formId: string,
   answer: FormAnswer,
-  restore: (draft: Record<string, unknown>) => void,
+  restore: (draft: Draft) => void,
 ) {
   useEffect(() => {
     if (!keep) return
     const kept = localStorage.getItem(keyOf(keep))
-    if (kept) restore(unflatten(JSON.parse(kept) as [string, string][]))
+    if (kept) restore(unflatten(JSON.parse(kept) as [string, string][]) as Draft)
     // Only once per form: later changes are this form's own.
     // eslint-disable-next-line react-hooks/exhaustive-deps
   }, [keep])
@@ -119,7 +127,8 @@ function useKeptDraft(
     const save = () => {
       const secret = new Set([...form.querySelectorAll('input[type=password]')].map((x) => x.getAttribute('name')))
       const typed = [...new FormData(form)].filter(
-        (entry): entry is [string, string] => typeof entry[1] === 'string' && !entry[0].startsWith('$') && !secret.has(entry[0]),
+        (entry): entry is [string, string] =>
+          typeof entry[1] === 'string' && !entry[0].startsWith('$') && !secret.has(entry[0]),
       )
       localStorage.setItem(keyOf(keep), JSON.stringify(typed))
     }

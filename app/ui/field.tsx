@@ -115,13 +115,21 @@ export function SelectField({
 }
 
 /** One of a few, all visible, each a target for a thumb. */
-export function ChoiceField({ name, label, help, choices }: Common & { readonly choices: readonly (Choice & { readonly help?: ReactNode })[] }) {
+export function ChoiceField({
+  name,
+  label,
+  help,
+  choices,
+}: Common & { readonly choices: readonly (Choice & { readonly help?: ReactNode })[] }) {
   const [field] = useField<string>(name)
   return (
     <fieldset aria-describedby={field.errors ? field.errorId : undefined} className="grid gap-1">
       <legend className="mb-1 font-semibold">{label}</legend>
       {choices.map((choice) => (
-        <label key={choice.value} className="flex min-h-11 items-start gap-3 rounded border border-line bg-raised px-3 py-2">
+        <label
+          key={choice.value}
+          className="flex min-h-11 items-start gap-3 rounded border border-line bg-raised px-3 py-2"
+        >
           <input
             type="radio"
             name={field.name}

@@ -9,7 +9,8 @@ export interface Door {
   readonly open: boolean
 }
 
-const isHere = (path: string, href: string) => (href === '/' ? path === '/' : path === href || path.startsWith(`${href}/`))
+const isHere = (path: string, href: string) =>
+  href === '/' ? path === '/' : path === href || path.startsWith(`${href}/`)
 
 export function HouseHeader({
   cafe,

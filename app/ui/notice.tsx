@@ -23,7 +23,8 @@ export function Notice({
 }) {
   return (
     <div role={live ? 'status' : undefined} className={`rounded border-s-4 border px-4 py-3 ${looks[look].box}`}>
-      <strong className="font-semibold">{word ?? looks[look].word}:</strong> <span className="text-ink">{children}</span>
+      <strong className="font-semibold">{word ?? looks[look].word}:</strong>{' '}
+      <span className="text-ink">{children}</span>
     </div>
   )
 }

@@ -49,3 +49,9 @@ export async function memberOr(right: Right): Promise<Member | Response> {
 export function canDo(member: Member, right: Right): boolean {
   return may(member.role, right)
 }
+
+/**
+ * Says out loud that a door is open to strangers, and why: the first line of an action whose link is its key.
+ * The layers test asks every action for a guard; this is the only way to have none.
+ */
+export function openDoor(_why: string): void {}

@@ -1,5 +1,5 @@
 import 'server-only'
-import type { Tx } from './client'
+import type { Db, Tx } from './client'
 
 export interface AuditEntry {
   readonly id: string
@@ -28,5 +28,14 @@ export async function writeAudit(tx: Tx, entry: AuditEntry): Promise<void> {
       subjectId: entry.subjectId,
       detail: entry.detail ? JSON.stringify(entry.detail) : null,
     },
+  })
+}
+
+/** The newest lines of a café's diary, older than a given moment if one is given. */
+export async function findAudit(db: Db | Tx, cafeId: string, before: Date | null, howMany: number) {
+  return db.auditRow.findMany({
+    where: { cafeId, ...(before ? { at: { lt: before } } : {}) },
+    orderBy: [{ at: 'desc' }, { id: 'desc' }],
+    take: howMany,
   })
 }

@@ -84,3 +84,72 @@ export async function noteFailedSignIn(
 export async function clearBrake(db: Db | Tx, email: string) {
   await db.signInBrake.deleteMany({ where: { email } })
 }
+
+export async function findUserByEmail(db: Db | Tx, email: string) {
+  return db.user.findUnique({ where: { email }, select: { id: true, email: true, passwordHash: true } })
+}
+
+export async function requireUser(db: Db | Tx, id: string) {
+  return db.user.findUniqueOrThrow({ where: { id }, select: { id: true, email: true, passwordHash: true } })
+}
+
+export interface NewUser {
+  readonly id: string
+  readonly email: string
+  readonly name: string
+  readonly passwordHash: string
+  readonly createdAt: Date
+}
+
+/** A person and their place in a café, together. */
+export async function addMember(
+  tx: Tx,
+  user: NewUser,
+  membership: { id: string; cafeId: string; role: string },
+): Promise<void> {
+  await tx.user.create({ data: user })
+  await tx.membership.create({ data: { ...membership, userId: user.id, createdAt: user.createdAt } })
+}
+
+/** Sets a new password and ends every session that began with the old one. */
+export async function setPassword(tx: Tx, userId: string, passwordHash: string): Promise<void> {
+  await tx.user.update({ where: { id: userId }, data: { passwordHash, sessionVersion: { increment: 1 } } })
+}
+
+export async function endSessions(tx: Tx, userId: string): Promise<void> {
+  await tx.user.update({ where: { id: userId }, data: { sessionVersion: { increment: 1 } } })
+}
+
+export async function findTeam(db: Db | Tx, cafeId: string) {
+  const memberships = await db.membership.findMany({
+    where: { cafeId, removedAt: null },
+    orderBy: { createdAt: 'asc' },
+    select: { role: true, createdAt: true, user: { select: { id: true, name: true, email: true } } },
+  })
+  return memberships.map(({ role, createdAt, user }) => ({ ...user, role, since: createdAt }))
+}
+
+export async function findMembership(db: Db | Tx, cafeId: string, userId: string) {
+  return db.membership.findFirst({ where: { cafeId, userId, removedAt: null }, select: { id: true, role: true } })
+}
+
+export async function countOwners(db: Db | Tx, cafeId: string): Promise<number> {
+  return db.membership.count({ where: { cafeId, role: 'owner', removedAt: null } })
+}
+
+export async function setRole(tx: Tx, membershipId: string, role: string): Promise<void> {
+  await tx.membership.update({ where: { id: membershipId }, data: { role } })
+}
+
+export async function endMembership(tx: Tx, membershipId: string, at: Date): Promise<void> {
+  await tx.membership.update({ where: { id: membershipId }, data: { removedAt: at } })
+}
+
+/** Names of people by id, for lines that say who did what. */
+export async function findNames(db: Db | Tx, userIds: readonly string[]): Promise<ReadonlyMap<string, string>> {
+  const people = await db.user.findMany({
+    where: { id: { in: [...new Set(userIds)] } },
+    select: { id: true, name: true },
+  })
+  return new Map(people.map((person) => [person.id, person.name]))
+}

@@ -27,7 +27,9 @@ export function readForm<Value>(form: FormData, schema: ZodType<Value>): Read<Va
     value: submission.value,
     refuse: (field, words) =>
       withoutSecrets(
-        field === '' ? submission.reply({ formErrors: [words] }) : submission.reply({ fieldErrors: { [field]: [words] } }),
+        field === ''
+          ? submission.reply({ formErrors: [words] })
+          : submission.reply({ fieldErrors: { [field]: [words] } }),
       ),
   }
 }

@@ -1,0 +1,39 @@
+import type { Metadata } from 'next'
+import { requireMember } from '@/lib/auth/guard'
+import { readDiary } from '@/lib/tasks/read-diary'
+import { theWorld } from '@/lib/tasks/world'
+import { ButtonLink } from '@/app/ui/button'
+import { Empty, Page } from '@/app/ui/page'
+import { Moment } from '@/app/ui/moment'
+import { sayAct } from './say-act'
+
+export const metadata: Metadata = { title: 'Diary' }
+
+export default async function DiaryPage({ searchParams }: { searchParams: Promise<{ before?: string }> }) {
+  const member = await requireMember('diary')
+  const { before } = await searchParams
+  const at = before ? new Date(before) : null
+  const entries = await readDiary(theWorld(), member, at && !Number.isNaN(at.getTime()) ? at : null)
+  const last = entries.at(-1)
+  return (
+    <Page title="Diary" answer="Who did what, and when. Lines are added, never changed.">
+      {entries.length === 0 ? (
+        <Empty words="Nothing has happened here yet." />
+      ) : (
+        <ol className="divide-y divide-line">
+          {entries.map((entry) => (
+            <li key={entry.id} className="flex flex-wrap gap-x-4 py-2">
+              <Moment at={entry.at} zone={member.cafe.timeZone} className="w-40 text-soft" />
+              <span>{sayAct(entry)}</span>
+            </li>
+          ))}
+        </ol>
+      )}
+      {last && entries.length === 100 && (
+        <ButtonLink look="plain" href={`/diary?before=${encodeURIComponent(last.at.toISOString())}`}>
+          Earlier
+        </ButtonLink>
+      )}
+    </Page>
+  )
+}

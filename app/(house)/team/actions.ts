@@ -1,0 +1,56 @@
+'use server'
+
+import { revalidatePath } from 'next/cache'
+import { requireMember } from '@/lib/auth/guard'
+import { isRole } from '@/lib/auth/rights'
+import { CafeForm, InviteForm } from '@/lib/forms/account-form'
+import { readForm } from '@/lib/forms/read-form'
+import { changeCafe } from '@/lib/tasks/change-cafe'
+import { changeRole, inviteMember, removeMember, withdrawInvite, type TeamRefusal } from '@/lib/tasks/run-team'
+import { theWorld } from '@/lib/tasks/world'
+import type { FormAnswer } from '@/app/ui/act-form'
+
+const say: Record<TeamRefusal, string> = {
+  'not-a-member': 'This person is not on the team any more.',
+  'last-owner': 'A café keeps at least one owner. Make somebody else an owner first.',
+}
+
+export async function inviteAction(form: FormData): Promise<{ path: string } | { problem: FormAnswer }> {
+  const owner = await requireMember('team')
+  const sent = readForm(form, InviteForm)
+  if (!sent.ok) return { problem: sent.answer }
+  const token = await inviteMember(theWorld(), owner, sent.value.role, sent.value.email ?? null)
+  revalidatePath('/team')
+  return { path: `/invite/${token}` }
+}
+
+export async function withdrawInviteAction(linkId: string): Promise<void> {
+  const owner = await requireMember('team')
+  await withdrawInvite(theWorld(), owner, linkId)
+  revalidatePath('/team')
+}
+
+export async function changeRoleAction(userId: string, _before: string | null, form: FormData): Promise<string | null> {
+  const owner = await requireMember('team')
+  const role = String(form.get('role'))
+  if (!isRole(role)) return 'Please choose one of the roles.'
+  const done = await changeRole(theWorld(), owner, userId, role)
+  revalidatePath('/team')
+  return done.ok ? null : say[done.reason]
+}
+
+export async function removeMemberAction(userId: string): Promise<string | null> {
+  const owner = await requireMember('team')
+  const done = await removeMember(theWorld(), owner, userId)
+  revalidatePath('/team')
+  return done.ok ? null : say[done.reason]
+}
+
+export async function changeCafeAction(_before: FormAnswer, form: FormData): Promise<FormAnswer> {
+  const owner = await requireMember('cafe')
+  const sent = readForm(form, CafeForm)
+  if (!sent.ok) return sent.answer
+  await changeCafe(theWorld(), owner, sent.value)
+  revalidatePath('/', 'layout')
+  return null
+}

@@ -1,0 +1,18 @@
+'use server'
+
+import { redirect } from 'next/navigation'
+import { openDoor } from '@/lib/auth/guard'
+import { ResetForm } from '@/lib/forms/account-form'
+import { readForm } from '@/lib/forms/read-form'
+import { resetPassword } from '@/lib/tasks/reset-password'
+import { theWorld } from '@/lib/tasks/world'
+import type { FormAnswer } from '@/app/ui/act-form'
+
+export async function resetAction(token: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
+  openDoor('the reset link is the key')
+  const sent = readForm(form, ResetForm)
+  if (!sent.ok) return sent.answer
+  const done = await resetPassword(theWorld(), token, sent.value.password)
+  if (!done.ok) return sent.refuse('', 'This link is not open any more. Ask for a new one.')
+  redirect('/sign-in?after=reset')
+}

@@ -1,0 +1,28 @@
+import type { Metadata } from 'next'
+import { redirect } from 'next/navigation'
+import { findVisitor } from '@/lib/auth/guard'
+import { Door } from '@/app/ui/door'
+import { SignInForm } from './sign-in-form'
+
+export const metadata: Metadata = { title: 'Sign in' }
+
+export default async function SignInPage({ searchParams }: { searchParams: Promise<{ after?: string }> }) {
+  if (await findVisitor()) redirect('/')
+  const { after } = await searchParams
+  return (
+    <Door title="Sign in" words={after ? sayAfter[after] : undefined}>
+      <SignInForm />
+      <p className="text-s text-soft">
+        Forgotten? Whoever runs this computer can make a one-time link with{' '}
+        <code>npm run reset-password -- your@address</code>.
+      </p>
+    </Door>
+  )
+}
+
+const sayAfter: Record<string, string> = {
+  setup: 'The house is set up. Sign in with the address and password you just chose.',
+  joined: 'Welcome. Sign in with the address and password you just chose.',
+  reset: 'Your password is changed, and every earlier session has ended. Sign in again.',
+  out: 'You are signed out.',
+}
