@@ -8,6 +8,7 @@ import { betaLower, betaQuantile, betaUpper } from '@/lib/stats/distribution/bet
 import { binomialLower, binomialUpper } from '@/lib/stats/distribution/binomial'
 import { chiSquaredLower, chiSquaredQuantile, chiSquaredUpper } from '@/lib/stats/distribution/chi-squared'
 import { fLower, fQuantile, fUpper } from '@/lib/stats/distribution/f'
+import { manyToOneInside } from '@/lib/stats/distribution/many-to-one'
 import { normalLower, normalQuantile, normalUpper } from '@/lib/stats/distribution/normal'
 import { noncentralStudentLower, noncentralStudentUpper } from '@/lib/stats/distribution/noncentral-student'
 import { studentLower, studentQuantile, studentUpper } from '@/lib/stats/distribution/student'
@@ -73,3 +74,22 @@ function absoluteGrid(name: string, leading: number, rows: number, functions: re
 absoluteGrid('nct_cdf.tsv', 3, 810, [noncentralStudentLower, noncentralStudentUpper], 1e-12)
 absoluteGrid('tukey_cdf.tsv', 3, 884, [studentizedRangeLower, studentizedRangeUpper], 1e-12)
 grid('tukey_q.tsv', 3, 572, [studentizedRangeQuantile])
+
+/** Loadings of the sets in dunnett_cdf.txt, as its README states them. */
+const LOADINGS: Record<number, readonly number[]> = {
+  1: [Math.SQRT1_2, Math.SQRT1_2, Math.SQRT1_2],
+  2: [0.6, 0.75, 0.8],
+  3: [10, 8, 12, 6].map((n) => Math.sqrt(n / (n + 9))),
+  4: new Array<number>(7).fill(Math.SQRT1_2),
+}
+
+test('dunnett_cdf.txt: all 24 rows agree to 1e-12', () => {
+  const table = readGrid('dunnett_cdf.txt')
+  expect(table).toHaveLength(24)
+  const worst = worstRow(table, ([q = NaN, df = NaN, set = NaN, inside = NaN]) => {
+    const loadings = LOADINGS[set] ?? []
+    const correlation = loadings.map((a, i) => loadings.map((b, j) => (i === j ? 1 : a * b)))
+    return Math.abs(manyToOneInside(q, df, correlation) - inside)
+  })
+  expect(worst.error, worst.row).toBeLessThan(1e-12)
+})

@@ -1,6 +1,7 @@
 import { demand } from '@/lib/base/demand'
 import { normalLower, normalQuantile, normalUpper } from './normal'
 import { spreadRule } from './scaled-spread'
+import { solveBetween } from './solve'
 import { studentLower, studentUpper } from './student'
 
 function checkShift(t: number, delta: number): void {
@@ -59,7 +60,7 @@ function integrate(t: number, df: number, delta: number, tail: (z: number) => nu
 /**
  * Below which t do a share p of noncentral t readings lie?
  *
- * Bisection and regula falsi (Illinois) between ends found by doubling.
+ * False position between ends found by doubling.
  *
  * @param p      0 ≤ p ≤ 1; the ends give ∓Infinity
  * @param df     degrees of freedom, real, > 0
@@ -80,28 +81,5 @@ export function noncentralStudentQuantile(p: number, df: number, delta: number):
   let high = centre + 1
   for (let reach = 2; gap(low) > 0; reach *= 2) low = centre - reach
   for (let reach = 2; gap(high) < 0; reach *= 2) high = centre + reach
-  return falsePosition(gap, low, high)
-}
-
-function falsePosition(gap: (t: number) => number, from: number, to: number): number {
-  let [low, high, atLow, atHigh] = [from, to, gap(from), gap(to)]
-  let last = 0
-  for (let turn = 0; turn < 200; turn++) {
-    if (atLow === 0) return low
-    if (atHigh === 0) return high
-    if (high - low <= 1e-14 * Math.max(1, Math.abs(low))) break
-    const secant = (low * atHigh - high * atLow) / (atHigh - atLow)
-    const t = turn % 4 === 3 || !(secant > low && secant < high) ? (low + high) / 2 : secant
-    const at = gap(t)
-    if (at < 0) {
-      ;[low, atLow] = [t, at]
-      if (last === -1) atHigh /= 2
-      last = -1
-    } else {
-      ;[high, atHigh] = [t, at]
-      if (last === 1) atLow /= 2
-      last = 1
-    }
-  }
-  return (low + high) / 2
+  return solveBetween(gap, low, high)
 }

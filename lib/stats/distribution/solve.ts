@@ -65,3 +65,43 @@ export function solveMonotone(f: (x: number) => Sloped, start: number, reach = 1
   }
   return x
 }
+
+/**
+ * Where does a rising function cross zero between two ends? False position with halved ends (Illinois), no slope needed.
+ *
+ * @param f       rising; below or at 0 at `from`, above or at 0 at `to`
+ * @param from    lower end
+ * @param to      upper end
+ * @param within  width of the bracket, relative to its larger end, at which to stop
+ * @throws RangeError  the ends do not enclose a crossing
+ *
+ * Source   Dowell and Jarratt (1971), BIT 11, 168–174
+ * Checked  test/unit/stats/distribution/solve.test.ts
+ */
+export function solveBetween(f: (x: number) => number, from: number, to: number, within = 1e-14): number {
+  let [low, high, atLow, atHigh] = [from, to, f(from), f(to)]
+  demand(atLow <= 0 && atHigh >= 0, `no crossing between ${from} (${atLow}) and ${to} (${atHigh})`)
+  let side = 0
+  for (let turn = 0; turn < 200; turn++) {
+    if (atLow === 0) return low
+    if (atHigh === 0) return high
+    if (high - low <= within * Math.max(Math.abs(low), Math.abs(high))) break
+    const secant = (low * atHigh - high * atLow) / (atHigh - atLow)
+    const x = secant > low && secant < high ? secant : (low + high) / 2
+    const at = f(x)
+    if (at < 0) {
+      if (x - low <= within * Math.abs(x) && side === -1) return x
+      low = x
+      atLow = at
+      if (side === -1) atHigh /= 2
+      side = -1
+    } else {
+      if (high - x <= within * Math.abs(x) && side === 1) return x
+      high = x
+      atHigh = at
+      if (side === 1) atLow /= 2
+      side = 1
+    }
+  }
+  return (low + high) / 2
+}
