@@ -1,5 +1,13 @@
 import type { AllergenMark, AllergenUnion } from './allergen'
+import { allergensOf } from './allergen'
+import { cautionsOf } from './caution'
 import type { Figure, Problem, RangeFigure } from './figure'
+import { glassFigures } from './glass'
+import { intakeFigures } from './intake'
+import { brewFigures, lineFigures } from './line'
+import { costFigures } from './money'
+import { contentsOfLine } from './preparation'
+import { problemsOfBuild } from './problem'
 
 /** What a line is, as the page groups it. */
 export type LineKind = 'coffee' | 'sweetener' | 'milk' | 'water' | 'ice' | 'other'
@@ -187,4 +195,28 @@ export type CostFigures = {
   readonly breakEven: Figure
   readonly priceForTargetNet: Figure
   readonly priceForTargetMenu: Figure
+}
+
+/**
+ * What is this drink, from everything that is known of it?
+ *
+ * @param build  a whole trial; anything in it may be missing or wrong, this never throws
+ * @returns      every figure, known with its working or not known with what is missing, and what to mend first
+ *
+ * Source   the files of this room, one per formula
+ * Checked  test/unit/drink/build.test.ts, test/reference/ferry-steps-by-hand.test.ts
+ * Limits   Figures for a café's own use; not a nutrition label, not a food-safety plan.
+ */
+export function computeBuild(build: TrialBuild): BuildFigures {
+  const poured = build.lines.map((line) => ({ line, contents: contentsOfLine(line, build.brew) }))
+  const parts = poured.flatMap(({ contents }) => contents.parts)
+  const figures = {
+    lines: poured.map((one) => lineFigures(one, build.money.currency)),
+    brew: brewFigures(build),
+    ...glassFigures(build, poured),
+    ...intakeFigures(poured),
+    allergens: allergensOf(parts, build.allergenList),
+    cost: costFigures(build.money, poured),
+  }
+  return { ...figures, cautions: cautionsOf(build, figures), problems: problemsOfBuild(build) }
 }

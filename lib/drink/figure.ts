@@ -69,7 +69,7 @@ export function combine(parts: readonly Tally[], how: (...totals: number[]) => n
   const total = how(...parts.map((part) => part.total))
   return Number.isFinite(total)
     ? { ...all, total }
-    : { total: 0, missing: ['an amount above zero to divide by'], assumed: [] }
+    : { total: 0, missing: ['amounts that agree with one another'], assumed: [] }
 }
 
 /**

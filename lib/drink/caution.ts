@@ -1,0 +1,67 @@
+import type { BuildFigures, BuildLine, TrialBuild } from './build'
+import { CAFFEINE_GUIDES } from './caffeine'
+import { brixOf } from './preparation'
+import { crystalsAt } from './solubility'
+import { SUGAR_GUIDES } from './sugar'
+
+/** The sentence every caution ends in, once. */
+export const LOCAL_RULES =
+  'Follow your local food-safety rules; this does not replace a licensed food-safety professional.'
+
+function everyLine(lines: readonly BuildLine[], depth = 0): readonly BuildLine[] {
+  if (depth > 20) return []
+  return lines.flatMap((line) => [line, ...everyLine(line.preparation?.inputs ?? [], depth + 1)])
+}
+
+/**
+ * What must be said beside this drink?
+ *
+ * @returns  sentences, the gravest first; the last sends the reader to the local rules. Empty only when nothing is in it.
+ *
+ * Source   EFSA (2015) caffeine; WHO and FDA sugar; US Food Code for cold and time; burns from published scald times
+ * Checked  test/unit/drink/caution.test.ts
+ * Limits   What is not known is not cleared: an unknown caffeine or allergen is itself a caution.
+ */
+export function cautionsOf(
+  build: TrialBuild,
+  figures: Pick<BuildFigures, 'caffeine' | 'freeSugars' | 'allergens'>,
+): readonly string[] {
+  const all = everyLine(build.lines)
+  if (all.length === 0) return []
+  const { caffeine, freeSugars, allergens } = figures
+  const said: string[] = []
+  if (allergens.unread.length > 0) {
+    said.push(`Labels not read: ${allergens.unread.join(', ')}. No allergen may be called absent until they are.`)
+  }
+  if (!caffeine.known) said.push('Caffeine is not known: do not serve it as free of caffeine or decaffeinated.')
+  else if (caffeine.high > CAFFEINE_GUIDES.singleDose) {
+    said.push(
+      `May hold over ${CAFFEINE_GUIDES.singleDose} mg caffeine, the most advised at once for an adult and in a day while pregnant; not for children.`,
+    )
+  }
+  if (freeSugars.known && freeSugars.value > SUGAR_GUIDES.whoLower) {
+    const guide = freeSugars.value > SUGAR_GUIDES.who ? SUGAR_GUIDES.who : SUGAR_GUIDES.whoLower
+    said.push(`More than ${guide} g of free sugars in one glass; people with diabetes should be told.`)
+  }
+  if (all.some((line) => line.preparation?.kind === 'syrup')) {
+    said.push('Hot syrup sticks and burns: deep pot, no children near, cool water for 20 minutes on a burn.')
+  }
+  for (const { preparation } of all) {
+    const crystals = preparation === null ? null : crystalsOf(preparation)
+    if (preparation !== null && crystals === 'will-crystallise') {
+      said.push(`${preparation.name} will crystallise at ${preparation.storageTemperature} °C.`)
+    }
+  }
+  if (all.some((line) => line.kind === 'milk')) {
+    said.push('Milk and opened plant drinks: at 5 °C or below, date marked, never standing warm.')
+  }
+  if (all.some((line) => line.form === 'ice')) said.push('Ice is a food: drinking water, a scoop, no hands.')
+  return [...said, LOCAL_RULES]
+}
+
+function crystalsOf(preparation: NonNullable<BuildLine['preparation']>) {
+  const celsius = preparation.storageTemperature
+  const brix = brixOf(preparation)
+  const sound = celsius !== null && celsius >= 0 && celsius <= 100 && brix.missing.length === 0
+  return sound ? crystalsAt(brix.total, celsius) : null
+}

@@ -1,0 +1,212 @@
+import type { AllergenPart } from './allergen'
+import type { Brew, BuildLine, Composition } from './build'
+import { brewed } from './brewing'
+import { CAFFEINE_RELEASE, caffeineOfDose } from './caffeine'
+import type { Tally } from './figure'
+import { NOTHING, combine, sum, tally, times } from './figure'
+
+/** The amounts that add up over a drink. Grams, but energy in kcal, caffeine in mg, volume in ml, cost in currency. */
+export const MEASURES = [
+  'grams',
+  'volume',
+  'water',
+  'sugars',
+  'freeSugars',
+  'fat',
+  'protein',
+  'energy',
+  'coffeeSolids',
+  'caffeineLow',
+  'caffeineHigh',
+  'sweetness',
+  'cost',
+] as const
+
+/** One of the amounts that add up. */
+export type Measure = (typeof MEASURES)[number]
+
+/** Sugar from one ingredient, however deep in the tree. */
+export type SugarSource = { readonly name: string; readonly sugars: Tally; readonly free: Tally }
+
+/** What something brings into a glass or pot. */
+export type Contents = Readonly<Record<Measure, Tally>> & {
+  readonly sources: readonly SugarSource[]
+  readonly parts: readonly AllergenPart[]
+}
+
+/** Contents whose every measure comes from one rule. */
+export function contentsBy(
+  rule: (measure: Measure) => Tally,
+  sources: readonly SugarSource[],
+  parts: readonly AllergenPart[],
+): Contents {
+  const measures = Object.fromEntries(MEASURES.map((measure) => [measure, rule(measure)])) as Record<Measure, Tally>
+  return { ...measures, sources, parts }
+}
+
+/** What do several things bring together? Σ of each measure; sources and allergen parts side by side. */
+export function together(all: readonly Contents[]): Contents {
+  return contentsBy(
+    (measure) => sum(all.map((one) => one[measure])),
+    all.flatMap((one) => one.sources),
+    all.flatMap((one) => one.parts),
+  )
+}
+
+/** What does a share of something bring? Every measure times the share; allergens do not dilute. */
+export function shareOf(all: Contents, share: Tally): Contents {
+  const take = (part: Tally) => combine([part, share], (amount, factor) => amount * factor)
+  return contentsBy(
+    (measure) => take(all[measure]),
+    all.sources.map(({ name, sugars, free }) => ({ name, sugars: take(sugars), free: take(free) })),
+    all.parts,
+  )
+}
+
+/** Which grams count: weighed if weighed, else the target. Not above zero is missing, never zero. */
+export function gramsOfLine(line: BuildLine): Tally {
+  const grams = line.weighedGrams ?? line.targetGrams
+  return tally(grams > 0 ? grams : null, `amount of ${line.name} above zero`)
+}
+
+const WATER: Composition = {
+  water: 100,
+  sugars: 0,
+  freeSugars: 0,
+  fat: 0,
+  protein: 0,
+  energyKcal: 0,
+  coffeeSolids: 0,
+  caffeineLow: 0,
+  caffeineHigh: 0,
+  sweetness: 0,
+}
+
+// What null means differs by kind: a syrup has no caffeine to ask about, a cocoa may.
+const NO_CAFFEINE = new Set(['sweetener', 'milk', 'water', 'ice'])
+
+const LACTOSE_SWEETNESS = 0.16
+const SUCROSE_CRYSTAL = 1.587
+const WATER_20 = 0.9982
+
+function densityOf(line: BuildLine): Tally {
+  if (line.density !== null && line.density > 0) return tally(line.density, '')
+  if (line.kind === 'water' || line.form === 'ice') return tally(WATER_20, '')
+  if (line.form === 'powder') {
+    return tally(SUCROSE_CRYSTAL, '', [`${line.name} takes room like sugar crystals, 1.587 g/ml`])
+  }
+  return tally(null, `density of ${line.name}`)
+}
+
+function sweetnessOf(line: BuildLine, composition: Composition): Tally {
+  if (composition.sweetness !== null) return tally(composition.sweetness, '')
+  const sugars = tally(composition.sugars, `sugars of ${line.name}`)
+  if (composition.sugars === 0) return sugars
+  const like = line.kind === 'milk' ? 'lactose' : 'sucrose'
+  const factor = line.kind === 'milk' ? LACTOSE_SWEETNESS : 1
+  return times({ ...sugars, assumed: [`${line.name} is as sweet as its sugars were ${like}`] }, factor)
+}
+
+function costOf(line: BuildLine): Tally {
+  if (line.costPerGram === null && line.kind === 'water') return tally(0, '', [`${line.name} costs nothing`])
+  const cost = line.costPerGram
+  return tally(cost !== null && cost >= 0 ? cost : null, `price of ${line.name}`)
+}
+
+/**
+ * What does an ingredient bring that goes in as it is?
+ *
+ *     measure = grams · per 100 g / 100
+ *
+ * @param line  not grounds, not a preparation
+ *
+ * Source   composition kept with the ingredient
+ * Checked  test/unit/drink/contents.test.ts
+ */
+export function ingredientContents(line: BuildLine): Contents {
+  const grams = gramsOfLine(line)
+  const plain = line.kind === 'water' || line.kind === 'ice'
+  const per100 = line.composition ?? (plain ? WATER : null)
+  const ask = (value: number | null | undefined, what: string) => tally(value, `${what} of ${line.name}`)
+  const free = per100?.freeSugars ?? (line.kind === 'sweetener' || per100?.sugars === 0 ? per100?.sugars : null)
+  const caffeine = (value: number | null | undefined) =>
+    ask(value ?? (NO_CAFFEINE.has(line.kind) ? 0 : null), 'caffeine')
+  const perHundred: Readonly<Record<Exclude<Measure, 'grams' | 'volume' | 'cost'>, Tally>> = {
+    water: ask(per100?.water, 'water content'),
+    sugars: ask(per100?.sugars, 'sugars'),
+    freeSugars: ask(free, 'free sugars'),
+    fat: ask(per100?.fat, 'fat'),
+    protein: ask(per100?.protein, 'protein'),
+    energy: ask(per100?.energyKcal, 'energy'),
+    coffeeSolids: ask(per100?.coffeeSolids ?? (line.kind === 'coffee' ? null : 0), 'coffee solids'),
+    caffeineLow: caffeine(per100?.caffeineLow),
+    caffeineHigh: caffeine(per100?.caffeineHigh),
+    sweetness: per100 ? sweetnessOf(line, per100) : ask(null, 'sweetness'),
+  }
+  const rule = (measure: Measure): Tally => {
+    if (measure === 'grams') return grams
+    if (measure === 'volume') return combine([grams, densityOf(line)], (mass, density) => mass / density)
+    if (measure === 'cost') return combine([grams, costOf(line)], (mass, cost) => mass * cost)
+    return combine([grams, perHundred[measure]], (mass, per) => (mass * per) / 100)
+  }
+  const sources = per100?.sugars === 0 ? [] : [{ name: line.name, sugars: rule('sugars'), free: rule('freeSugars') }]
+  return contentsBy(rule, sources, [{ name: line.name, marks: line.allergens, labelRead: line.labelRead }])
+}
+
+// USDA SR per 100 g: coffee brewed (171890) and espresso (171891).
+const BREWED = { energy: 1, fat: 0.02, protein: 0.12 } as const
+const ESPRESSO = { energy: 9, fat: 0.18, protein: 0.12 } as const
+
+/**
+ * What do dry grounds bring through their brew?
+ *
+ *     grams = beverage;  coffee solids = t·B;  caffeine = D · content · release · served ± 30 %;  cost of the whole dose
+ *
+ * @param line     grounds; caffeine of its composition is that of the dry coffee, per 100 g
+ * @param brew     null asks for it
+ * @param weighed  as `brewed`; null works by ratio
+ *
+ * Source   brew formulas; USDA SR for energy, fat and protein of the beverage
+ * Checked  test/unit/drink/contents.test.ts
+ */
+export function groundsContents(
+  line: BuildLine,
+  brew: Brew | null,
+  weighed: Parameters<typeof brewed>[2] = null,
+): Contents {
+  const part = { name: line.name, marks: line.allergens, labelRead: line.labelRead }
+  const dose = gramsOfLine(line)
+  const cost = combine([dose, costOf(line)], (mass, each) => mass * each)
+  if (brew === null) {
+    const asked = tally(null, `how ${line.name} is brewed`)
+    return contentsBy((measure) => (measure === 'cost' ? cost : asked), [], [part])
+  }
+  const { beverage, strength, served } = brewed(brew, dose, weighed)
+  const low = tally(line.composition?.caffeineLow, `caffeine of ${line.name}`)
+  const high = tally(line.composition?.caffeineHigh, `caffeine of ${line.name}`)
+  const release = CAFFEINE_RELEASE[brew.brewing]
+  const caffeine = (end: 'low' | 'high') =>
+    combine([dose, low, high, served], (d, l, h, s) => {
+      const content = (l + h) / 2 / 100_000
+      return content >= 0 && content <= 1 ? caffeineOfDose(d, content, release, s)[end] : Number.NaN
+    })
+  const table = brew.brewing === 'espresso' ? ESPRESSO : BREWED
+  const per100 = (value: number) => times(beverage, value / 100)
+  const solids = combine([strength, beverage], (t, b) => t * b)
+  const byMeasure: Readonly<Record<Measure, Tally>> = {
+    grams: beverage,
+    volume: combine([beverage, tally(line.density ?? 1, '')], (b, density) => b / density),
+    water: combine([beverage, solids], (b, s) => b - s),
+    sugars: NOTHING,
+    freeSugars: NOTHING,
+    sweetness: NOTHING,
+    fat: per100(table.fat),
+    protein: per100(table.protein),
+    energy: per100(table.energy),
+    coffeeSolids: solids,
+    caffeineLow: caffeine('low'),
+    caffeineHigh: caffeine('high'),
+    cost,
+  }
+  return contentsBy((measure) => byMeasure[measure], [], [part])
+}

@@ -1,0 +1,108 @@
+import type { Composition } from './build'
+import { sucroseDensity } from './density'
+import type { Problem } from './figure'
+import { written } from './figure'
+import { findUnit } from './unit'
+
+/** g/ml between which a drinkable liquid lies. */
+export const LIQUID_DENSITY = { least: 0.9, most: 1.5 } as const
+
+/** A syrup further from its Brix than this, in g/ml, is looked at again; common practice. */
+const DENSITY_DOUBT = 0.02
+
+/** Things that may be wrong, the right ones among them as false. */
+type Found = (Problem | false)[]
+
+/** A problem if it is one. @param isWrong whether the message is to be shown beside the field */
+export const wrong = (isWrong: boolean, field: string, message: string): Problem | false =>
+  isWrong && { field, message }
+
+/** The problems among what was looked at. */
+export const only = (found: Found): readonly Problem[] => found.filter((one): one is Problem => one !== false)
+
+/**
+ * Can this density be that of a liquid, and of this syrup?
+ *
+ * @param density  g/ml, null = not given
+ * @param brix     g sugar per 100 g, null when it is no syrup or not known
+ *
+ * Source   0.90–1.50 g/ml and 0.02 are common practice; ICUMSA SPS-4 for the syrup's own density at 20 °C
+ * Checked  test/unit/drink/problem.test.ts
+ * Limits   Published weights per spoon are not densities: agave syrup at 0.93 g/ml is in a national table.
+ */
+export function densityProblems(
+  field: string,
+  name: string,
+  density: number | null,
+  brix: number | null,
+): readonly Problem[] {
+  if (density === null) return []
+  const { least, most } = LIQUID_DENSITY
+  if (!(density >= least && density <= most)) {
+    return [
+      { field, message: `${name}: a liquid weighs between ${least} and ${most} g per ml, not ${written(density, 3)}.` },
+    ]
+  }
+  if (brix === null || !(brix >= 0 && brix <= 100)) return []
+  const expected = sucroseDensity(brix, 20) / 1000
+  if (Math.abs(density - expected) <= DENSITY_DOUBT) return []
+  const said = `${written(density, 3)} g per ml does not go with ${written(brix, 1)} g sugar per 100 g`
+  return [{ field, message: `${name}: ${said}, which weighs about ${written(expected, 3)}. Weigh 100 ml to be sure.` }]
+}
+
+/** Is a price tied to a pack? @param price in currency, null = none @param packGrams null = no pack given */
+export function packProblems(
+  price: number | null,
+  packAmount: number | null,
+  packUnit: string | null,
+): readonly Problem[] {
+  if (price === null) return []
+  const unit = packUnit === null ? null : findUnit(packUnit)
+  return only([
+    wrong(!(price >= 0), 'price', 'A price must not be negative.'),
+    wrong(
+      packAmount === null || !(packAmount > 0) || unit === null,
+      'pack',
+      'A price needs a pack: how much do you get for it?',
+    ),
+  ])
+}
+
+/** Can a composition per 100 g be true? */
+export function compositionProblems(field: string, name: string, per100: Composition): readonly Problem[] {
+  const { water, sugars, freeSugars, fat, protein, coffeeSolids, caffeineLow, caffeineHigh } = per100
+  const grams = { water, sugars, freeSugars, fat, protein, coffeeSolids }
+  const found: Found = Object.entries(grams).map(([what, value]) =>
+    wrong(
+      value !== null && !(value >= 0 && value <= 100),
+      `${field}.${what}`,
+      `${name}: ${WORDS[what] ?? what} must lie between 0 and 100 g per 100 g.`,
+    ),
+  )
+  const sum = (water ?? 0) + (sugars ?? 0) + (fat ?? 0) + (protein ?? 0)
+  return only([
+    ...found,
+    wrong(sum > 101, field, `${name}: water, sugars, fat and protein come to ${written(sum, 1)} g in 100 g.`),
+    wrong(
+      (freeSugars ?? 0) > (sugars ?? 100) + 1e-9,
+      `${field}.freeSugars`,
+      `${name}: free sugars are part of the sugars, they cannot be more.`,
+    ),
+    wrong(
+      caffeineLow !== null && caffeineHigh !== null && caffeineLow > caffeineHigh,
+      `${field}.caffeineLow`,
+      `${name}: the lower caffeine figure is above the higher.`,
+    ),
+    wrong(
+      [caffeineLow, caffeineHigh, per100.energyKcal, per100.sweetness].some((v) => v !== null && !(v >= 0)),
+      field,
+      `${name}: a figure per 100 g must not be negative.`,
+    ),
+  ])
+}
+
+const WORDS: Readonly<Record<string, string>> = {
+  freeSugars: 'free sugars',
+  coffeeSolids: 'coffee solids',
+  sugars: 'sugars (Brix)',
+}

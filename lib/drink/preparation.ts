@@ -1,0 +1,207 @@
+import type { BuildLine, Preparation } from './build'
+import type { Brewed } from './brewing'
+import { brewed } from './brewing'
+import type { Contents } from './contents'
+import { contentsBy, gramsOfLine, groundsContents, ingredientContents, shareOf, together } from './contents'
+import { sucroseDensity } from './density'
+import type { Tally } from './figure'
+import { combine, sum, tally, times } from './figure'
+
+/**
+ * Does any preparation contain itself, through whatever chain?
+ *
+ * @param uses   for each preparation, the preparations it uses, by id
+ * @returns      the path of a loop, first id repeated at its end, or null
+ *
+ * Source   depth-first search
+ * Checked  test/unit/drink/preparation.test.ts
+ */
+export function findLoop(uses: ReadonlyMap<string, readonly string[]>): readonly string[] | null {
+  const cleared = new Set<string>()
+  const walk = (id: string, path: readonly string[]): readonly string[] | null => {
+    const at = path.indexOf(id)
+    if (at >= 0) return [...path.slice(at), id]
+    if (cleared.has(id)) return null
+    for (const next of uses.get(id) ?? []) {
+      const loop = walk(next, [...path, id])
+      if (loop) return loop
+    }
+    cleared.add(id)
+    return null
+  }
+  for (const id of uses.keys()) {
+    const loop = walk(id, [])
+    if (loop) return loop
+  }
+  return null
+}
+
+type Path = readonly Preparation[]
+
+const loopWords = (path: Path, again: Preparation) =>
+  `a preparation that does not contain itself (${[...path.slice(path.indexOf(again)), again].map((p) => p.name).join(' → ')})`
+
+/** Which line is poured how: an ingredient as it is, grounds through a brew, a batch through its inputs. */
+export function contentsOfLine(line: BuildLine, brew: Preparation['brew'], path: Path = []): Contents {
+  if (line.preparation) return batchContents(line, line.preparation, path)
+  return line.form === 'grounds' ? groundsContents(line, brew) : ingredientContents(line)
+}
+
+/**
+ * What does an amount of a batch bring?
+ *
+ *     measure = measure of the whole batch · grams / output of the batch
+ *
+ * Source   balance of mass
+ * Checked  test/unit/drink/preparation.test.ts
+ */
+function batchContents(line: BuildLine, preparation: Preparation, path: Path): Contents {
+  const grams = gramsOfLine(line)
+  const whole = preparationContents(preparation, path)
+  const share = combine([grams, whole.grams], (mass, output) => mass / output)
+  return { ...shareOf(whole, share), grams }
+}
+
+/**
+ * What is in a whole batch, after all that went in and all that left?
+ *
+ *     syrup:  what left is steam: water and mass fall, sugar stays
+ *     mix:    what left was strained off or spilled: every measure falls by M / Σ m, cost stays
+ *     brew:   beverage B at strength t; of all else put in, the share B·(1 − t)/W goes along, the grounds keep the rest
+ *
+ * @param path  batches being opened, outermost first; one met again is a loop and is refused by name
+ * @returns     measures of the batch; not known without a measured output, except a brew by its retention
+ *
+ * Source   balance of mass; ICUMSA SPS-4 for a syrup's density
+ * Checked  test/unit/drink/preparation.test.ts
+ * Limits   A syrup's loss is taken for steam alone, a mix's for the mix itself.
+ */
+export function preparationContents(preparation: Preparation, path: Path = []): Contents {
+  if (path.includes(preparation)) {
+    const asked = tally(null, loopWords(path, preparation))
+    return contentsBy(() => asked, [], [])
+  }
+  const inner = [...path, preparation]
+  const poured = preparation.inputs.filter((line) => line.form !== 'grounds' || line.preparation)
+  const liquid = together(poured.map((line) => contentsOfLine(line, null, inner)))
+  if (poured.length < preparation.inputs.length) return brewContents(preparation, liquid)
+  if (preparation.kind === 'syrup') return syrupContents(preparation, liquid)
+  return mixContents(preparation, liquid)
+}
+
+const outputOf = ({ outputGrams, name }: Preparation): Tally =>
+  tally(outputGrams !== null && outputGrams > 0 ? outputGrams : null, `output of ${name}, weighed`)
+
+function withDensity(preparation: Preparation, contents: Contents, computed: () => Tally): Contents {
+  const measured = preparation.densityMeasured
+  if (measured === null || !(measured > 0)) return { ...contents, volume: computed() }
+  return { ...contents, volume: times(contents.grams, 1 / measured) }
+}
+
+function tooHeavy(preparation: Preparation, output: Tally, into: Tally): Tally {
+  const heavier = output.missing.length === 0 && into.missing.length === 0 && output.total > into.total * (1 + 1e-9)
+  return heavier ? tally(null, `output of ${preparation.name} not heavier than what went in`) : output
+}
+
+function syrupContents(preparation: Preparation, into: Contents): Contents {
+  const output = tooHeavy(preparation, outputOf(preparation), into.grams)
+  const steam = combine([into.grams, output], (all, out) => all - out)
+  const dried = [into.water, steam].every((part) => part.missing.length === 0) && into.water.total < steam.total - 1e-9
+  const water = dried
+    ? tally(null, `output of ${preparation.name} not lighter than what cannot boil off`)
+    : combine([into.water, steam], (w, lost) => Math.max(0, w - lost))
+  const settled = byRefractometer(preparation, asked({ ...into, water, grams: output }, output))
+  return withDensity(preparation, settled, () =>
+    combine([output, settled.sugars], (out, sugar) =>
+      sugar >= 0 && sugar <= out ? (out * 1000) / sucroseDensity((100 * sugar) / out, 20) : Number.NaN,
+    ),
+  )
+}
+
+/** Which Brix does this batch have: read, else by balance of mass? */
+export function brixOf(preparation: Preparation): Tally {
+  const { brixMeasured } = preparation
+  if (brixMeasured !== null) {
+    return tally(
+      brixMeasured >= 0 && brixMeasured <= 100 ? brixMeasured : null,
+      `Brix of ${preparation.name} from 0 to 100`,
+    )
+  }
+  const { sugars, grams } = preparationContents(preparation)
+  return combine([sugars, grams], (sugar, mass) => (sugar <= mass ? (100 * sugar) / mass : Number.NaN))
+}
+
+/** Sugar by the refractometer, for inputs whose sugar nobody knows (dates, fruit): free, and as sweet as sucrose. */
+function byRefractometer(preparation: Preparation, contents: Contents): Contents {
+  const { brixMeasured, name } = preparation
+  if (brixMeasured === null || !(brixMeasured >= 0 && brixMeasured <= 100)) return contents
+  const read = tally(brixMeasured, '', [`sugars of ${name} from its measured Brix, all free, as sweet as sucrose`])
+  const sugars = combine([contents.grams, read], (grams, brix) => (grams * brix) / 100)
+  const room = combine([contents.grams, read], (grams, brix) => (grams * 1000) / sucroseDensity(brix, 20))
+  const or = (known: Tally, second: Tally) => (known.missing.length > 0 ? second : known)
+  if (contents.sugars.missing.length === 0) return { ...contents, volume: or(contents.volume, room) }
+  return {
+    ...contents,
+    sugars,
+    freeSugars: or(contents.freeSugars, sugars),
+    sweetness: or(contents.sweetness, sugars),
+    volume: or(contents.volume, room),
+    sources: [{ name, sugars, free: sugars }],
+  }
+}
+
+/** Without an output nothing of the batch is known per gram, whatever its inputs. */
+function asked(contents: Contents, output: Tally): Contents {
+  if (output.missing.length === 0) return contents
+  return contentsBy((measure) => sum([contents[measure], output]), contents.sources, contents.parts)
+}
+
+function mixContents(preparation: Preparation, into: Contents): Contents {
+  const output = tooHeavy(preparation, outputOf(preparation), into.grams)
+  const left = shareOf(
+    into,
+    combine([output, into.grams], (out, all) => out / all),
+  )
+  const cost = sum([into.cost, times(output, 0)])
+  const settled = byRefractometer(preparation, { ...left, grams: output, cost })
+  return withDensity(preparation, settled, () => settled.volume)
+}
+
+function brewContents(preparation: Preparation, liquid: Contents): Contents {
+  const { brew, outputGrams, name } = preparation
+  const grounds = preparation.inputs.filter((line) => line.form === 'grounds' && !line.preparation)
+  if (brew === null) {
+    const how = tally(null, `how ${name} is brewed`)
+    return contentsBy(() => how, [], [...liquid.parts, ...grounds.flatMap((line) => groundsContents(line, null).parts)])
+  }
+  const dose = sum(grounds.map(gramsOfLine))
+  const out =
+    outputGrams !== null && liquid.grams.missing.length === 0 && outputGrams <= liquid.grams.total + dose.total
+  const beverage = outputGrams === null ? null : out ? outputGrams : Number.NaN
+  const made = brewed(brew, dose, { water: liquid.grams, beverage })
+  const shares = grounds.map((line) => {
+    const part = combine([gramsOfLine(line), dose], (mass, all) => mass / all)
+    return groundsShare(line, brew, made, part)
+  })
+  const along = combine([made.beverage, made.strength, liquid.grams], (b, t, w) => Math.min(1, (b * (1 - t)) / w))
+  const carried = shareOf(liquid, along)
+  const solids = sum(shares.map((one) => one.coffeeSolids))
+  const whole = together([{ ...carried, cost: liquid.cost }, ...shares])
+  const water = combine([made.beverage, solids, carried.grams, carried.water], (b, s, c, w) => w + (b - s - c))
+  return withDensity(preparation, { ...whole, grams: made.beverage, water }, () =>
+    combine([made.beverage, carried.volume, carried.grams], (b, v, c) => (c > 0 ? (b * v) / c : b)),
+  )
+}
+
+/** One coffee's part in a brew of several: its caffeine, solids, cost and allergens, no liquid of its own. */
+function groundsShare(line: BuildLine, brew: NonNullable<Preparation['brew']>, made: Brewed, part: Tally): Contents {
+  const dose = gramsOfLine(line)
+  const water = combine([made.water, part], (w, share) => w * share)
+  const beverage = combine([made.beverage, part], (b, share) => b * share)
+  const alone = groundsContents(line, brew, {
+    water,
+    beverage: beverage.missing.length > 0 ? Number.NaN : beverage.total,
+  })
+  const none = times(dose, 0)
+  return { ...alone, grams: none, volume: none, water: none }
+}

@@ -1,0 +1,165 @@
+import { retentionOf } from './brewing'
+import type { Brew, BuildLine, Preparation, TrialBuild } from './build'
+import type { Problem } from './figure'
+import { written } from './figure'
+import { compositionProblems, densityProblems, only, wrong } from './ingredient-problem'
+import { preparationContents } from './preparation'
+import { findUnit } from './unit'
+
+/** Is a brew possible? @param field prefix of the field names */
+export function brewProblems(field: string, brew: Brew): readonly Problem[] {
+  const { ratio, ratioKind, extractionPercent, strengthPercent, retention } = brew
+  const kept = retentionOf(brew).total
+  const percent = (value: number | null) => value !== null && !(value > 0 && value < 100)
+  return only([
+    wrong(ratio !== null && !(ratio > 0), `${field}.ratio`, 'The brew ratio must be more than zero.'),
+    wrong(
+      ratio !== null && ratioKind === null,
+      `${field}.ratioKind`,
+      'Say what the brew ratio counts: water poured in, or beverage that came out.',
+    ),
+    wrong(
+      ratio !== null && ratio > 0 && ratioKind === 'water-in' && ratio <= kept,
+      `${field}.ratio`,
+      `The grounds keep ${written(kept)} g of water per g of coffee, so 1:${written(ratio ?? 0)} would leave nothing to pour.`,
+    ),
+    wrong(retention !== null && !(retention >= 0), `${field}.retention`, 'What the grounds keep must not be negative.'),
+    wrong(percent(extractionPercent), `${field}.extractionPercent`, 'Extraction must lie between 0 and 100 %.'),
+    wrong(percent(strengthPercent), `${field}.strengthPercent`, 'Strength must lie between 0 and 100 %.'),
+  ])
+}
+
+/** Is a line possible, with all that is poured into it? @param field prefix; @param path batches being opened */
+export function lineProblems(field: string, line: BuildLine, path: readonly Preparation[] = []): readonly Problem[] {
+  const { name, typed, composition, preparation } = line
+  const volume = typed !== null && findUnit(typed.unit)?.of === 'volume'
+  const unknownUnit = typed !== null && findUnit(typed.unit) === null
+  const syrup = line.kind === 'sweetener' && line.form === 'liquid' ? (composition?.sugars ?? null) : null
+  return only([
+    wrong(!(line.targetGrams > 0), `${field}.targetGrams`, `The amount of ${name} must be more than zero.`),
+    wrong(
+      line.weighedGrams !== null && !(line.weighedGrams > 0),
+      `${field}.weighedGrams`,
+      `The weight of ${name} must be more than zero.`,
+    ),
+    wrong(
+      line.toleranceGrams !== null && !(line.toleranceGrams >= 0),
+      `${field}.toleranceGrams`,
+      `The tolerance of ${name} must not be negative.`,
+    ),
+    wrong(
+      typed !== null && !(typed.amount > 0),
+      `${field}.typed.amount`,
+      `The amount of ${name} must be more than zero.`,
+    ),
+    wrong(unknownUnit, `${field}.typed.unit`, `${name}: ${typed?.unit} is not a unit we know.`),
+    wrong(
+      volume && !((typed?.density ?? 0) > 0),
+      `${field}.typed.density`,
+      `${name} was typed by volume, so its density is needed to know its weight.`,
+    ),
+    wrong(
+      line.costPerGram !== null && !(line.costPerGram >= 0),
+      `${field}.costPerGram`,
+      `The cost of ${name} must not be negative.`,
+    ),
+    ...(line.form === 'liquid' && preparation === null
+      ? densityProblems(`${field}.density`, name, line.density, syrup)
+      : []),
+    ...(composition === null ? [] : compositionProblems(`${field}.composition`, name, composition)),
+    ...(preparation === null ? [] : preparationProblems(`${field}.preparation`, preparation, path)),
+  ])
+}
+
+/** Is a batch possible? Output against input, Brix against balance, loops by their path. */
+export function preparationProblems(
+  field: string,
+  preparation: Preparation,
+  path: readonly Preparation[] = [],
+): readonly Problem[] {
+  const { name, outputGrams: output, brixMeasured: brix, brew } = preparation
+  const at = path.indexOf(preparation)
+  if (at >= 0) {
+    const names = [...path.slice(at), preparation].map((one) => one.name)
+    return [{ field, message: `${name} contains itself: ${names.join(' → ')}.` }]
+  }
+  const inner = [...path, preparation]
+  const put = preparation.inputs.reduce((total, line) => total + (line.weighedGrams ?? line.targetGrams), 0)
+  const brixWrong = brix !== null && !(brix >= 0 && brix <= 100)
+  const inside = preparation.inputs.flatMap((line, index) =>
+    lineProblems(`${field}.inputs.${line.key || index}`, line, inner),
+  )
+  const sound = inside.length === 0 && output !== null && output > 0 && output <= put * (1 + 1e-9)
+  return only([
+    wrong(preparation.inputs.length === 0, `${field}.inputs`, `Say what goes into ${name}.`),
+    wrong(output !== null && !(output > 0), `${field}.outputGrams`, `The output of ${name} must be more than zero.`),
+    wrong(
+      output !== null && output > put * (1 + 1e-9),
+      `${field}.outputGrams`,
+      `${name} weighs ${written(output ?? 0)} g after, but only ${written(put)} g went in. Was the pot tared?`,
+    ),
+    wrong(brixWrong, `${field}.brixMeasured`, `Brix of ${name} must lie between 0 and 100.`),
+    ...(sound && !brixWrong ? balanceProblems(field, preparation) : []),
+    ...(brew === null ? [] : brewProblems(`${field}.brew`, brew)),
+    ...inside,
+  ])
+}
+
+function balanceProblems(field: string, preparation: Preparation): readonly Problem[] {
+  const { name, kind, brixMeasured, densityMeasured } = preparation
+  const { sugars, grams, water } = preparationContents({ ...preparation, brixMeasured: null })
+  const known = sugars.missing.length === 0 && grams.missing.length === 0 && grams.total > 0
+  const computed = known ? (100 * sugars.total) / grams.total : null
+  const syrupBrix = kind === 'syrup' ? (brixMeasured ?? computed) : null
+  return only([
+    wrong(
+      kind === 'syrup' && water.missing.some((what) => what.includes('boil off')),
+      `${field}.outputGrams`,
+      `${name} weighs less than the sugar and solids that went in. Was it weighed whole?`,
+    ),
+    wrong(
+      kind !== 'brew' && brixMeasured !== null && computed !== null && Math.abs(brixMeasured - computed) > 1,
+      `${field}.brixMeasured`,
+      `${name} reads ${written(brixMeasured ?? 0, 1)} Brix, but its weights say ${written(computed ?? 0, 1)}. Weigh or read again.`,
+    ),
+    ...densityProblems(`${field}.densityMeasured`, name, densityMeasured, syrupBrix),
+  ])
+}
+
+/**
+ * What in this trial cannot be right?
+ *
+ * @returns  each with the field it belongs beside (`lines.<key>.targetGrams`); empty when all is possible
+ *
+ * Source   our own rules, listed in the functions above
+ * Checked  test/unit/drink/problem.test.ts
+ * Limits   Possible is not right: it does not know the café's recipe.
+ */
+export function problemsOfBuild(build: TrialBuild): readonly Problem[] {
+  const { vessel, money, iceTemperature: ice, coffeeTemperature: hot, lines, brew } = build
+  const fraction = (value: number | null) => value !== null && !(value >= 0 && value <= 1)
+  const negative = (value: number | null) => value !== null && !(value >= 0)
+  return only([
+    wrong(lines.length === 0, 'lines', 'A trial needs at least one line.'),
+    wrong(vessel !== null && !(vessel.brimMl > 0), 'vessel.brimMl', 'A vessel must hold more than zero ml.'),
+    wrong(
+      vessel?.fillMl != null && (!(vessel.fillMl > 0) || vessel.fillMl > vessel.brimMl),
+      'vessel.fillMl',
+      'The fill line must lie between the bottom and the brim.',
+    ),
+    wrong(ice !== null && !(ice <= 0), 'iceTemperature', 'Ice is at 0 °C or colder.'),
+    wrong(hot !== null && !(hot >= -5 && hot <= 100), 'coffeeTemperature', 'Coffee is poured between −5 and 100 °C.'),
+    wrong(fraction(money.wasteFraction), 'money.wasteFraction', 'The waste allowance must lie between 0 and 100 %.'),
+    wrong(fraction(money.taxFraction), 'money.taxFraction', 'The tax rate must lie between 0 and 100 %.'),
+    wrong(
+      money.targetCostFraction !== null && !(money.targetCostFraction > 0 && money.targetCostFraction <= 1),
+      'money.targetCostFraction',
+      'The target cost share must lie above 0 and up to 100 %.',
+    ),
+    wrong(negative(money.menuPrice), 'money.menuPrice', 'A price must not be negative.'),
+    wrong(negative(money.packagingCost), 'money.packagingCost', 'A cost must not be negative.'),
+    wrong(negative(money.fixedCost), 'money.fixedCost', 'A cost must not be negative.'),
+    ...(brew === null ? [] : brewProblems('brew', brew)),
+    ...lines.flatMap((line, index) => lineProblems(`lines.${line.key || index}`, line)),
+  ])
+}

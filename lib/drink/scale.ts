@@ -1,0 +1,109 @@
+import { demand } from '@/lib/base/demand'
+import type { Tally } from './figure'
+import type { BuildLine, TrialBuild } from './build'
+import { toleranceOf } from './line'
+import { contentsOfLine } from './preparation'
+
+/** One step beside the scale: what to add, and what the scale then shows. Grams; null where not known. */
+export type ScaleStep = {
+  readonly key: string
+  readonly name: string
+  /** To add, with the scale tared just before. */
+  readonly add: number | null
+  readonly tolerance: number
+  /** On the scale if it was tared only once, under the empty vessel. */
+  readonly running: number | null
+  /** The dry dose to brew first, for grounds. */
+  readonly dose: number | null
+  readonly missing: readonly string[]
+}
+
+/** Most glasses built at once; more is a batch, and a batch is weighed anew. */
+export const MOST_GLASSES = 12
+
+const wholeGlasses = (glasses: number) =>
+  demand(
+    Number.isInteger(glasses) && glasses >= 1 && glasses <= MOST_GLASSES,
+    `glasses must be a whole number from 1 to ${MOST_GLASSES}, got ${glasses}`,
+  )
+
+/**
+ * What is this trial for several glasses?
+ *
+ *     every target, weight and tolerance · n
+ *
+ * @param glasses  n, whole, 1 to 12
+ * @throws RangeError  any other number
+ *
+ * Source   linear scaling
+ * Checked  test/unit/drink/scale.test.ts
+ * Limits   Brewing and simmering do not scale so: a batch changed more than twofold is weighed anew.
+ */
+export function scaleBuild(build: TrialBuild, glasses: number): TrialBuild {
+  wholeGlasses(glasses)
+  const more = (grams: number | null) => (grams === null ? null : grams * glasses)
+  const { vessel, money } = build
+  return {
+    ...build,
+    vessel: vessel && { ...vessel, brimMl: vessel.brimMl * glasses, fillMl: more(vessel.fillMl) },
+    money: { ...money, packagingCost: more(money.packagingCost), menuPrice: more(money.menuPrice) },
+    lines: build.lines.map((line) => ({
+      ...line,
+      targetGrams: line.targetGrams * glasses,
+      weighedGrams: more(line.weighedGrams),
+      toleranceGrams: toleranceOf(line) * glasses,
+      typed: line.typed && { ...line.typed, amount: line.typed.amount * glasses },
+    })),
+  }
+}
+
+/** Steps in build order, and the final mass that checks them all. */
+export type ScaleSheet = {
+  readonly steps: readonly ScaleStep[]
+  readonly finalGrams: number | null
+  readonly tolerance: number
+}
+
+/**
+ * What does one do at the scale, step by step?
+ *
+ *     running = Σ of what was added so far;  final mass = the last running weight
+ *
+ * @param glasses  built together in one jug, 1 to 12; for glasses apart use 1 and repeat
+ *
+ * Source   sum of targets; grounds enter as their beverage
+ * Checked  test/unit/drink/scale.test.ts
+ * Limits   Tolerances of the final mass add as squares, as for independent slips.
+ */
+export function scaleSheet(build: TrialBuild, glasses: number): ScaleSheet {
+  wholeGlasses(glasses)
+  let running: number | null = 0
+  const steps: ScaleStep[] = []
+  for (const line of build.lines) {
+    const amount = amountOf(line, build)
+    const add = amount.missing.length > 0 ? null : amount.total * glasses
+    running = running === null || add === null ? null : running + add
+    const grounds = line.form === 'grounds' && !line.preparation
+    steps.push({
+      key: line.key,
+      name: line.name,
+      add,
+      tolerance: toleranceOf(grounds ? { ...line, targetGrams: amount.total } : line) * glasses,
+      running,
+      dose: grounds ? line.targetGrams * glasses : null,
+      missing: amount.missing,
+    })
+  }
+  const tolerance = Math.sqrt(steps.reduce((squares, step) => squares + step.tolerance ** 2, 0))
+  return { steps, finalGrams: steps.length === 0 ? null : running, tolerance }
+}
+
+function amountOf(line: BuildLine, build: TrialBuild): Tally {
+  return contentsOfLine({ ...line, weighedGrams: null }, build.brew).grams
+}
+
+/** Is what the scale shows right? @param grams shown, @param wanted and tolerance of the step */
+export function onTarget(grams: number, wanted: number, tolerance: number): 'under' | 'right' | 'over' {
+  if (grams < wanted - tolerance) return 'under'
+  return grams > wanted + tolerance ? 'over' : 'right'
+}

@@ -1,0 +1,155 @@
+import { demand } from '@/lib/base/demand'
+import { no, ok } from '@/lib/base/result'
+import type { Result } from '@/lib/base/result'
+
+/** A unit of mass or of volume; `size` is exact, in grams or in millilitres. */
+export type Unit = {
+  readonly id: UnitId
+  readonly shown: string
+  readonly of: 'mass' | 'volume'
+  readonly size: number
+}
+
+/** Every unit an amount may be typed in. Ounces and spoons always say which kind. */
+export type UnitId =
+  | 'g'
+  | 'kg'
+  | 'mg'
+  | 'avoirdupois-oz'
+  | 'lb'
+  | 'ml'
+  | 'l'
+  | 'us-fl-oz'
+  | 'imp-fl-oz'
+  | 'metric-tsp'
+  | 'metric-tbsp'
+  | 'us-tsp'
+  | 'us-tbsp'
+  | 'us-cup'
+  | 'us-pint'
+  | 'us-gallon'
+  | 'imp-pint'
+
+const US_GALLON = 231 * 2.54 ** 3
+const IMPERIAL_GALLON = 4546.09
+
+/**
+ * What is each unit worth?
+ *
+ *     US gallon = 231 in³, inch = 2.54 cm, imperial gallon = 4.54609 l, pound = 453.59237 g; all exact
+ *
+ * Source   NIST Handbook 44, Appendix C; NIST SP 811, Appendix B
+ * Checked  test/reference/nist-2008-units.test.ts
+ * Limits   Metric spoons are 5 and 15 ml; an Australian tablespoon of 20 ml is not offered.
+ */
+export const UNITS: readonly Unit[] = [
+  { id: 'g', shown: 'g', of: 'mass', size: 1 },
+  { id: 'kg', shown: 'kg', of: 'mass', size: 1000 },
+  { id: 'mg', shown: 'mg', of: 'mass', size: 0.001 },
+  { id: 'avoirdupois-oz', shown: 'oz by mass (avoirdupois)', of: 'mass', size: 28.349523125 },
+  { id: 'lb', shown: 'lb', of: 'mass', size: 453.59237 },
+  { id: 'ml', shown: 'ml', of: 'volume', size: 1 },
+  { id: 'l', shown: 'l', of: 'volume', size: 1000 },
+  { id: 'us-fl-oz', shown: 'US fl oz', of: 'volume', size: 29.5735295625 },
+  { id: 'imp-fl-oz', shown: 'imp fl oz', of: 'volume', size: 28.4130625 },
+  { id: 'metric-tsp', shown: 'tsp (5 ml)', of: 'volume', size: 5 },
+  { id: 'metric-tbsp', shown: 'tbsp (15 ml)', of: 'volume', size: 15 },
+  { id: 'us-tsp', shown: 'US tsp', of: 'volume', size: 4.92892159375 },
+  { id: 'us-tbsp', shown: 'US tbsp', of: 'volume', size: 14.78676478125 },
+  { id: 'us-cup', shown: 'US cup', of: 'volume', size: 236.5882365 },
+  { id: 'us-pint', shown: 'US pint', of: 'volume', size: 473.176473 },
+  { id: 'us-gallon', shown: 'US gallon', of: 'volume', size: US_GALLON },
+  { id: 'imp-pint', shown: 'imp pint', of: 'volume', size: IMPERIAL_GALLON / 8 },
+]
+
+const BY_ID: ReadonlyMap<string, Unit> = new Map(UNITS.map((unit) => [unit.id, unit]))
+
+/** Which unit is this, if it is one we know? @param id as typed in a form or file */
+export function findUnit(id: string): Unit | null {
+  return BY_ID.get(id) ?? null
+}
+
+/** Which unit is this? @throws RangeError for an id not in `UNITS` */
+export function requireUnit(id: string): Unit {
+  const unit = findUnit(id)
+  demand(unit !== null, `a unit must be one of ours, got ${id}`)
+  return unit
+}
+
+/**
+ * How much is an amount in another unit?
+ *
+ *     out = in · size(from) / size(to);   mass = volume · ρ,   volume = mass / ρ
+ *
+ * @param amount   finite
+ * @param density  ρ, g/ml, above 0; needed only between mass and volume, else ignored
+ * @returns        the amount, or `density-missing`
+ * @throws RangeError  an amount that is not finite, an unknown unit, a density not above 0
+ *
+ * Source   NIST Handbook 44, Appendix C
+ * Checked  test/reference/nist-2008-units.test.ts
+ */
+export function convert(
+  amount: number,
+  from: string,
+  to: string,
+  density: number | null,
+): Result<number, 'density-missing'> {
+  demand(Number.isFinite(amount), `an amount must be a finite number, got ${amount}`)
+  demand(density === null || (Number.isFinite(density) && density > 0), `density must be above 0, got ${density}`)
+  const source = requireUnit(from)
+  const target = requireUnit(to)
+  if (source.of === target.of) return ok((amount * source.size) / target.size)
+  if (density === null) return no('density-missing')
+  const across = source.of === 'volume' ? amount * source.size * density : (amount * source.size) / density
+  return ok(across / target.size)
+}
+
+/** How many grams is an amount? As `convert`, into grams. */
+export function gramsOf(amount: number, unit: string, density: number | null): Result<number, 'density-missing'> {
+  return convert(amount, unit, 'g', density)
+}
+
+/** Why a typed amount was not taken. */
+export type AmountReason = 'empty' | 'not-a-number' | 'thousands-unclear' | 'not-above-zero'
+
+/** The sentence for each reason. */
+export const AMOUNT_WORDS: Readonly<Record<AmountReason, string>> = {
+  empty: 'Type an amount.',
+  'not-a-number': 'Type a number, such as 12.5 or 12,5 or 1/2.',
+  'thousands-unclear': 'Write this number without a thousands mark: 1500, or 1.5 if you mean one and a half.',
+  'not-above-zero': 'The amount must be more than zero.',
+}
+
+const FRACTIONS: Readonly<Record<string, string>> = { '½': '1/2', '¼': '1/4', '¾': '3/4', '⅓': '1/3', '⅔': '2/3' }
+
+/**
+ * Which number did the person type?
+ *
+ *     a decimal comma or point; a fraction (1/2, 1 1/2, ½); no thousands marks
+ *
+ * @param text  as typed; spaces around it are dropped
+ * @returns     a number above 0, or why not
+ *
+ * Source   our own rule: "1,500" could be 1500 g or 1.5 g, a thousandfold mistake, so it is asked again
+ * Checked  test/unit/drink/unit.test.ts
+ */
+export function parseAmount(text: string): Result<number, AmountReason> {
+  const typed = text
+    .replace(/[½¼¾⅓⅔]/g, (sign) => ` ${FRACTIONS[sign] ?? ''}`)
+    .trim()
+    .replace(/\s+/g, ' ')
+    .replace(/^[−–]/, '-')
+  if (typed === '') return no('empty')
+  const fraction = /^(?:(\d+) )?(\d+)\/(\d+)$/.exec(typed)
+  if (!fraction && (/^-?[1-9]\d{0,2}[,' ]\d{3}$/.test(typed) || /^-?\d+([.,' ]\d+){2,}$/.test(typed))) {
+    return no('thousands-unclear')
+  }
+  const plain = /^-?(\d+([.,]\d*)?|[.,]\d+)$/.test(typed)
+  if (!fraction && !plain) return no('not-a-number')
+  const value = fraction
+    ? Number(fraction[1] ?? 0) + Number(fraction[2]) / Number(fraction[3])
+    : Number(typed.replace(',', '.'))
+  if (!Number.isFinite(value)) return no('not-a-number')
+  return value > 0 ? ok(value) : no('not-above-zero')
+}
