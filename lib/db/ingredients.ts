@@ -1,0 +1,23 @@
+import 'server-only'
+import type { Db, Tx } from './client'
+import type { Prisma } from './generated/client'
+
+const whole = {
+  allergens: { select: { allergen: true, state: true } },
+  prices: { orderBy: [{ since: 'desc' }, { createdAt: 'desc' }], take: 1 },
+} as const satisfies Prisma.IngredientInclude
+
+/** An ingredient with what its label says and its newest price. */
+export type IngredientRow = Prisma.IngredientGetPayload<{ include: typeof whole }>
+
+export async function findIngredients(db: Db | Tx, cafeId: string): Promise<IngredientRow[]> {
+  return db.ingredient.findMany({ where: { cafeId }, include: whole, orderBy: { name: 'asc' } })
+}
+
+export async function findIngredientByName(db: Db | Tx, cafeId: string, name: string) {
+  return db.ingredient.findUnique({ where: { cafeId_name: { cafeId, name } }, select: { id: true } })
+}
+
+export async function addIngredient(tx: Tx, ingredient: Prisma.IngredientUncheckedCreateInput): Promise<void> {
+  await tx.ingredient.create({ data: ingredient })
+}

@@ -1,0 +1,103 @@
+import 'server-only'
+import type { Db, Tx } from './client'
+import type { Prisma } from './generated/client'
+
+export type RecipeRow = Prisma.RecipeGetPayload<object>
+
+export async function findRecipe(db: Db | Tx, cafeId: string, id: string): Promise<RecipeRow | null> {
+  return db.recipe.findFirst({ where: { cafeId, id } })
+}
+
+export async function findRecipeByName(db: Db | Tx, cafeId: string, name: string) {
+  return db.recipe.findUnique({ where: { cafeId_name: { cafeId, name } }, select: { id: true } })
+}
+
+export async function addRecipe(tx: Tx, recipe: Prisma.RecipeUncheckedCreateInput): Promise<void> {
+  await tx.recipe.create({ data: recipe })
+}
+
+export async function changeRecipe(tx: Tx, cafeId: string, id: string, change: Prisma.RecipeUncheckedUpdateInput): Promise<void> {
+  await tx.recipe.update({ where: { id, cafeId }, data: change })
+}
+
+export async function findRecipeList(db: Db | Tx, cafeId: string) {
+  return db.recipe.findMany({
+    where: { cafeId },
+    orderBy: { name: 'asc' },
+    select: {
+      id: true,
+      name: true,
+      isDemo: true,
+      archivedAt: true,
+      _count: { select: { trials: true, panels: true } },
+      decisions: {
+        where: { kind: 'adopt' },
+        orderBy: { version: 'desc' },
+        take: 1,
+        select: { version: true, at: true, trial: { select: { id: true, number: true, name: true } } },
+      },
+    },
+  })
+}
+
+/** Every decision about a recipe, newest first. */
+export async function findDecisions(db: Db | Tx, cafeId: string, recipeId: string) {
+  return db.decision.findMany({
+    where: { cafeId, recipeId },
+    orderBy: [{ at: 'desc' }, { id: 'desc' }],
+    include: {
+      trial: { select: { id: true, number: true, name: true } },
+      panel: { select: { id: true, title: true, closedAt: true } },
+    },
+  })
+}
+
+export type DecisionRow = Awaited<ReturnType<typeof findDecisions>>[number]
+
+/** The adopted trial, or null while there is none. */
+export async function findHouseRecipe(db: Db | Tx, cafeId: string, recipeId: string) {
+  const decision = await db.decision.findFirst({
+    where: { cafeId, recipeId, kind: 'adopt' },
+    orderBy: { version: 'desc' },
+    select: { id: true, version: true, at: true, trialId: true },
+  })
+  return decision?.trialId && decision.version
+    ? { decisionId: decision.id, version: decision.version, at: decision.at, trialId: decision.trialId }
+    : null
+}
+
+/** Writes a decision; adopting takes the recipe's next version number. */
+export async function addDecision(
+  tx: Tx,
+  decision: Omit<Prisma.DecisionUncheckedCreateInput, 'version'> & { readonly cafeId: string; readonly recipeId: string },
+): Promise<number | null> {
+  const house = await findHouseRecipe(tx, decision.cafeId, decision.recipeId)
+  const version = decision.kind === 'adopt' ? (house?.version ?? 0) + 1 : null
+  await tx.decision.create({ data: { ...decision, version } })
+  return version
+}
+
+export async function findPanelsOfRecipe(db: Db | Tx, cafeId: string, recipeId: string) {
+  return db.panel.findMany({
+    where: { cafeId, recipeId },
+    orderBy: { createdAt: 'desc' },
+    select: {
+      id: true,
+      title: true,
+      question: true,
+      stage: true,
+      createdAt: true,
+      closedAt: true,
+      cups: { select: { trialId: true } },
+      _count: { select: { seats: { where: { takenAt: { not: null } } } } },
+    },
+  })
+}
+
+export async function findVessels(db: Db | Tx, cafeId: string) {
+  return db.vessel.findMany({ where: { cafeId }, orderBy: { name: 'asc' } })
+}
+
+export async function findCostLevels(db: Db | Tx, cafeId: string, recipeId: string) {
+  return db.costLevel.findMany({ where: { cafeId, recipeId }, orderBy: { position: 'asc' } })
+}

@@ -1,0 +1,91 @@
+import 'server-only'
+import type { Db, Tx } from './client'
+import type { Prisma } from './generated/client'
+
+const whole = {
+  lines: { orderBy: { position: 'asc' } },
+  steps: { orderBy: { position: 'asc' } },
+  notes: { orderBy: { at: 'asc' } },
+  vessel: true,
+  costLevel: true,
+  recipe: true,
+} as const satisfies Prisma.TrialInclude
+
+/** A trial with everything that belongs to it. */
+export type TrialRow = Prisma.TrialGetPayload<{ include: typeof whole }>
+
+export async function findTrial(db: Db | Tx, cafeId: string, id: string): Promise<TrialRow | null> {
+  return db.trial.findFirst({ where: { cafeId, id }, include: whole })
+}
+
+export async function findTrials(db: Db | Tx, cafeId: string, recipeId: string): Promise<TrialRow[]> {
+  return db.trial.findMany({ where: { cafeId, recipeId }, include: whole, orderBy: { number: 'asc' } })
+}
+
+export interface TrialContent {
+  readonly trial: Omit<Prisma.TrialUncheckedUpdateInput, 'id' | 'cafeId' | 'recipeId' | 'number'> & { readonly name: string; readonly method: string }
+  readonly lines: readonly Omit<Prisma.TrialLineUncheckedCreateInput, 'cafeId' | 'trialId' | 'position'>[]
+  readonly steps: readonly Omit<Prisma.TrialStepUncheckedCreateInput, 'cafeId' | 'trialId' | 'position'>[]
+}
+
+export interface NewTrial {
+  readonly id: string
+  readonly cafeId: string
+  readonly recipeId: string
+  readonly parentId: string | null
+  readonly createdAt: Date
+  readonly createdById: string
+  readonly isDemo: boolean
+}
+
+/** The next trial of a recipe takes the next number, in the transaction that writes it. */
+export async function addTrial(tx: Tx, fresh: NewTrial, content: TrialContent): Promise<number> {
+  const { cafeId, recipeId } = fresh
+  const last = await tx.trial.findFirst({ where: { cafeId, recipeId }, orderBy: { number: 'desc' }, select: { number: true } })
+  const number = (last?.number ?? 0) + 1
+  const { name, method } = content.trial
+  await tx.trial.create({ data: { ...fresh, number, name, method } })
+  await changeTrialContent(tx, cafeId, fresh.id, content)
+  return number
+}
+
+/** Writes a draft's fields, lines and steps anew. Alternatives of its lines go with the lines. */
+export async function changeTrialContent(tx: Tx, cafeId: string, trialId: string, content: TrialContent): Promise<void> {
+  await tx.trial.update({ where: { id: trialId, cafeId }, data: content.trial })
+  await tx.lineAlternative.deleteMany({ where: { cafeId, line: { trialId } } })
+  await tx.trialLine.deleteMany({ where: { cafeId, trialId } })
+  await tx.trialLine.createMany({
+    data: content.lines.map((line, place) => ({ ...line, cafeId, trialId, position: place + 1 })),
+  })
+  await tx.trialStep.deleteMany({ where: { cafeId, trialId } })
+  await tx.trialStep.createMany({
+    data: content.steps.map((step, place) => ({ ...step, cafeId, trialId, position: place + 1 })),
+  })
+}
+
+export async function findAlternatives(db: Db | Tx, cafeId: string, trialId: string) {
+  return db.lineAlternative.findMany({ where: { cafeId, line: { trialId } }, include: { line: { select: { position: true } } } })
+}
+
+export async function addAlternatives(tx: Tx, rows: readonly Prisma.LineAlternativeUncheckedCreateInput[]): Promise<void> {
+  await tx.lineAlternative.createMany({ data: [...rows] })
+}
+
+export async function findLineIds(db: Db | Tx, cafeId: string, trialId: string): Promise<ReadonlyMap<number, string>> {
+  const lines = await db.trialLine.findMany({ where: { cafeId, trialId }, select: { id: true, position: true } })
+  return new Map(lines.map((line) => [line.position, line.id]))
+}
+
+/** False when it froze in the meantime: a frozen trial is never changed. */
+export async function isDraftTrial(tx: Tx, cafeId: string, trialId: string): Promise<boolean> {
+  return (await tx.trial.count({ where: { id: trialId, cafeId, frozenAt: null, archivedAt: null } })) === 1
+}
+
+export async function addNote(tx: Tx, note: Prisma.TrialNoteUncheckedCreateInput): Promise<void> {
+  await tx.trialNote.create({ data: note })
+}
+
+export async function setTrialArchived(tx: Tx, cafeId: string, trialId: string, at: Date | null): Promise<boolean> {
+  const { count } = await tx.trial.updateMany({ where: { id: trialId, cafeId }, data: { archivedAt: at } })
+  return count === 1
+}

@@ -1,0 +1,177 @@
+import 'server-only'
+import type { BatchRow } from '@/lib/db/batches'
+import type { IngredientRow } from '@/lib/db/ingredients'
+import { demand } from '@/lib/base/demand'
+import type { AllergenMark } from '@/lib/drink/allergen'
+import type { BuildLine, Composition, LineForm, LineKind, Preparation } from '@/lib/drink/build'
+import { costPerGram } from '@/lib/drink/cost'
+
+/** What a line is made of, before an amount is given to it: an ingredient, or a batch with all that went into it. */
+export type Part = Pick<
+  BuildLine,
+  'name' | 'kind' | 'form' | 'density' | 'costPerGram' | 'composition' | 'allergens' | 'labelRead' | 'preparation'
+> & {
+  /** "ingredient:ID" or "batch:ID", as a form sends it */
+  readonly ref: string
+  readonly archived: boolean
+}
+
+/** Everything a line of this café may be made of, by ref. */
+export type Store = ReadonlyMap<string, Part>
+
+const kinds: readonly string[] = ['coffee', 'sweetener', 'milk', 'water', 'ice', 'other'] satisfies LineKind[]
+const forms: readonly string[] = ['liquid', 'powder', 'grounds', 'ice'] satisfies LineForm[]
+
+const isKind = (word: string): word is LineKind => kinds.includes(word)
+const isForm = (word: string): word is LineForm => forms.includes(word)
+
+export function storeOf(ingredients: readonly IngredientRow[], batches: readonly BatchRow[], currencyDigits: number): Store {
+  const store = new Map<string, Part>()
+  for (const ingredient of ingredients) {
+    const part = ingredientPart(ingredient, currencyDigits)
+    store.set(part.ref, part)
+  }
+  const rows = new Map(batches.map((batch) => [batch.id, batch]))
+  const open = new Set<string>()
+  const addBatch = (id: string): Part => {
+    const ready = store.get(`batch:${id}`)
+    if (ready) return ready
+    const row = rows.get(id)
+    demand(row !== undefined, `a batch that is used must be there, got ${id}`)
+    // A loop is refused when a batch is saved; meeting one here means the book is broken.
+    demand(!open.has(id), `a batch must not contain itself, got ${id}`)
+    open.add(id)
+    const part = batchPart(row, (ref) => store.get(ref) ?? addBatch(ref.slice('batch:'.length)))
+    open.delete(id)
+    store.set(part.ref, part)
+    return part
+  }
+  for (const batch of batches) addBatch(batch.id)
+  return store
+}
+
+const grams = (mg: number | null) => (mg === null ? null : mg / 1000)
+
+function ingredientPart(row: IngredientRow, currencyDigits: number): Part {
+  const composition: Composition = {
+    water: grams(row.waterMg),
+    sugars: grams(row.sugarsMg),
+    freeSugars: grams(row.freeSugarsMg),
+    fat: grams(row.fatMg),
+    protein: grams(row.proteinMg),
+    energyKcal: row.energyDecikcal === null ? null : row.energyDecikcal / 10,
+    coffeeSolids: grams(row.solidsMg),
+    caffeineLow: row.caffeineLowMg100g === null ? null : row.caffeineLowMg100g / 10,
+    caffeineHigh: row.caffeineHighMg100g === null ? null : row.caffeineHighMg100g / 10,
+    sweetness: row.sweetnessPercent,
+  }
+  const price = row.prices[0]
+  return {
+    ref: `ingredient:${row.id}`,
+    archived: row.archivedAt !== null,
+    name: row.name,
+    kind: isKind(row.kind) ? row.kind : 'other',
+    form: isForm(row.form) ? row.form : 'liquid',
+    density: row.microdensity === null ? null : row.microdensity / 1_000_000,
+    costPerGram: price
+      ? costPerGram(price.priceMinor / 10 ** currencyDigits, price.packMg / 1000, price.usableBp / 10_000)
+      : null,
+    composition,
+    allergens: Object.fromEntries(row.allergens.flatMap(({ allergen, state }) => (isMark(state) ? [[allergen, state]] : []))),
+    labelRead: row.labelReadAt !== null,
+    preparation: null,
+  }
+}
+
+const isMark = (word: string): word is AllergenMark => ['contains', 'may-contain', 'not-stated', 'not-named'].includes(word)
+
+const brewings: Readonly<Record<string, 'immersion' | 'percolation'>> = {
+  'immersion-brew': 'immersion',
+  'percolation-brew': 'percolation',
+}
+
+/** What a batch is used as in a glass: a syrup sweetens, a brew is coffee. */
+export function kindOfPreparation(kind: string): LineKind {
+  return kind === 'syrup' ? 'sweetener' : brewings[kind] ? 'coffee' : 'other'
+}
+
+export function batchName(preparation: string, number: number): string {
+  return `${preparation}, batch ${number}`
+}
+
+function batchPart(row: BatchRow, partOf: (ref: string) => Part): Part {
+  const brewing = brewings[row.preparation.kind]
+  const preparation: Preparation = {
+    name: row.preparation.name,
+    kind: row.preparation.kind === 'syrup' ? 'syrup' : brewing ? 'brew' : 'mix',
+    batch: String(row.number),
+    inputs: row.inputs.map((input) => {
+      const part = partOf(input.ingredientId ? `ingredient:${input.ingredientId}` : `batch:${input.inputBatchId}`)
+      return lineOf(part, {
+        key: String(input.position),
+        role: part.kind,
+        targetGrams: input.amountMg / 1000,
+        temperature: input.temperatureDeciC === null ? null : input.temperatureDeciC / 10,
+        typed: typedOf(input),
+      })
+    }),
+    outputGrams: grams(row.outputMg),
+    brixMeasured: row.brixHundredths === null ? null : row.brixHundredths / 100,
+    densityMeasured: row.microdensity === null ? null : row.microdensity / 1_000_000,
+    brew: brewing
+      ? {
+          method: row.preparation.name,
+          brewing,
+          ratioKind: null,
+          ratio: null,
+          retention: row.retentionMilli === null ? null : row.retentionMilli / 1000,
+          extractionPercent: null,
+          strengthPercent: row.solidsHundredths === null ? null : row.solidsHundredths / 100,
+        }
+      : null,
+    storageTemperature: row.preparation.storageDeciC === null ? null : row.preparation.storageDeciC / 10,
+  }
+  return {
+    ref: `batch:${row.id}`,
+    archived: row.archivedAt !== null || row.preparation.archivedAt !== null,
+    name: batchName(row.preparation.name, row.number),
+    kind: kindOfPreparation(row.preparation.kind),
+    form: 'liquid',
+    density: preparation.densityMeasured,
+    costPerGram: null,
+    composition: null,
+    allergens: {},
+    labelRead: false,
+    preparation,
+  }
+}
+
+export function typedOf(row: { typed: string; unit: string; microdensity: number | null }): BuildLine['typed'] {
+  const amount = Number(row.typed.replace(',', '.'))
+  if (!Number.isFinite(amount)) return null
+  return { amount, unit: row.unit, density: row.microdensity === null ? null : row.microdensity / 1_000_000 }
+}
+
+type Amount = Pick<BuildLine, 'key' | 'role' | 'targetGrams'> &
+  Partial<Pick<BuildLine, 'weighedGrams' | 'toleranceGrams' | 'temperature' | 'typed'>>
+
+/** A part with an amount. */
+export function lineOf(part: Part, amount: Amount): BuildLine {
+  const { name, kind, form, density, costPerGram: cost, composition, allergens, labelRead, preparation } = part
+  return {
+    name,
+    kind,
+    form,
+    density,
+    costPerGram: cost,
+    composition,
+    allergens,
+    labelRead,
+    preparation,
+    weighedGrams: null,
+    toleranceGrams: null,
+    temperature: null,
+    typed: null,
+    ...amount,
+  }
+}

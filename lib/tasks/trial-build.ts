@@ -1,0 +1,82 @@
+import 'server-only'
+import { findBatches } from '@/lib/db/batches'
+import type { Db, Tx } from '@/lib/db/client'
+import { findIngredients } from '@/lib/db/ingredients'
+import type { TrialRow } from '@/lib/db/trials'
+import type { AllergenListId, Brew, MoneySettings, TrialBuild } from '@/lib/drink/build'
+import { findMethod } from '@/lib/drink/method'
+import { lineOf, storeOf, typedOf, type Store } from './store-part'
+
+/** What a build needs to know of the café. */
+export interface CafeMoney {
+  readonly currency: string
+  readonly currencyDigits: number
+  readonly allergenList: string
+}
+
+export async function readStore(db: Db | Tx, cafeId: string, cafe: Pick<CafeMoney, 'currencyDigits'>): Promise<Store> {
+  return storeOf(await findIngredients(db, cafeId), await findBatches(db, cafeId), cafe.currencyDigits)
+}
+
+const lists: readonly string[] = ['eu', 'us', 'philippines', 'codex'] satisfies AllergenListId[]
+export const isAllergenList = (word: string): word is AllergenListId => lists.includes(word)
+
+const tenth = (value: number | null) => (value === null ? null : value / 10)
+
+export function brewOf(trial: Pick<TrialRow, 'method' | 'ratioKind' | 'ratioMilli' | 'retentionMilli' | 'extractionBp' | 'strengthBp'>): Brew | null {
+  const method = findMethod(trial.method)
+  if (!method?.brewing) return null
+  return {
+    method: method.words,
+    brewing: method.brewing,
+    ratioKind: trial.ratioKind === 'water-in' || trial.ratioKind === 'beverage-out' ? trial.ratioKind : null,
+    ratio: trial.ratioMilli === null ? null : trial.ratioMilli / 1000,
+    retention: trial.retentionMilli === null ? null : trial.retentionMilli / 1000,
+    extractionPercent: trial.extractionBp === null ? null : trial.extractionBp / 100,
+    strengthPercent: trial.strengthBp === null ? null : trial.strengthBp / 100,
+  }
+}
+
+export function moneyOf(trial: Pick<TrialRow, 'recipe' | 'vessel'>, cafe: CafeMoney): MoneySettings {
+  const minor = 10 ** cafe.currencyDigits
+  const { recipe, vessel } = trial
+  return {
+    currency: cafe.currency,
+    wasteFraction: recipe.wasteBp / 10_000,
+    packagingCost: (recipe.packMinor + (vessel?.packMinor ?? 0)) / minor,
+    targetCostFraction: recipe.targetCostBp === null ? null : recipe.targetCostBp / 10_000,
+    taxFraction: recipe.taxBp === null ? null : recipe.taxBp / 10_000,
+    menuPrice: recipe.priceMinor === null ? null : recipe.priceMinor / minor,
+    fixedCost: recipe.fixedMinor === null ? null : recipe.fixedMinor / minor,
+  }
+}
+
+/** A trial as the drink arithmetic wants it: rows to grams, degrees and money. */
+export function trialBuild(trial: TrialRow, store: Store, cafe: CafeMoney): TrialBuild {
+  const { vessel } = trial
+  return {
+    name: trial.name,
+    brew: brewOf(trial),
+    coffeeTemperature: tenth(trial.coffeeDeciC),
+    iceTemperature: tenth(trial.iceDeciC),
+    vessel: vessel && { name: vessel.name, brimMl: vessel.brimUl / 1000, fillMl: vessel.fillUl === null ? null : vessel.fillUl / 1000 },
+    lines: trial.lines.flatMap((line) => {
+      const part = store.get(line.ingredientId ? `ingredient:${line.ingredientId}` : `batch:${line.batchId}`)
+      if (!part) return []
+      return [
+        lineOf(part, {
+          key: String(line.position),
+          role: line.role,
+          targetGrams: line.targetMg / 1000,
+          weighedGrams: line.weighedMg === null ? null : line.weighedMg / 1000,
+          toleranceGrams: line.toleranceMg === null ? null : line.toleranceMg / 1000,
+          temperature: tenth(line.temperatureDeciC),
+          typed: typedOf(line),
+        }),
+      ]
+    }),
+    money: moneyOf(trial, cafe),
+    room: trial.recipe.roomDeciC === null ? null : { temperature: trial.recipe.roomDeciC / 10, heatLeak: null },
+    allergenList: isAllergenList(cafe.allergenList) ? cafe.allergenList : 'eu',
+  }
+}
