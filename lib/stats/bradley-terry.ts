@@ -1,6 +1,6 @@
 import { demand } from '@/lib/base/demand'
 import { chiSquaredUpper } from './distribution/chi-squared'
-import { unbeatenSet } from './cup-groups'
+import { unbeatenSet } from './unbeaten-set'
 import { climb, type Slopes, type WorthFit } from './plackett-luce'
 
 /** How often a was preferred to b, b to a, and neither; a and b are cups as numbers from 0. */

@@ -2,7 +2,7 @@ import { demand } from '@/lib/base/demand'
 import { canonicalOrder } from './canonical-order'
 import { chiSquaredUpper } from './distribution/chi-squared'
 import { fUpper } from './distribution/f'
-import { midranks } from './midrank'
+import { midranksPresent } from './midrank'
 import { countPermutations, nextPermutation } from './next-permutation'
 import { pseudoInverse } from './pseudo-inverse'
 import { seededRandom } from './random'
@@ -50,7 +50,7 @@ export interface DurbinTest {
 export function durbin(table: readonly (readonly (number | null)[])[]): DurbinTest {
   const t = table[0]?.length ?? 0
   for (const row of table) demand(row.length === t, `every taster needs ${t} places, got ${row.length}`)
-  const ranked = table.map(rankPresent)
+  const ranked = table.map(midranksPresent)
   const along = canonicalOrder(ranked)
   const rows = along.tasters.map((i) => along.cups.map((j) => ranked[i]?.[j] ?? null))
   const blocks = rows.map(blockOf)
@@ -90,12 +90,6 @@ interface Block {
   /** ranks less their mean, in the order of `cups` */
   readonly centred: readonly number[]
   readonly squares: number
-}
-
-function rankPresent(row: readonly (number | null)[]): (number | null)[] {
-  const ranks = midranks(row.filter((x) => x !== null))
-  let next = 0
-  return row.map((x) => (x === null ? null : (ranks[next++] ?? null)))
 }
 
 function blockOf(row: readonly (number | null)[]): Block {

@@ -29,3 +29,17 @@ export function midranks(readings: readonly number[]): number[] {
   }
   return ranks
 }
+
+/**
+ * The same among the readings that are there.
+ *
+ * @param row  null where there is no reading
+ * @returns    null in the same places
+ *
+ * Checked  test/unit/stats/midrank.test.ts
+ */
+export function midranksPresent(row: readonly (number | null)[]): (number | null)[] {
+  const ranks = midranks(row.filter((x) => x !== null))
+  let next = 0
+  return row.map((x) => (x === null ? null : (ranks[next++] ?? null)))
+}

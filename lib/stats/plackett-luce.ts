@@ -1,5 +1,5 @@
 import { demand } from '@/lib/base/demand'
-import { unbeatenSet } from './cup-groups'
+import { unbeatenSet } from './unbeaten-set'
 import { pseudoInverse } from './pseudo-inverse'
 
 /** Worths on the log scale, mean zero, with the standard errors of that scale; or the cups that no finite worth fits. */
