@@ -1,0 +1,103 @@
+import * as z from 'zod'
+import { methods } from '@/lib/drink/method'
+import { findUnit } from '@/lib/drink/unit'
+import { amount, celsius, countFromZero, note, words } from './fields'
+
+export const lineRoles = ['coffee', 'sweetener', 'milk', 'water', 'ice', 'other'] as const
+
+const unit = z.string({ error: 'Choose a unit.' }).refine((id) => findUnit(id) !== null, 'Choose one of the units.')
+const method = z
+  .string({ error: 'Choose how the coffee is made.' })
+  .refine((id) => methods.some((known) => known.id === id), 'Choose one of the methods.')
+
+/** "ingredient:ID", "batch:ID", or "new" with a name beside. */
+const part = z.string().regex(/^(ingredient:.+|batch:.+|new)$/, 'Choose what it is.').optional()
+
+const percentText = () => countFromZero('Type a percentage.', 100, 'This is more than 100 %.')
+
+export const TrialLineForm = z
+  .object({
+    role: z.enum(lineRoles).default('other'),
+    part,
+    newName: z.string().trim().max(80, 'Please keep it under 80 characters.').optional(),
+    amount: amount().optional(),
+    unit: unit.default('g'),
+    density: amount().optional(),
+    weighed: amount().optional(),
+    tolerance: amount().optional(),
+    temperature: celsius(-40, 100).optional(),
+    note: note(200),
+  })
+  .superRefine((line, context) => {
+    const says = line.part !== undefined || line.newName !== undefined
+    if (!says && !line.amount) return
+    if (!says) context.addIssue({ code: 'custom', path: ['part'], message: 'Choose what it is.' })
+    if (line.part === 'new' && !line.newName) context.addIssue({ code: 'custom', path: ['newName'], message: 'Give it a name.' })
+    if (!line.amount) context.addIssue({ code: 'custom', path: ['amount'], message: 'Type an amount.' })
+  })
+export type TrialLineSent = z.infer<typeof TrialLineForm>
+
+/** The whole sheet of a trial. Rows left empty are dropped. */
+export const TrialForm = z
+  .object({
+    name: words('Give this trial a name that tells it from the others.', 80),
+    method,
+    ratioKind: z.enum(['water-in', 'beverage-out']).optional(),
+    ratio: amount().optional(),
+    retention: amount().optional(),
+    extraction: percentText().optional(),
+    strength: percentText().optional(),
+    vesselId: z.string().optional(),
+    coffeeTemperature: celsius(-5, 100).optional(),
+    iceTemperature: celsius(-40, 0).optional(),
+    iceIsWet: z.literal('on').optional(),
+    costLevelId: z.string().optional(),
+    lines: z.array(TrialLineForm).default([]),
+    steps: z
+      .array(z.object({ text: note(300), seconds: countFromZero('Type seconds.', 172_800, 'This is more than two days.').optional() }))
+      .default([]),
+  })
+  .superRefine((sheet, context) => {
+    if (sheet.ratio && !sheet.ratioKind)
+      context.addIssue({ code: 'custom', path: ['ratioKind'], message: 'Say which: coffee to water in, or dose to beverage out.' })
+    const retention = sheet.retention?.value ?? 2
+    if (sheet.ratio && sheet.ratioKind === 'water-in' && sheet.ratio.value <= retention)
+      context.addIssue({
+        code: 'custom',
+        path: ['ratio'],
+        message: `The grounds keep ${retention} g of water per gram: the water must be more than that, or nothing comes out.`,
+      })
+    if (!sheet.lines.some((line) => line.amount))
+      context.addIssue({ code: 'custom', path: ['lines'], message: 'A trial needs at least one line.' })
+  })
+export type TrialSent = z.infer<typeof TrialForm>
+
+/** Six fields and a minute: what a first trial needs. */
+export const FirstTrialForm = z
+  .object({
+    name: words('Give this trial a name that tells it from the others.', 80),
+    method,
+    coffee: amount('How much dry coffee, in grams?').optional(),
+    water: amount('How much water (or beverage), in grams?').optional(),
+    sweetener: part,
+    sweetenerAmount: amount().optional(),
+    milk: part,
+    milkAmount: amount().optional(),
+    ice: amount().optional(),
+  })
+  .superRefine((sheet, context) => {
+    const need = (path: string, message: string) => context.addIssue({ code: 'custom', path: [path], message })
+    if (sheet.sweetener && !sheet.sweetenerAmount) need('sweetenerAmount', 'How much of it, in grams?')
+    if (sheet.sweetenerAmount && !sheet.sweetener) need('sweetener', 'Of which sweetener?')
+    if (sheet.milk && !sheet.milkAmount) need('milkAmount', 'How much of it, in ml?')
+    if (sheet.milkAmount && !sheet.milk) need('milk', 'Of which milk?')
+    const brewed = methods.find((known) => known.id === sheet.method)?.brewing
+    if (brewed && !sheet.coffee) need('coffee', 'How much dry coffee, in grams?')
+    if (brewed && sheet.coffee && !sheet.water) need('water', 'How much water (or beverage), in grams?')
+    if (brewed && brewed !== 'espresso' && sheet.coffee && sheet.water && sheet.water.value <= 2 * sheet.coffee.value && brewed !== 'dissolved')
+      need('water', 'The grounds keep about 2 g of water per gram: more water must go in than that.')
+    if (!sheet.coffee && !sheet.sweetenerAmount && !sheet.milkAmount) need('coffee', 'A trial needs at least one part.')
+  })
+export type FirstTrial = z.infer<typeof FirstTrialForm>
+
+export const NoteForm = z.object({ text: words('Write the note first.', 2000) })

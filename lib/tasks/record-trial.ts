@@ -1,0 +1,100 @@
+import 'server-only'
+import { no, ok, type Result } from '@/lib/base/result'
+import { findMethod } from '@/lib/drink/method'
+import { findRecipe } from '@/lib/db/recipes'
+import { addTrial, changeTrialContent, isDraftTrial } from '@/lib/db/trials'
+import type { FirstTrial, TrialSent } from '@/lib/forms/trial-form'
+import { trialContent, type ContentRefusal } from './trial-content'
+import { readStore } from './trial-build'
+import type { Store } from './store-part'
+import { noteAct, type Actor, type World } from './world'
+
+export type Cook = Actor & { readonly cafe: { readonly currencyDigits: number } }
+
+/** Writes a new trial of a recipe. @returns its id */
+export async function recordTrial(
+  world: World,
+  actor: Cook,
+  recipeId: string,
+  sheet: TrialSent,
+): Promise<Result<string, ContentRefusal | 'recipe-gone'>> {
+  return world.db.$transaction(async (tx) => {
+    const recipe = await findRecipe(tx, actor.cafeId, recipeId)
+    if (!recipe || recipe.archivedAt) return no('recipe-gone')
+    const store = await readStore(tx, actor.cafeId, actor.cafe)
+    const content = await trialContent(world, tx, actor, sheet, store)
+    if (!content.ok) return content
+    const id = world.id()
+    const number = await addTrial(
+      tx,
+      {
+        id,
+        cafeId: actor.cafeId,
+        recipeId,
+        parentId: null,
+        createdAt: world.now(),
+        createdById: actor.userId,
+        isDemo: recipe.isDemo,
+      },
+      content.value,
+    )
+    await noteAct(world, tx, actor, { act: 'trial-recorded', subjectKind: 'trial', subjectId: id, detail: { number } })
+    return ok(id)
+  })
+}
+
+/** Changes a draft. A trial that was poured in a panel is never changed: make another from it. */
+export async function changeTrial(
+  world: World,
+  actor: Cook,
+  trialId: string,
+  sheet: TrialSent,
+): Promise<Result<null, ContentRefusal | 'frozen'>> {
+  return world.db.$transaction(async (tx) => {
+    if (!(await isDraftTrial(tx, actor.cafeId, trialId))) return no('frozen')
+    const store = await readStore(tx, actor.cafeId, actor.cafe)
+    const content = await trialContent(world, tx, actor, sheet, store)
+    if (!content.ok) return content
+    await changeTrialContent(tx, actor.cafeId, trialId, content.value)
+    await noteAct(world, tx, actor, { act: 'trial-changed', subjectKind: 'trial', subjectId: trialId })
+    return ok(null)
+  })
+}
+
+/** The six fields of a first trial, as the whole sheet would hold them. */
+export function sheetOfFirstTrial(first: FirstTrial, store: Store): TrialSent {
+  const brewing = findMethod(first.method)?.brewing ?? null
+  const firstOf = (kind: string, form: string) =>
+    [...store.values()].find((part) => !part.archived && part.kind === kind && part.form === form)?.ref ?? 'new'
+  const line = { density: undefined, weighed: undefined, tolerance: undefined, temperature: undefined, note: undefined }
+  const lines: TrialSent['lines'] = []
+  if (first.coffee)
+    lines.push({
+      ...line,
+      role: 'coffee',
+      part: firstOf('coffee', brewing === 'dissolved' ? 'powder' : 'grounds'),
+      newName: brewing === 'dissolved' ? 'Instant coffee' : 'Coffee, ground',
+      amount: first.coffee,
+      unit: 'g',
+    })
+  if (first.sweetener) lines.push({ ...line, role: 'sweetener', part: first.sweetener, newName: undefined, amount: first.sweetenerAmount, unit: 'g' })
+  if (first.milk) lines.push({ ...line, role: 'milk', part: first.milk, newName: undefined, amount: first.milkAmount, unit: 'ml' })
+  if (first.ice) lines.push({ ...line, role: 'ice', part: firstOf('ice', 'ice'), newName: 'Ice', amount: first.ice, unit: 'g' })
+  const ratio = first.coffee && first.water && brewing ? first.water.value / first.coffee.value : null
+  return {
+    name: first.name,
+    method: first.method,
+    ratioKind: ratio === null ? undefined : brewing === 'espresso' ? 'beverage-out' : 'water-in',
+    ratio: ratio === null ? undefined : { value: ratio, typed: String(ratio) },
+    retention: undefined,
+    extraction: undefined,
+    strength: undefined,
+    vesselId: undefined,
+    coffeeTemperature: undefined,
+    iceTemperature: undefined,
+    iceIsWet: undefined,
+    costLevelId: undefined,
+    lines,
+    steps: [],
+  }
+}
