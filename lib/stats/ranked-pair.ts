@@ -15,12 +15,27 @@ export interface RankedPair {
   readonly signTest: number
 }
 
-/** The standard error is the same for all pairs of a balanced plan and null otherwise. */
-function comparePairs(
+/**
+ * Which two cups lie apart in their rank sums?
+ *
+ *     z = (Rₐ − R_b) / √V,   V = Σᵢ kᵢ (kᵢ + 1) / 12 · (2 where taster i met both cups, 1 − 1 / kᵢ where one)
+ *
+ * With complete ranks V = n k (k + 1) / 6. In an unbalanced plan each taster's mean rank is taken off first.
+ *
+ * @param cups      labels in label order
+ * @param ranks     tasters × cups, midranks among the cups the taster met, null elsewhere
+ * @param balanced  every pair of cups occurs equally often, so that one standard error serves all
+ * @returns         the pairs, and that one standard error or null
+ *
+ * Source   ISO 8587; Hollander & Wolfe, Nonparametric Statistical Methods, 7.3
+ * Checked  test/reference/ranking-r-cases.test.ts
+ * Limits   V takes no notice of ties: with many ties p is too large.
+ */
+export function comparePairs(
   cups: readonly string[],
   ranks: readonly (readonly (number | null)[])[],
-  centred: 'centred' | null,
-) {
+  balanced: boolean,
+): { readonly se: number | null; readonly list: readonly RankedPair[] } {
   const compared = pairsBelow(cups.length).map(([a, b]) => {
     let [difference, fair, variance, better, worse] = [0, 0, 0, 0, 0]
     for (const row of ranks) {
