@@ -1,0 +1,57 @@
+const isDev = process.env.NODE_ENV === 'development'
+
+// Nothing is fetched from anywhere but this server. Next writes its start-up script into the page, hence 'unsafe-inline';
+// next dev evaluates code and keeps a socket open. No upgrade to https: phones come by plain http.
+const contentPolicy = [
+  "default-src 'self'",
+  `script-src 'self' 'unsafe-inline'${isDev ? " 'unsafe-eval'" : ''}`,
+  "style-src 'self' 'unsafe-inline'",
+  "img-src 'self' data: blob:",
+  "font-src 'self' data:",
+  `connect-src 'self'${isDev ? ' ws:' : ''}`,
+  "object-src 'none'",
+  "base-uri 'none'",
+  "form-action 'self'",
+  "frame-ancestors 'none'",
+].join('; ')
+
+/** @type {import('next').NextConfig} */
+const config = {
+  // `npm start` names a folder for each version, so that a new build never disturbs one that is being served
+  distDir: process.env.NEXT_DIST_DIR || '.next',
+  turbopack: { root: import.meta.dirname },
+  reactStrictMode: true,
+  poweredByHeader: false,
+  devIndicators: false,
+  typescript: { tsconfigPath: process.env.NEXT_DIST_DIR ? 'tsconfig.build.json' : 'tsconfig.json' },
+  serverExternalPackages: [
+    '@node-rs/argon2',
+    '@prisma/adapter-better-sqlite3',
+    '@prisma/client',
+    'better-sqlite3',
+    'pino',
+  ],
+  outputFileTracingExcludes: { '*': ['.data/**', '.tmp/**', 'test/**'] },
+  // otherwise Next writes the name of its output folder into tsconfig.json at every build
+  experimental: { strictRouteTypes: true },
+  headers: async () => [
+    {
+      source: '/:path*',
+      headers: [
+        { key: 'Content-Security-Policy', value: contentPolicy },
+        { key: 'X-Content-Type-Options', value: 'nosniff' },
+        { key: 'X-Frame-Options', value: 'DENY' },
+        { key: 'Referrer-Policy', value: 'same-origin' },
+        { key: 'Cross-Origin-Opener-Policy', value: 'same-origin' },
+        { key: 'Permissions-Policy', value: 'camera=(), geolocation=(), microphone=(), browsing-topics=()' },
+      ],
+    },
+    // addresses with a secret in them tell nobody where the reader came from
+    ...['/setup/:token', '/invite/:token', '/reset/:token', '/taste/:path*', '/join/:path*'].map((source) => ({
+      source,
+      headers: [{ key: 'Referrer-Policy', value: 'no-referrer' }],
+    })),
+  ],
+}
+
+export default config
