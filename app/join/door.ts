@@ -1,0 +1,70 @@
+import { nanoid } from 'nanoid'
+import { JoinForm } from '@/lib/forms/join-form'
+import { currentUserId } from '@/lib/auth/session'
+import { continueSeat } from '@/lib/tasks/continue-seat'
+import { passPhoneOn } from '@/lib/tasks/pass-phone-on'
+import { readJoin, type Door } from '@/lib/tasks/read-join'
+import { takeSeat } from '@/lib/tasks/take-seat'
+import { theWorld } from '@/lib/tasks/world'
+import { seatCookie, seatTokenOf, ticketCookie, ticketOf } from '../taste/cookies'
+import { pageReply, seeOther } from '../taste/respond'
+import { joinForm, type Typed } from './join-form'
+import { noticePage } from './notice'
+import { standPage } from './stand-page'
+
+/** Shows what stands behind a panel's code or a seat card. Changes nothing: chat previews fetch links too. */
+export async function showDoor(door: Door, request: Request): Promise<Response> {
+  return drawDoor(door, request, null)
+}
+
+/** Takes the seat, goes on with one, passes the phone on, or ends here: whichever button was pressed. */
+export async function enterDoor(door: Door, request: Request): Promise<Response> {
+  const ticket = ticketOf(request)
+  if (ticket === null) return drawDoor(door, request, { name: '', problems: { form: NO_TICKET } })
+
+  const form = await request.formData()
+  const browser = seatTokenOf(request)
+  switch (form.get('act')) {
+    case 'stop':
+      return noticePage('stopped')
+    case 'pass-on':
+      await passPhoneOn(theWorld(), browser)
+      return seeOther(pathOf(door))
+    case 'continue': {
+      const by = { browser: browser ?? ticket, userId: await currentUserId() }
+      const moved = await continueSeat(theWorld(), door.token, by)
+      return moved.ok ? seeOther('/taste', [seatCookie(by.browser)]) : refused(moved.reason, door, request)
+    }
+    default:
+      return take(door, request, form, browser ?? ticket)
+  }
+}
+
+const NO_TICKET = 'This browser did not keep the cookie that holds a seat. Allow cookies for this page and try again.'
+
+async function take(door: Door, request: Request, form: FormData, browser: string): Promise<Response> {
+  const read = JoinForm.safeParse(Object.fromEntries(form))
+  if (!read.success) {
+    const problems = Object.fromEntries(read.error.issues.map((issue) => [String(issue.path[0]), issue.message]))
+    return drawDoor(door, request, { name: String(form.get('name') ?? ''), problems })
+  }
+  const taken = await takeSeat(theWorld(), door, { browser, userId: await currentUserId(), name: read.data.name })
+  return taken.ok ? seeOther('/taste', [seatCookie(browser)]) : refused(taken.reason, door, request)
+}
+
+function refused(reason: string, door: Door, request: Request): Promise<Response> | Response {
+  return reason === 'opened-both-lists' ? noticePage(reason) : drawDoor(door, request, null)
+}
+
+async function drawDoor(door: Door, request: Request, typed: Typed | null): Promise<Response> {
+  const read = await readJoin(theWorld(), door, seatTokenOf(request))
+  if (!read.ok) return noticePage('not-there')
+  const view = read.value
+  const cookies = [ticketCookie(ticketOf(request) ?? nanoid(43))]
+  if (view.stand !== 'form') return pageReply(view.title, standPage(view, typed), { cookies })
+  return pageReply(view.title, joinForm(view, typed), { status: typed ? 422 : 200, cookies })
+}
+
+function pathOf(door: Door): string {
+  return `/${door.kind === 'card' ? 'seat' : 'join'}/${door.token}`
+}

@@ -1,0 +1,31 @@
+import { CupForm, type CupMessage } from '@/lib/forms/score-form'
+import { lockServing } from '@/lib/tasks/lock-serving'
+import { markCodeSeen } from '@/lib/tasks/mark-code-seen'
+import { skipServing } from '@/lib/tasks/skip-serving'
+import { storeComment } from '@/lib/tasks/store-comment'
+import { theWorld } from '@/lib/tasks/world'
+import { seatTokenOf } from '../cookies'
+import { guardFaults } from '../guard-faults'
+import { readMessage } from '../read-message'
+import { jsonReply } from '../respond'
+import { refuse } from '../say'
+
+export const POST = guardFaults(async (request: Request) => {
+  const message = await readMessage(request, CupForm)
+  if (message instanceof Response) return message
+  const outcome = await actOn(message, seatTokenOf(request))
+  return outcome.ok ? jsonReply({ key: message.key, ...outcome.value }) : refuse(outcome.reason, message.key)
+})
+
+function actOn(message: CupMessage, browser: string | null) {
+  switch (message.act) {
+    case 'code-seen':
+      return markCodeSeen(theWorld(), browser, message)
+    case 'lock':
+      return lockServing(theWorld(), browser, message)
+    case 'skip':
+      return skipServing(theWorld(), browser, message)
+    case 'comment':
+      return storeComment(theWorld(), browser, message)
+  }
+}

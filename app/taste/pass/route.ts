@@ -1,0 +1,15 @@
+import * as z from 'zod'
+import { passPhoneOn } from '@/lib/tasks/pass-phone-on'
+import { theWorld } from '@/lib/tasks/world'
+import { seatTokenOf } from '../cookies'
+import { guardFaults } from '../guard-faults'
+import { readMessage } from '../read-message'
+import { jsonReply } from '../respond'
+import { refuse } from '../say'
+
+export const POST = guardFaults(async (request: Request) => {
+  const message = await readMessage(request, z.strictObject({}))
+  if (message instanceof Response) return message
+  const passed = await passPhoneOn(theWorld(), seatTokenOf(request))
+  return passed.ok ? jsonReply({ next: `/join/${passed.value.joinToken}` }) : refuse(passed.reason)
+})

@@ -1,0 +1,95 @@
+import type { SeatState } from '@/lib/panel/blind'
+import { el } from './dom'
+import { openOutbox } from './outbox'
+import { postParcel } from './post'
+import { createSender } from './sender'
+import { openSession, type Frame, type Memory } from './session'
+
+const memory: Memory = keptInTab()
+
+async function main(): Promise<void> {
+  const block = document.getElementById('state')
+  if (!block) return
+  const state = JSON.parse(block.textContent ?? '') as SeatState
+  const outbox = await openOutbox()
+  const session = openSession(state, {
+    frame: makeFrame(),
+    outbox,
+    memory,
+    makeSender: (hooks) =>
+      createSender({
+        outbox,
+        sitting: state.sitting,
+        post: postParcel,
+        after(ms, then) {
+          const timer = setTimeout(then, ms)
+          return () => clearTimeout(timer)
+        },
+        ...hooks,
+      }),
+    fetchState: () => ask('/taste/state', {}, (reply) => 'cups' in reply),
+    passOn: () =>
+      ask(
+        '/taste/pass',
+        { method: 'POST', headers: { 'content-type': 'application/json' }, body: '{}' },
+        (reply) => 'next' in reply,
+      ),
+    go: (path) => location.assign(path),
+  })
+  await session.begin()
+  const wake = () => void session.wake()
+  addEventListener('online', wake)
+  addEventListener('pageshow', (event) => event.persisted && wake())
+  document.addEventListener('visibilitychange', () => document.visibilityState === 'visible' && wake())
+}
+
+/** An answer of ours, its refusal, or null: not reached. */
+async function ask<Reply>(path: string, init: RequestInit, isReply: (reply: object) => boolean) {
+  try {
+    const response = await fetch(path, { cache: 'no-store', redirect: 'error', ...init })
+    const reply: unknown = await response.json()
+    if (typeof reply !== 'object' || reply === null || response.status >= 500) return null
+    if (isReply(reply)) return reply as Reply
+    return 'words' in reply && 'reason' in reply ? (reply as { reason: string; words: string }) : null
+  } catch {
+    return null
+  }
+}
+
+function makeFrame(): Frame {
+  const frame = {
+    where: el('div', { class: 'where' }),
+    told: el('p', { class: 'told', role: 'alert' }),
+    ask: el('div', { class: 'ask' }),
+    stage: el('div', { class: 'stage' }),
+    saved: el('p', { class: 'saved', role: 'status' }),
+    press: el('div', { class: 'press' }),
+  }
+  const side = el('div', { class: 'side' }, frame.where, frame.ask, frame.told)
+  const bar = el('div', { class: 'bar' }, frame.saved, frame.press)
+  document.getElementById('phone')?.replaceChildren(el('main', { class: 'phone' }, side, frame.stage, bar))
+  return frame
+}
+
+/** sessionStorage, or nothing where the browser forbids it: then a reload starts the cup's questions anew. */
+function keptInTab(): Memory {
+  const here = new Map<string, string>()
+  return {
+    get(name) {
+      try {
+        return sessionStorage.getItem(name)
+      } catch {
+        return here.get(name) ?? null
+      }
+    },
+    set(name, value) {
+      try {
+        sessionStorage.setItem(name, value)
+      } catch {
+        here.set(name, value)
+      }
+    },
+  }
+}
+
+void main()

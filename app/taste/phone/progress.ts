@@ -1,0 +1,71 @@
+import type { BlindServing, SeatState } from '@/lib/panel/blind'
+import type { Draft, Parcel } from './parcel'
+
+/** Where the taster is. `attribute` counts from 0, which is liking overall. */
+export type Place =
+  | { readonly kind: 'welcome' }
+  | { readonly kind: 'code'; readonly cup: number }
+  | { readonly kind: 'answer'; readonly cup: number; readonly attribute: number }
+  | { readonly kind: 'comment'; readonly cup: number }
+  | { readonly kind: 'thanks' }
+  | { readonly kind: 'closed' }
+
+/** The last screen this tab showed, so that a reload comes back to it. */
+export type Bookmark = { readonly sitting: string; readonly code: string; readonly step: number }
+
+/** What the café knows, with what still waits on this phone laid over it. */
+export function withParcels(state: SeatState, parcels: readonly Parcel[]): SeatState {
+  return parcels.reduce((sofar, parcel) => withMessage(sofar, parcel.message), state)
+}
+
+export function withMessage(state: SeatState, message: Parcel['message']): SeatState {
+  return { ...state, cups: state.cups.map((cup) => (cup.code === message.code ? changed(cup, message) : cup)) }
+}
+
+function changed(cup: BlindServing, message: Parcel['message']): BlindServing {
+  const { revision } = message
+  if (!('act' in message)) {
+    if ((cup.answers[message.attribute]?.revision ?? 0) > revision) return cup
+    const answer = { value: message.value, revision }
+    return { ...cup, answers: cup.answers.map((old, position) => (position === message.attribute ? answer : old)) }
+  }
+  switch (message.act) {
+    case 'code-seen':
+      return { ...cup, seen: true }
+    case 'lock':
+      return { ...cup, locked: true }
+    case 'skip':
+      return { ...cup, locked: true, skipped: true }
+    case 'comment':
+      return cup.commentRevision > revision ? cup : { ...cup, comment: message.comment, commentRevision: revision }
+  }
+}
+
+/** The revision the café or this page knows for what a draft would replace. */
+export function knownRevision(state: SeatState, draft: Draft): number {
+  const cup = state.cups.find(({ code }) => code === draft.code)
+  if (!('act' in draft)) return cup?.answers[draft.attribute]?.revision ?? 0
+  return draft.act === 'comment' ? (cup?.commentRevision ?? 0) : 0
+}
+
+/** The first cup that is not done, at the step of the bookmark or at the first answer that is missing. */
+export function placeOf(state: SeatState, bookmark: Bookmark | null, started: boolean): Place {
+  const cup = state.cups.findIndex(({ locked }) => !locked)
+  const serving = state.cups[cup]
+  if (!serving) return { kind: 'thanks' }
+  if (!state.open) return { kind: 'closed' }
+  if (!serving.seen) {
+    const fresh = !started && !state.cups.some(({ seen, locked }) => seen || locked)
+    return fresh ? { kind: 'welcome' } : { kind: 'code', cup }
+  }
+  const missing = serving.answers.findIndex((answer) => answer === null)
+  const furthest = missing === -1 ? serving.answers.length : missing
+  const marked = bookmark && bookmark.sitting === state.sitting && bookmark.code === serving.code
+  const step = marked ? Math.min(bookmark.step, furthest) : furthest
+  return step < serving.answers.length ? { kind: 'answer', cup, attribute: step } : { kind: 'comment', cup }
+}
+
+/** "4 1 7": read digit by digit. */
+export function spelled(code: string): string {
+  return code.split('').join(' ')
+}

@@ -1,0 +1,219 @@
+import type { SeatState } from '@/lib/panel/blind'
+import { COMMENT_LENGTH, type SkipReason } from './limits'
+import { button, el } from './dom'
+import { spelled, type Place } from './progress'
+import { question, SKIP_WORDS } from './words'
+
+/** What is drawn: heading and words above, the answer in the middle, what to press within the thumb's reach. */
+export type Screen = {
+  readonly where: readonly (Node | string)[]
+  readonly ask: readonly Node[]
+  readonly stage: readonly Node[]
+  readonly press: readonly Node[]
+}
+
+/** What a taster can do; the screens know nothing of how it is kept or sent. */
+export type Acts = {
+  start(): void
+  codeSeen(): void
+  choose(value: number): void
+  next(): void
+  aside(what: Aside): void
+  skip(reason: SkipReason): void
+  type(comment: string): void
+  passOn(): void
+  tell(words: string): void
+}
+
+/** A side step that leaves the place where it is. */
+export type Aside = 'none' | 'wrong-code' | 'skip' | 'pass-on'
+
+export function screenOf(state: SeatState, place: Place, aside: Aside, draft: string, acts: Acts): Screen {
+  if (aside === 'pass-on') return passOnScreen(state, acts)
+  if (place.kind === 'welcome') return welcomeScreen(state, acts)
+  if (place.kind === 'thanks' || place.kind === 'closed') return endScreen(state, place.kind === 'closed', acts)
+  const code = state.cups[place.cup]?.code ?? ''
+  if (aside === 'skip') return skipScreen(state, place.cup, code, acts)
+  if (aside === 'wrong-code') return wrongCodeScreen(state, place.cup, code, acts)
+  if (place.kind === 'code') return codeScreen(state, place.cup, code, acts)
+  if (place.kind === 'comment') return commentScreen(state, place.cup, code, draft, acts)
+  return answerScreen(state, place.cup, code, place.attribute, acts)
+}
+
+function heading(...words: (Node | string)[]): HTMLElement {
+  return el('h1', { tabindex: '-1' }, ...words)
+}
+
+function para(words: string, look = ''): HTMLElement {
+  return el('p', look ? { class: look } : {}, words)
+}
+
+function where(state: SeatState, cup: number, code: string | null): (Node | string)[] {
+  const place = `Cup ${cup + 1} of ${state.cups.length}`
+  return code === null
+    ? [el('span', {}, place)]
+    : [el('span', {}, place, el('span', { class: 'unseen' }, ', code '), el('b', { class: 'code' }, spelled(code)))]
+}
+
+function skipButton(acts: Acts): HTMLElement {
+  return button('quiet', 'Skip this cup', () => acts.aside('skip'))
+}
+
+function welcomeScreen(state: SeatState, acts: Acts): Screen {
+  const { seat, cups } = state
+  return {
+    where: [state.title],
+    ask: [heading(`Seat ${seat}`)],
+    stage: [
+      para(`Show this to whoever serves: tray ${seat} is yours.`, 'lead'),
+      el(
+        'ol',
+        {},
+        el('li', {}, `Your tray holds ${cups.length} cups, each with three digits on it.`),
+        el('li', {}, 'Taste one at a time, in the order shown here. The order is not the same at every seat.'),
+        el('li', {}, 'A sip of water first, and again before each cup. Swallow or spit, as you like.'),
+      ),
+    ],
+    press: [button('main', 'My tray is here', acts.start)],
+  }
+}
+
+function codeScreen(state: SeatState, cup: number, code: string, acts: Acts): Screen {
+  return {
+    where: [...where(state, cup, null), skipButton(acts)],
+    ask: [heading('Take the cup that says'), el('p', { class: 'digits' }, spelled(code))],
+    stage: [
+      para(
+        cup === 0
+          ? 'Drink a sip of water before you taste.'
+          : 'First rest: a sip of water, and half a minute without tasting.',
+        'lead',
+      ),
+    ],
+    press: [
+      button('main', `My cup says ${spelled(code)}`, acts.codeSeen),
+      button('plain', 'It doesn’t', () => acts.aside('wrong-code')),
+    ],
+  }
+}
+
+function wrongCodeScreen(state: SeatState, cup: number, code: string, acts: Acts): Screen {
+  return {
+    where: where(state, cup, null),
+    ask: [heading('Do not taste it yet')],
+    stage: [
+      para('Look whether another cup on your tray has these digits. If none has, show this to whoever serves:', 'lead'),
+      el(
+        'p',
+        { class: 'slip' },
+        el('span', {}, `Seat ${state.seat}, cup ${cup + 1}`),
+        el('b', { class: 'digits' }, spelled(code)),
+      ),
+    ],
+    press: [
+      button('main', `Now it says ${spelled(code)}`, acts.codeSeen),
+      button('plain', 'Skip this cup', () => acts.aside('skip')),
+    ],
+  }
+}
+
+function answerScreen(state: SeatState, cup: number, code: string, attribute: number, acts: Acts): Screen {
+  const chosen = state.cups[cup]?.answers[attribute]?.value ?? null
+  const steps = state.scale.map((words, i) => ({ words, value: i + 1 })).reverse()
+  const ask = heading(question(state.attributes, attribute))
+  ask.id = 'ask'
+  const next = button('main', 'Next', () => {
+    if (scale.querySelector('[aria-pressed=true]')) acts.next()
+    else acts.tell('Tap one of the nine first, or skip this cup.')
+  })
+  if (chosen === null) next.setAttribute('aria-disabled', 'true')
+
+  const scale = el('div', { class: 'scale', role: 'group', 'aria-labelledby': 'ask' })
+  for (const { words, value } of steps) {
+    const step = button('step', words, () => {
+      for (const other of scale.children) other.setAttribute('aria-pressed', String(other === step))
+      next.removeAttribute('aria-disabled')
+      acts.choose(value)
+    })
+    step.setAttribute('aria-pressed', String(value === chosen))
+    scale.append(step)
+  }
+  return { where: [...where(state, cup, code), skipButton(acts)], ask: [ask], stage: [scale], press: [next] }
+}
+
+function commentScreen(state: SeatState, cup: number, code: string, draft: string, acts: Acts): Screen {
+  const last = !state.cups.some((other, i) => i !== cup && !other.locked)
+  const field = el('textarea', { rows: '4', maxlength: String(COMMENT_LENGTH), 'aria-labelledby': 'ask' })
+  field.value = draft
+  field.addEventListener('input', () => acts.type(field.value))
+  const ask = heading('Anything to say about this cup?')
+  ask.id = 'ask'
+  return {
+    where: where(state, cup, code),
+    ask: [ask],
+    stage: [
+      field,
+      para('You may leave this empty. After “Next” this cup is done, and its answers stay as they are.', 'soft'),
+    ],
+    press: [button('main', last ? 'Next: finish' : 'Next: the cup after', acts.next)],
+  }
+}
+
+function skipScreen(state: SeatState, cup: number, code: string, acts: Acts): Screen {
+  const caution = el(
+    'p',
+    { class: 'caution', hidden: '' },
+    'Do not taste this cup, nor the others if you are unsure. Tell who serves now. If you feel unwell, get medical help.',
+  )
+  let reason: SkipReason | null = null
+  const reasons = el('div', { class: 'scale', role: 'group', 'aria-labelledby': 'ask' })
+  for (const name of Object.keys(SKIP_WORDS) as SkipReason[]) {
+    const choice = button('step', SKIP_WORDS[name], () => {
+      for (const other of reasons.children) other.setAttribute('aria-pressed', String(other === choice))
+      reason = name
+      caution.hidden = name === 'spilt-or-missing' || name === 'rather-not'
+    })
+    choice.setAttribute('aria-pressed', 'false')
+    reasons.append(choice)
+  }
+  const ask = heading('Why skip this cup?')
+  ask.id = 'ask'
+  return {
+    where: where(state, cup, code),
+    ask: [ask],
+    stage: [reasons, el('div', { role: 'status' }, caution)],
+    press: [
+      button('main', `Skip ${spelled(code)}`, () => (reason ? acts.skip(reason) : acts.tell('Tap a reason first.'))),
+      button('plain', 'Back to the cup', () => acts.aside('none')),
+    ],
+  }
+}
+
+function endScreen(state: SeatState, closed: boolean, acts: Acts): Screen {
+  return {
+    where: [`Seat ${state.seat}`],
+    ask: [heading(closed ? 'The panel has closed' : 'Thank you, that was the last cup')],
+    stage: [
+      para(
+        closed
+          ? 'Nothing more is asked of you. Thank you for tasting.'
+          : 'Keep this page open until it says “Saved” below. Then you are done.',
+        'lead',
+      ),
+      para('Please do not talk about the cups while others still taste.'),
+    ],
+    press: [button('plain', 'Pass this phone on', () => acts.aside('pass-on'))],
+  }
+}
+
+function passOnScreen(state: SeatState, acts: Acts): Screen {
+  return {
+    where: [`Seat ${state.seat}`],
+    ask: [heading('Pass this phone on?')],
+    stage: [
+      para(`Seat ${state.seat} stays as it was sent and cannot be opened on this phone again.`, 'lead'),
+      para('The next taster gets a seat and a tray of their own.'),
+    ],
+    press: [button('main', 'Pass it on', acts.passOn), button('plain', 'Back', () => acts.aside('none'))],
+  }
+}

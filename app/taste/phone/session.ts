@@ -1,0 +1,219 @@
+import type { SeatState } from '@/lib/panel/blind'
+import { el } from './dom'
+import type { Outbox } from './outbox'
+import type { Draft, Parcel } from './parcel'
+import { knownRevision, placeOf, withMessage, withParcels, type Bookmark, type Place } from './progress'
+import { screenOf, type Acts, type Aside } from './screens'
+import type { Outcome, SaveState, Sender } from './sender'
+import { saveWords } from './words'
+
+export type Frame = {
+  readonly where: HTMLElement
+  readonly told: HTMLElement
+  readonly ask: HTMLElement
+  readonly stage: HTMLElement
+  readonly saved: HTMLElement
+  readonly press: HTMLElement
+}
+
+/** What outlives a reload in this tab: where the taster was, and what is half typed. */
+export type Memory = { get(name: string): string | null; set(name: string, value: string): void }
+
+export type SessionParts = {
+  readonly frame: Frame
+  readonly outbox: Outbox
+  readonly memory: Memory
+  makeSender(session: { onState(state: SaveState): void; onOutcome(parcel: Parcel, outcome: Outcome): void }): Sender
+  fetchState(): Promise<SeatState | { readonly reason: string; readonly words: string } | null>
+  passOn(): Promise<{ readonly next: string } | { readonly words: string } | null>
+  go(path: string): void
+}
+
+/** One turn at one seat: draws the place, keeps every tap, and follows what the café's computer says. */
+export function openSession(first: SeatState, parts: SessionParts) {
+  const { frame, outbox, memory } = parts
+  let state = first
+  let aside: Aside = 'none'
+  let started = false
+  let over = false
+  let save: SaveState = { kind: 'saved', count: 0 }
+  let adding: Promise<unknown> = Promise.resolve()
+
+  const sender = parts.makeSender({
+    onState(now) {
+      if (over) return
+      const touched = now.count > 0 || state.cups.some((cup) => cup.seen || cup.locked)
+      save = now
+      const words = touched ? saveWords(now, outbox.lasts) : ''
+      if (frame.saved.textContent !== words) frame.saved.textContent = words
+      frame.saved.dataset.state = now.kind
+    },
+    onOutcome(parcel, outcome) {
+      if (outcome.kind !== 'refused') return
+      tell(outcome.words)
+      void refresh()
+    },
+  })
+
+  function tell(words: string): void {
+    frame.told.textContent = words
+  }
+
+  function bookmark(): Bookmark | null {
+    const kept = memory.get('place')
+    return kept === null ? null : (JSON.parse(kept) as Bookmark)
+  }
+
+  function place(): Place {
+    return placeOf(state, bookmark(), started)
+  }
+
+  function draftOf(cup: number): string {
+    const { code = '', comment = '' } = state.cups[cup] ?? {}
+    return memory.get(`comment ${state.sitting} ${code}`) ?? comment
+  }
+
+  function draw(focus: boolean): void {
+    if (over) return
+    const here = place()
+    const screen = screenOf(state, here, aside, 'cup' in here ? draftOf(here.cup) : '', acts)
+    frame.where.replaceChildren(...screen.where)
+    frame.ask.replaceChildren(...screen.ask)
+    frame.stage.replaceChildren(...screen.stage)
+    frame.press.replaceChildren(...screen.press)
+    document.body.dataset.place = aside === 'none' ? here.kind : aside
+    const cup = 'cup' in here ? `, cup ${here.cup + 1} of ${state.cups.length}` : ''
+    document.title = `Seat ${state.seat}${cup}`
+    if (!focus) return
+    window.scrollTo(0, 0)
+    frame.ask.querySelector('h1')?.focus({ preventScroll: true })
+  }
+
+  /** Keeps a tap: on the screen at once, in the outbox before it is sent. */
+  function keep(draft: Draft): void {
+    tell('')
+    const known = knownRevision(state, draft)
+    state = withMessage(state, { ...draft, revision: known + 1, key: '' })
+    adding = adding
+      .then(() => outbox.add(draft, known))
+      .then((parcel) => {
+        state = withMessage(state, parcel.message)
+        void sender.kick()
+      })
+      .catch(() => tell('This phone could not keep that answer. Tap it again, or tell who serves.'))
+  }
+
+  function inCup(act: (code: string, here: Extract<Place, { cup: number }>) => void): void {
+    const here = place()
+    const code = 'cup' in here ? state.cups[here.cup]?.code : undefined
+    if ('cup' in here && code !== undefined) act(code, here)
+  }
+
+  function move(): void {
+    aside = 'none'
+    draw(true)
+  }
+
+  const acts: Acts = {
+    tell,
+    start() {
+      started = true
+      move()
+    },
+    aside(what) {
+      tell('')
+      aside = what
+      draw(true)
+    },
+    codeSeen() {
+      inCup((code) => keep({ sitting: state.sitting, code, act: 'code-seen' }))
+      move()
+    },
+    choose(value) {
+      inCup((code, here) => {
+        if (here.kind !== 'answer') return
+        const { attribute } = here
+        if (state.cups[here.cup]?.answers[attribute]?.value === value) return
+        hold(code, attribute)
+        keep({ sitting: state.sitting, code, attribute, value })
+      })
+    },
+    next() {
+      inCup((code, here) => {
+        if (here.kind === 'answer') hold(code, here.attribute + 1)
+        if (here.kind !== 'comment') return
+        const comment = draftOf(here.cup).trim()
+        if (comment !== (state.cups[here.cup]?.comment ?? '')) {
+          keep({ sitting: state.sitting, code, act: 'comment', comment })
+        }
+        keep({ sitting: state.sitting, code, act: 'lock' })
+      })
+      move()
+    },
+    skip(reason) {
+      inCup((code) => keep({ sitting: state.sitting, code, act: 'skip', reason }))
+      move()
+    },
+    type(comment) {
+      inCup((code) => memory.set(`comment ${state.sitting} ${code}`, comment))
+    },
+    passOn() {
+      if (save.kind !== 'saved') return tell('Not everything is saved yet. Wait until it says “Saved”.')
+      void parts.passOn().then((answer) => {
+        if (answer && 'next' in answer) parts.go(answer.next)
+        else tell(answer ? answer.words : 'The café’s computer cannot be reached just now. Try again.')
+      })
+    },
+  }
+
+  /** Stays at this question until "Next", however often it is answered. */
+  function hold(code: string, step: number): void {
+    memory.set('place', JSON.stringify({ sitting: state.sitting, code, step } satisfies Bookmark))
+  }
+
+  /** Asks what the café knows, and lays over it what has not arrived there. */
+  async function refresh(): Promise<void> {
+    const before = await outbox.waiting(state.sitting)
+    const fetched = await parts.fetchState()
+    if (fetched === null || over) return
+    if ('reason' in fetched) return end(fetched.words)
+    if (fetched.sitting !== state.sitting) return parts.go('/taste')
+    await adding
+    const next = withParcels(fetched, [...before, ...(await outbox.waiting(state.sitting))])
+    if (JSON.stringify(next) === JSON.stringify(state)) return
+    const was = JSON.stringify(place())
+    state = next
+    if (JSON.stringify(place()) !== was) aside = 'none'
+    draw(JSON.stringify(place()) !== was)
+  }
+
+  /** This page can do nothing more; what could not be sent is counted, not hidden. */
+  async function end(words: string): Promise<void> {
+    over = true
+    const left = (await outbox.waiting(state.sitting)).length
+    tell('')
+    frame.where.replaceChildren(`Seat ${state.seat}`)
+    frame.ask.replaceChildren(el('h1', { tabindex: '-1' }, words))
+    const lost = left === 1 ? '1 entry on this phone was not sent.' : `${left} entries on this phone were not sent.`
+    frame.stage.replaceChildren(el('p', { class: 'lead' }, left > 0 ? lost : 'Everything this phone sent is kept.'))
+    frame.press.replaceChildren()
+    frame.saved.textContent = ''
+    document.body.dataset.place = 'over'
+    frame.ask.querySelector('h1')?.focus({ preventScroll: true })
+  }
+
+  async function wake(): Promise<void> {
+    if (over) return
+    await sender.kick()
+    await refresh()
+  }
+
+  async function begin(): Promise<void> {
+    await outbox.forgetOthers(state.sitting)
+    state = withParcels(state, await outbox.waiting(state.sitting))
+    draw(false)
+    await sender.kick()
+  }
+
+  return { begin, wake }
+}

@@ -1,0 +1,15 @@
+import { ScoreForm } from '@/lib/forms/score-form'
+import { storeScore } from '@/lib/tasks/store-score'
+import { theWorld } from '@/lib/tasks/world'
+import { seatTokenOf } from '../cookies'
+import { guardFaults } from '../guard-faults'
+import { readMessage } from '../read-message'
+import { jsonReply } from '../respond'
+import { refuse } from '../say'
+
+export const POST = guardFaults(async (request: Request) => {
+  const score = await readMessage(request, ScoreForm)
+  if (score instanceof Response) return score
+  const outcome = await storeScore(theWorld(), seatTokenOf(request), score)
+  return outcome.ok ? jsonReply({ key: score.key, ...outcome.value }) : refuse(outcome.reason, score.key)
+})

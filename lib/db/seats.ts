@@ -1,0 +1,203 @@
+import 'server-only'
+import type { Db, Tx } from './client'
+
+/** The hash of a browser whose taster has handed the phone on: it held this seat and holds it no more. */
+const PASSED = 'passed:'
+
+const heldSeat = {
+  id: true,
+  cafeId: true,
+  panelId: true,
+  number: true,
+  browserSince: true,
+  panel: { select: { stage: true } },
+} as const
+
+export type HeldSeat = {
+  readonly id: string
+  readonly cafeId: string
+  readonly panelId: string
+  readonly number: number
+  readonly browserSince: Date | null
+  readonly panel: { readonly stage: string }
+}
+
+export async function findHeldSeat(db: Db | Tx, hash: string): Promise<HeldSeat | null> {
+  return db.seat.findFirst({ where: { browserHash: hash }, orderBy: { browserSince: 'desc' }, select: heldSeat })
+}
+
+export async function wasPassedOn(db: Db | Tx, hash: string): Promise<boolean> {
+  return (await db.seat.findFirst({ where: { browserHash: PASSED + hash }, select: { id: true } })) !== null
+}
+
+/** Lets go of every seat this browser holds; the seats keep whose they were. */
+export async function releaseBrowser(tx: Tx, hash: string): Promise<void> {
+  await tx.seat.updateMany({ where: { browserHash: hash }, data: { browserHash: PASSED + hash } })
+}
+
+const doorPanel = {
+  id: true,
+  cafeId: true,
+  publicTitle: true,
+  stage: true,
+  sampleMl: true,
+  joinToken: true,
+  cafe: { select: { name: true, allergenList: true } },
+  _count: { select: { cups: true } },
+} as const
+
+export type DoorPanel = {
+  readonly id: string
+  readonly cafeId: string
+  readonly publicTitle: string
+  readonly stage: string
+  readonly sampleMl: number | null
+  readonly joinToken: string
+  readonly cafe: { readonly name: string; readonly allergenList: string }
+  readonly _count: { readonly cups: number }
+}
+
+const doorSeat = {
+  id: true,
+  number: true,
+  browserHash: true,
+  takenAt: true,
+  leftAt: true,
+  onPaper: true,
+} as const
+
+export type DoorSeat = {
+  readonly id: string
+  readonly number: number
+  readonly browserHash: string | null
+  readonly takenAt: Date | null
+  readonly leftAt: Date | null
+  readonly onPaper: boolean
+}
+
+export async function findPanelByJoinToken(db: Db | Tx, joinToken: string): Promise<DoorPanel | null> {
+  return db.panel.findUnique({ where: { joinToken }, select: doorPanel })
+}
+
+export async function findJoinToken(db: Db | Tx, panelId: string): Promise<string> {
+  return (await db.panel.findUniqueOrThrow({ where: { id: panelId }, select: { joinToken: true } })).joinToken
+}
+
+export async function findPublicTitle(db: Db | Tx, panelId: string): Promise<string> {
+  return (await db.panel.findUniqueOrThrow({ where: { id: panelId }, select: { publicTitle: true } })).publicTitle
+}
+
+export async function findSeatByCard(
+  db: Db | Tx,
+  cardToken: string,
+): Promise<{ readonly panel: DoorPanel; readonly seat: DoorSeat } | null> {
+  const found = await db.seat.findUnique({
+    where: { cardToken },
+    select: { ...doorSeat, panel: { select: doorPanel } },
+  })
+  if (!found) return null
+  const { panel, ...seat } = found
+  return { panel, seat }
+}
+
+/** The lowest seat that nobody used, left or answers on paper. */
+export async function findFreeSeat(db: Db | Tx, panel: { cafeId: string; id: string }): Promise<DoorSeat | null> {
+  return db.seat.findFirst({
+    where: { cafeId: panel.cafeId, panelId: panel.id, takenAt: null, leftAt: null, onPaper: false },
+    orderBy: { number: 'asc' },
+    select: doorSeat,
+  })
+}
+
+/** Takes a seat if it is still free; false when somebody was quicker. */
+export async function claimSeat(
+  tx: Tx,
+  seatId: string,
+  claim: { readonly hash: string; readonly at: Date; readonly repeatOfSeatId: string | null },
+): Promise<boolean> {
+  const { count } = await tx.seat.updateMany({
+    where: { id: seatId, takenAt: null, leftAt: null, onPaper: false },
+    data: {
+      takenAt: claim.at,
+      browserHash: claim.hash,
+      browserSince: claim.at,
+      repeatOfSeatId: claim.repeatOfSeatId,
+    },
+  })
+  return count === 1
+}
+
+export async function moveSeatTo(tx: Tx, seatId: string, hash: string, at: Date): Promise<void> {
+  await tx.seat.update({ where: { id: seatId }, data: { browserHash: hash, browserSince: at } })
+}
+
+export async function addTaster(
+  tx: Tx,
+  taster: { id: string; cafeId: string; panelId: string; seatId: string; name: string; at: Date },
+): Promise<void> {
+  const { at, ...who } = taster
+  await tx.taster.create({ data: { ...who, consentAt: at, cautionsAt: at, declaredAt: at } })
+}
+
+/** Seats of this panel that were taken by this browser or by somebody of this name, the first taken first. */
+export async function findLikelyEarlierSeat(
+  tx: Tx,
+  panel: { cafeId: string; id: string },
+  hash: string,
+  name: string,
+): Promise<string | null> {
+  const taken = await tx.seat.findMany({
+    where: { cafeId: panel.cafeId, panelId: panel.id, takenAt: { not: null } },
+    orderBy: { takenAt: 'asc' },
+    select: { id: true, browserHash: true, taster: { select: { name: true } } },
+  })
+  const alike = (other: string) => plain(other) === plain(name)
+  const earlier = taken.find(
+    (seat) =>
+      seat.browserHash === hash || seat.browserHash === PASSED + hash || (seat.taster && alike(seat.taster.name)),
+  )
+  return earlier?.id ?? null
+}
+
+// Databases disagree about letters without case (SQLite knows only ASCII): compared here.
+function plain(name: string): string {
+  return name.normalize('NFC').trim().replace(/\s+/g, ' ').toLocaleLowerCase('en')
+}
+
+/** Whether this member has opened the filling list and the serving list of this panel. */
+export async function openedBothLists(
+  db: Db | Tx,
+  panel: { cafeId: string; id: string },
+  userId: string,
+): Promise<boolean> {
+  const openings = await db.listOpening.findMany({
+    where: { cafeId: panel.cafeId, panelId: panel.id, userId },
+    distinct: ['list'],
+    select: { list: true },
+  })
+  return openings.some((o) => o.list === 'filling') && openings.some((o) => o.list === 'serving')
+}
+
+export async function unfinishedServings(db: Db | Tx, seatId: string): Promise<number> {
+  return db.serving.count({ where: { seatId, lockedAt: null } })
+}
+
+/** What was begun at this seat is closed as it stands; cups never touched stay as they are. */
+export async function lockBegunServings(tx: Tx, seatId: string, at: Date): Promise<number> {
+  const { count } = await tx.serving.updateMany({
+    where: { seatId, lockedAt: null, scores: { some: {} } },
+    data: { lockedAt: at },
+  })
+  return count
+}
+
+export async function findPhoneTry(db: Db | Tx, token: string) {
+  return db.phoneTry.findUnique({
+    where: { token },
+    select: { id: true, cafeId: true, panelId: true, reachedAt: true },
+  })
+}
+
+export async function markPhoneTry(tx: Tx, id: string, at: Date): Promise<void> {
+  await tx.phoneTry.update({ where: { id }, data: { reachedAt: at } })
+}

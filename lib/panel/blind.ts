@@ -1,0 +1,74 @@
+// The only file in which a code may meet a trial; who sees what at which stage.
+
+/** What a taster's phone may know of one serving: where it comes in this seat's order, the code on it, its own answers. */
+export type BlindServing = {
+  /** 1 is tasted first */
+  readonly position: number
+  /** three digits, this serving's own */
+  readonly code: string
+  readonly seen: boolean
+  readonly locked: boolean
+  readonly skipped: boolean
+  readonly comment: string
+  readonly commentRevision: number
+  /** one place per attribute of the panel, in its order; null = not scored */
+  readonly answers: readonly (BlindAnswer | null)[]
+}
+
+/** One step of the scale as this seat gave it; a higher revision is newer. */
+export type BlindAnswer = { readonly value: number; readonly revision: number }
+
+/** Everything a taster's phone is ever told about its seat. */
+export type SeatState = {
+  /** names this browser's turn at this seat; an answer from another turn is refused. Opens nothing. */
+  readonly sitting: string
+  readonly seat: number
+  readonly title: string
+  readonly open: boolean
+  readonly attributes: readonly string[]
+  /** words of the scale; the first stands for 1 */
+  readonly scale: readonly string[]
+  readonly cups: readonly BlindServing[]
+}
+
+/** A serving as it is stored, as far as a phone may ask for it: no cup, no trial, no id. */
+export type StoredServing = {
+  readonly position: number
+  readonly code: string
+  readonly codeSeenAt: Date | null
+  readonly lockedAt: Date | null
+  readonly skippedAt: Date | null
+  readonly comment: string | null
+  readonly commentRevision: number
+  readonly scores: readonly { readonly value: number; readonly revision: number; readonly attributePosition: number }[]
+}
+
+/**
+ * What may this seat's phone know of its cups?
+ *
+ * Copies the named fields and nothing else, in the order of tasting, so that a column added to a serving later
+ * never travels by accident.
+ *
+ * @param servings    of one seat, in any order
+ * @param attributes  how many attributes the panel has
+ *
+ * Source   our own rule: before closing a phone knows codes, never cups
+ * Checked  test/unit/panel/blind.test.ts, test/integration/taste/blindness.test.ts
+ */
+export function servingsForPhone(servings: readonly StoredServing[], attributes: number): BlindServing[] {
+  return [...servings]
+    .sort((a, b) => a.position - b.position)
+    .map((serving) => ({
+      position: serving.position,
+      code: serving.code,
+      seen: serving.codeSeenAt !== null,
+      locked: serving.lockedAt !== null,
+      skipped: serving.skippedAt !== null,
+      comment: serving.comment ?? '',
+      commentRevision: serving.commentRevision,
+      answers: Array.from({ length: attributes }, (_, position) => {
+        const score = serving.scores.find((s) => s.attributePosition === position)
+        return score ? { value: score.value, revision: score.revision } : null
+      }),
+    }))
+}
