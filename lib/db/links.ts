@@ -66,3 +66,8 @@ export async function voidLink(tx: Tx, cafeId: string, id: string, now: Date): P
   })
   return count === 1
 }
+
+/** Ends every live link of a kind that belongs to the installation. */
+export async function voidLinksOfKind(tx: Tx, kind: 'setup', now: Date): Promise<void> {
+  await tx.oneTimeLink.updateMany({ where: { kind, usedAt: null, voidedAt: null }, data: { voidedAt: now } })
+}

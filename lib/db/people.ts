@@ -153,3 +153,7 @@ export async function findNames(db: Db | Tx, userIds: readonly string[]): Promis
   })
   return new Map(people.map((person) => [person.id, person.name]))
 }
+
+export async function countUsers(db: Db | Tx): Promise<number> {
+  return db.user.count()
+}

@@ -40,14 +40,14 @@ type Engine = {
 }
 
 /** @param file  database to work on, or ':memory:' when only schemas are compared */
-export async function withSchemaEngine<T>(file: string, use: (engine: Engine) => Promise<T>): Promise<T> {
+export async function withSchemaEngine<T>(file: string, work: (engine: Engine) => Promise<T>): Promise<T> {
   const { SchemaEngine } = await loadEngine()
   const opened: SqlDriverAdapter[] = []
   const adapter = bindMigrationAwareSqlAdapterFactory(remembering(new PrismaBetterSqlite3({ url: file }), opened))
   const models: [string, string][] = [[SCHEMA, readFileSync(SCHEMA, 'utf8')]]
   const engine = await SchemaEngine.new({ datamodels: models }, () => undefined, adapter)
   try {
-    return await use({
+    return await work({
       apply: async (migrations) => {
         await engine.applyMigrations({ migrationsList: migrationList(migrations), filters: EVERYTHING })
       },

@@ -21,10 +21,10 @@ afterEach(() => {
   rmSync(folder, { recursive: true, force: true })
 })
 
-function withFile<T>(use: (db: Database.Database) => T): T {
+function withFile<T>(work: (db: Database.Database) => T): T {
   const db = new Database(file)
   try {
-    return use(db)
+    return work(db)
   } finally {
     db.close()
   }

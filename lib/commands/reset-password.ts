@@ -1,0 +1,32 @@
+/**
+ * `npm run reset-password -- EMAIL`: prints a link with which that person sets a new password, once, within a day.
+ */
+import { theEnvironment } from '@/lib/base/env'
+import { openDatabase } from '@/lib/db/client'
+import { makeResetLink } from '@/lib/tasks/reset-password'
+import { worldOf } from '@/lib/tasks/world'
+
+const { databaseUrl, port, publicUrl } = theEnvironment()
+const email = process.argv[2] ?? ''
+
+async function run(): Promise<string | null> {
+  const db = openDatabase(databaseUrl)
+  try {
+    return await makeResetLink(worldOf(db), email)
+  } finally {
+    await db.$disconnect()
+  }
+}
+
+if (!email.includes('@')) {
+  process.stderr.write('Say whose password: npm run reset-password -- EMAIL\n')
+  process.exitCode = 1
+} else {
+  const token = await run()
+  if (token === null) {
+    process.stderr.write(`Nobody here signs in as ${email}: check the spelling, and DATABASE_URL if you set one.\n`)
+    process.exitCode = 1
+  } else {
+    process.stdout.write(`${publicUrl ?? `http://localhost:${port}`}/reset/${token}\n`)
+  }
+}

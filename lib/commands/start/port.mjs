@@ -1,0 +1,52 @@
+import { createServer, connect } from 'node:net'
+import { StartFailure, systemCode } from './say.mjs'
+
+/**
+ * Fails in one line when the app could not listen there.
+ *
+ * @param {number} port
+ */
+export async function checkPort(port) {
+  const error = await new Promise((resolve) => {
+    const probe = createServer()
+    probe.once('error', resolve)
+    probe.listen(port, () => probe.close(() => resolve(null)))
+  })
+  switch (systemCode(error)) {
+    case '':
+      return
+    case 'EADDRINUSE':
+      throw new StartFailure(
+        `Port ${port} is used by another program: stop that one, or choose another port: PORT=${port + 1} npm start`,
+      )
+    case 'EACCES':
+      throw new StartFailure(`Port ${port} is reserved for the system: choose one from 1024 up: PORT=3000 npm start`)
+    default:
+      throw new StartFailure(
+        `Port ${port} cannot be listened on (${systemCode(error)}): choose another: PORT=3000 npm start`,
+      )
+  }
+}
+
+/**
+ * Waits until something answers on the port.
+ *
+ * @param {number} port
+ * @param {AbortSignal} stop  gives up when the server has ended
+ * @returns {Promise<boolean>} false when given up
+ */
+export async function portAnswers(port, stop) {
+  while (!stop.aborted) {
+    const isThere = await new Promise((resolve) => {
+      const socket = connect({ port, host: 'localhost' })
+      socket.once('connect', () => {
+        socket.destroy()
+        resolve(true)
+      })
+      socket.once('error', () => resolve(false))
+    })
+    if (isThere) return true
+    await new Promise((resolve) => setTimeout(resolve, 50))
+  }
+  return false
+}

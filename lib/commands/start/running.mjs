@@ -1,0 +1,43 @@
+import { mkdirSync, readdirSync } from 'node:fs'
+import { join } from 'node:path'
+import { lockHolder, takeLock } from './lock.mjs'
+
+/** @typedef {{ pid: number, address: string, folder: string }} App */
+
+/**
+ * The apps that serve from this copy of the program.
+ *
+ * @param {string} data
+ * @returns {App[]}
+ */
+export function runningApps(data) {
+  const folder = join(data, 'running')
+  mkdirSync(folder, { recursive: true })
+  return readdirSync(folder)
+    .filter((name) => name.endsWith('.lock'))
+    .flatMap((name) => lockHolder(join(folder, name)) ?? [])
+    .map((holder) => ({ pid: holder.pids[0] ?? 0, ...addressAndFolder(holder.note) }))
+}
+
+/**
+ * @param {string} data
+ * @param {string} address
+ * @param {string} folder
+ */
+export function noteRunning(data, address, folder) {
+  return takeLock(join(data, 'running', `${process.pid}.lock`), noteOf(address, folder))
+}
+
+/**
+ * @param {string} address
+ * @param {string} folder
+ */
+export function noteOf(address, folder) {
+  return `${address} ${folder}`
+}
+
+/** @param {string} note */
+export function addressAndFolder(note) {
+  const [address = '', folder = ''] = note.split(' ')
+  return { address, folder }
+}

@@ -1,0 +1,159 @@
+import { spawn } from 'node:child_process'
+import { createWriteStream, mkdirSync, mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { dirname, join } from 'node:path'
+import { ended, keep } from './child.mjs'
+import { takeLock } from './lock.mjs'
+import { checkPort, portAnswers } from './port.mjs'
+import { makeReady } from './ready.mjs'
+import { addressAndFolder, noteOf, noteRunning } from './running.mjs'
+import { StartFailure, progress } from './say.mjs'
+import { keepSecret } from './secret.mjs'
+import { readTypescript } from './typescript.mjs'
+
+/**
+ * Serves until it is stopped.
+ *
+ * @param {import('./ready.mjs').House} house
+ * @param {import('../../base/read-environment.mjs').Environment} environment
+ * @param {'serve' | 'dev' | 'demo'} act
+ * @param {(act: () => void) => void} atEnd  registers what is to be undone when this process stops
+ * @returns {Promise<number>} exit code of the server
+ */
+export async function serve(house, environment, act, atEnd) {
+  const { port } = environment
+  const address = environment.publicUrl ?? `http://localhost:${port}`
+  const database = act === 'demo' ? throwAway(atEnd) : environment.databaseFile
+
+  const lock = lockDatabase(database, address)
+  atEnd(lock.release)
+  await checkPort(port)
+  const folder = await makeReady(house, { pages: act !== 'dev' })
+  const running = noteRunning(house.data, address, folder)
+  if (running.taken) atEnd(running.release)
+
+  const secret = environment.authSecret ?? keepSecret(join(house.data, 'secret'))
+  const env = serverVariables(environment, database, secret, act === 'dev' ? null : folder)
+  const setUpToken = await prepareDatabase(house, env, act !== 'demo')
+  const demo = act === 'demo' ? await layOutDemo(house, env) : null
+
+  await checkPort(port)
+  const server = startServer(house, env, port, act)
+  const pids = [process.pid, server.pid ?? process.pid]
+  lock.update(pids, noteOf(address, folder))
+  if (running.taken) running.update(pids, noteOf(address, folder))
+
+  const gone = new AbortController()
+  const end = ended(server).finally(() => gone.abort())
+  if (await portAnswers(port, gone.signal)) process.stdout.write(`${firstWords(address, setUpToken, demo)}\n`)
+  return end
+}
+
+/**
+ * @param {string} address
+ * @param {string | null} setUpToken
+ * @param {string | null} demo
+ */
+export function firstWords(address, setUpToken, demo) {
+  if (demo !== null) return `The demo café is open at ${address} and is thrown away when you stop it. ${demo}`
+  if (setUpToken !== null)
+    return `Sipwright is ready at ${address}. Set it up once, here: ${address}/setup/${setUpToken}`
+  return `Sipwright is ready at ${address}`
+}
+
+/**
+ * What the server process is told. NEXTAUTH_URL pins sign-in to one address, so it is set only from PUBLIC_URL: otherwise
+ * whoever comes by localhost or by a new address of the machine would be sent elsewhere.
+ *
+ * @param {import('../../base/read-environment.mjs').Environment} environment
+ * @param {string} database
+ * @param {string} secret
+ * @param {string | null} folder
+ * @returns {Record<string, string>}
+ */
+export function serverVariables(environment, database, secret, folder) {
+  return {
+    NODE_ENV: folder === null ? 'development' : 'production',
+    NEXT_TELEMETRY_DISABLED: '1',
+    PORT: String(environment.port),
+    DATABASE_URL: `file:${database}`,
+    AUTH_SECRET: secret,
+    NEXTAUTH_SECRET: secret,
+    AUTH_TRUST_HOST: '1',
+    ...(folder === null ? {} : { NEXT_DIST_DIR: folder }),
+    ...(environment.publicUrl === null ? {} : { NEXTAUTH_URL: environment.publicUrl }),
+  }
+}
+
+/** @param {(act: () => void) => void} atEnd */
+function throwAway(atEnd) {
+  const folder = mkdtempSync(join(tmpdir(), 'sipwright-demo-'))
+  atEnd(() => rmSync(folder, { recursive: true, force: true }))
+  return join(folder, 'demo.db')
+}
+
+/**
+ * @param {string} database
+ * @param {string} address
+ */
+function lockDatabase(database, address) {
+  const lock = takeLock(`${database}.lock`, noteOf(address, ''))
+  if (lock.taken) return lock
+  const other = addressAndFolder(lock.holder.note)
+  const state = other.folder === '' ? 'is being started for' : 'is served already at'
+  throw new StartFailure(
+    `This café ${state} ${other.address} (process ${lock.holder.pids[0]}): use that one, or stop it first.`,
+  )
+}
+
+/**
+ * @param {import('./ready.mjs').House} house
+ * @param {Record<string, string>} env
+ * @param {boolean} offers
+ * @returns {Promise<string | null>} the set-up token while nobody has an account
+ */
+export async function prepareDatabase(house, env, offers) {
+  const words = offers ? ['--offer-set-up'] : []
+  const { code, output, errors } = await readTypescript(house.root, 'lib/commands/prepare.ts', words, env)
+  if (code !== 0) throw new StartFailure(`The database could not be looked at: ${lastLine(errors)}`)
+  /** @type {import('../prepare').Prepared} */
+  const prepared = JSON.parse(lastLine(output))
+  if (!prepared.ok) throw new StartFailure(prepared.problem)
+  if (prepared.copy !== null)
+    progress(`The database was brought up to date; as it was before, it is kept in ${prepared.copy}`)
+  return prepared.setUpToken
+}
+
+/**
+ * @param {import('./ready.mjs').House} house
+ * @param {Record<string, string>} env
+ * @returns {Promise<string>} the line that says how to sign in
+ */
+async function layOutDemo(house, env) {
+  const { code, output, errors } = await readTypescript(house.root, 'lib/commands/demo.ts', [], env)
+  if (code !== 0) throw new StartFailure(`The demo café could not be laid out: ${lastLine(errors)}`)
+  return output.trim()
+}
+
+/**
+ * @param {import('./ready.mjs').House} house
+ * @param {Record<string, string>} env
+ * @param {number} port
+ * @param {'serve' | 'dev' | 'demo'} act
+ */
+function startServer(house, env, port, act) {
+  const next = join(house.root, 'node_modules', 'next', 'dist', 'bin', 'next')
+  const words = [next, act === 'dev' ? 'dev' : 'start', '-p', String(port)]
+  const how = { cwd: house.root, env: { ...process.env, ...env } }
+  if (act === 'dev') return keep(spawn(process.execPath, words, { ...how, stdio: 'inherit' }))
+  const log = join(house.logs, 'server.log')
+  mkdirSync(dirname(log), { recursive: true })
+  const server = keep(spawn(process.execPath, words, { ...how, stdio: ['ignore', 'pipe', 'inherit'] }))
+  server.stdout.pipe(createWriteStream(log, { flags: 'a' }))
+  return server
+}
+
+/** @param {string} text */
+function lastLine(text) {
+  return text.trim().split('\n').at(-1) ?? ''
+}
