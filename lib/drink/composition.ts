@@ -47,7 +47,7 @@ function dairy(id: string, name: string, ndb: string, row: Row, density: number,
     density,
     bulkDensity: null,
     carries: ['milk'],
-    source: `${SR}, ${ndb}`,
+    source: `${SR}, ${ndb.length === 5 ? 'NDB' : 'FDC'} ${ndb}`,
     edition: EDITION,
   }
 }

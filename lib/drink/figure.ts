@@ -17,8 +17,11 @@ export type Figure = KnownFigure | UnknownFigure
 /** A figure that is honestly only known between two ends. */
 export type RangeFigure = (KnownFigure & { readonly low: number; readonly high: number }) | UnknownFigure
 
-/** What a check found wrong: the field it belongs beside, and the sentence to show there. */
-export type Problem = { readonly field: string; readonly message: string }
+/**
+ * What a check found wrong: the field it belongs beside, and the sentence to show there. A doubt is shown but does not
+ * stop anyone: measured values may disagree and the person knows better. All else cannot be right and is refused.
+ */
+export type Problem = { readonly field: string; readonly message: string; readonly doubt: boolean }
 
 /** A sum being made: its total so far, what is missing to finish it, what was assumed on the way. */
 export type Tally = { readonly total: number; readonly missing: readonly string[]; readonly assumed: readonly string[] }

@@ -15,7 +15,11 @@ type Found = (Problem | false)[]
 
 /** A problem if it is one. @param isWrong whether the message is to be shown beside the field */
 export const wrong = (isWrong: boolean, field: string, message: string): Problem | false =>
-  isWrong && { field, message }
+  isWrong && { field, message, doubt: false }
+
+/** A doubt if there is one. @param isDoubtful whether to ask the person to look again */
+export const doubtful = (isDoubtful: boolean, field: string, message: string): Problem | false =>
+  isDoubtful && { field, message, doubt: true }
 
 /** The problems among what was looked at. */
 export const only = (found: Found): readonly Problem[] => found.filter((one): one is Problem => one !== false)
@@ -39,15 +43,15 @@ export function densityProblems(
   if (density === null) return []
   const { least, most } = LIQUID_DENSITY
   if (!(density >= least && density <= most)) {
-    return [
-      { field, message: `${name}: a liquid weighs between ${least} and ${most} g per ml, not ${written(density, 3)}.` },
-    ]
+    const message = `${name}: a liquid weighs between ${least} and ${most} g per ml, not ${written(density, 3)}.`
+    return [{ field, message, doubt: false }]
   }
   if (brix === null || !(brix >= 0 && brix <= 100)) return []
   const expected = sucroseDensity(brix, 20) / 1000
   if (Math.abs(density - expected) <= DENSITY_DOUBT) return []
   const said = `${written(density, 3)} g per ml does not go with ${written(brix, 1)} g sugar per 100 g`
-  return [{ field, message: `${name}: ${said}, which weighs about ${written(expected, 3)}. Weigh 100 ml to be sure.` }]
+  const message = `${name}: ${said}, which weighs about ${written(expected, 3)}. Weigh 100 ml to be sure.`
+  return [{ field, message, doubt: true }]
 }
 
 /** Is a price tied to a pack? @param price in currency, null = none @param packGrams null = no pack given */

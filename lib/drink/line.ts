@@ -1,4 +1,4 @@
-import { brewed } from './brewing'
+import { brewed, retentionOf } from './brewing'
 import type { BuildFigures, BuildLine, LineFigures, TrialBuild } from './build'
 import { gramsOfLine } from './contents'
 import type { Tally } from './figure'
@@ -61,20 +61,34 @@ export function brewFigures({ brew, lines }: TrialBuild): BuildFigures['brew'] {
   const { dose, water, beverage, strength, extraction } = brewed(brew, sum(grounds.map(gramsOfLine)), null)
   const from = [brew.brewing === 'immersion' ? SOURCE.immersion : SOURCE.brewRange, SOURCE.massBalance]
   const d = () => written(dose.total)
-  const t = () => written(100 * strength.total, 3)
-  const bodies = brew.brewing === 'immersion' ? water : beverage
+  const e = () => written(extraction.total, 4)
+  const t = () => written(strength.total, 5)
+  const immersed = brew.brewing === 'immersion'
+  const measured = brew.strengthPercent !== null
+  const made = () =>
+    brew.ratioKind === 'beverage-out'
+      ? `${d()} · ${written(brew.ratio ?? 0)}`
+      : `${written(water.total)} − ${written(retentionOf(brew).total)} · ${d()}`
+  const strong = () =>
+    immersed
+      ? `100 · ${e()} · ${d()} / (${written(water.total)} + ${e()} · ${d()})`
+      : `100 · ${e()} · ${d()} / ${written(beverage.total)}`
+  const drawn = () =>
+    immersed
+      ? `100 · ${t()} · ${written(water.total)} / ((1 − ${t()}) · ${d()})`
+      : `100 · ${t()} · ${written(beverage.total)} / ${d()}`
   return {
-    beverage: figure(beverage, 'g', () => `${written(water.total)} water − kept by ${d()} g of coffee`, from),
+    beverage: figure(beverage, 'g', made, from),
     strength: figure(
       times(strength, 100),
       '%',
-      () => `${written(100 * extraction.total, 2)} % of ${d()} g in the liquid of ${written(bodies.total)} g`,
+      () => (measured ? `${written(100 * strength.total, 3)}, measured` : strong()),
       from,
     ),
     extraction: figure(
       times(extraction, 100),
       '%',
-      () => `${t()} % of the liquid of ${written(bodies.total)} g, over ${d()} g`,
+      () => (measured ? drawn() : `${written(100 * extraction.total)}, as given or assumed`),
       from,
     ),
   }

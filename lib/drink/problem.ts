@@ -2,7 +2,7 @@ import { retentionOf } from './brewing'
 import type { Brew, BuildLine, Preparation, TrialBuild } from './build'
 import type { Problem } from './figure'
 import { written } from './figure'
-import { compositionProblems, densityProblems, only, wrong } from './ingredient-problem'
+import { compositionProblems, densityProblems, doubtful, only, wrong } from './ingredient-problem'
 import { preparationContents } from './preparation'
 import { findUnit } from './unit'
 
@@ -81,7 +81,7 @@ export function preparationProblems(
   const at = path.indexOf(preparation)
   if (at >= 0) {
     const names = [...path.slice(at), preparation].map((one) => one.name)
-    return [{ field, message: `${name} contains itself: ${names.join(' → ')}.` }]
+    return [{ field, message: `${name} contains itself: ${names.join(' → ')}.`, doubt: false }]
   }
   const inner = [...path, preparation]
   const put = preparation.inputs.reduce((total, line) => total + (line.weighedGrams ?? line.targetGrams), 0)
@@ -117,7 +117,7 @@ function balanceProblems(field: string, preparation: Preparation): readonly Prob
       `${field}.outputGrams`,
       `${name} weighs less than the sugar and solids that went in. Was it weighed whole?`,
     ),
-    wrong(
+    doubtful(
       kind !== 'brew' && brixMeasured !== null && computed !== null && Math.abs(brixMeasured - computed) > 1,
       `${field}.brixMeasured`,
       `${name} reads ${written(brixMeasured ?? 0, 1)} Brix, but its weights say ${written(computed ?? 0, 1)}. Weigh or read again.`,

@@ -1,0 +1,118 @@
+import * as z from 'zod'
+import { UNITS } from '@/lib/drink/unit'
+
+const text = z.string().min(1)
+const above = z.number().positive()
+const amount = above.nullable().default(null)
+const number = z.number().nullable().default(null)
+const part = z.number().min(0).max(100).nullable().default(null).describe('g per 100 g')
+const free = z.number().nonnegative().nullable().default(null)
+const fraction = z.number().min(0).max(1).nullable().default(null)
+
+const composition = z
+  .strictObject({
+    water: part,
+    sugars: part,
+    freeSugars: part,
+    fat: part,
+    protein: part,
+    energyKcal: free.describe('kcal per 100 g'),
+    coffeeSolids: part,
+    caffeineLow: free.describe('mg per 100 g'),
+    caffeineHigh: free.describe('mg per 100 g'),
+    sweetness: free.describe('g of sucrose as sweet as 100 g of this'),
+  })
+  .describe('Per 100 g as bought; leave out what is not known')
+
+const mark = z.enum(['contains', 'may-contain', 'not-stated', 'not-named'])
+
+const typed = z
+  .strictObject({
+    amount: above,
+    unit: z.enum(UNITS.map(({ id }) => id)),
+    density: amount.describe('g/ml; needed when the unit is a volume'),
+  })
+  .describe('The amount as typed; gives the grams when targetGrams is left out')
+
+const line = z.strictObject({
+  key: text.optional().describe('Stable name of the line in this trial; its place is taken when left out'),
+  name: text,
+  kind: z.enum(['coffee', 'sweetener', 'milk', 'water', 'ice', 'other']),
+  form: z.enum(['liquid', 'powder', 'grounds', 'ice']).default('liquid'),
+  role: z.string().default(''),
+  targetGrams: above.optional(),
+  weighedGrams: amount,
+  toleranceGrams: free,
+  typed: typed.nullable().default(null),
+  temperature: number.describe('°C when poured'),
+  density: amount.describe('g/ml'),
+  costPerGram: free,
+  composition: composition.nullable().default(null),
+  allergens: z.record(text, mark).default({}),
+  labelRead: z.boolean().default(false),
+  preparation: text.nullable().default(null).describe('Key of a preparation of this file, poured from its batch'),
+})
+
+const brew = z.strictObject({
+  method: text,
+  brewing: z.enum(['immersion', 'percolation', 'espresso', 'dissolved']),
+  ratioKind: z.enum(['water-in', 'beverage-out']).nullable().default(null),
+  ratio: amount.describe('g of water or beverage per g of coffee'),
+  retention: free.describe('g of liquid kept per g of coffee'),
+  extractionPercent: part,
+  strengthPercent: part,
+})
+
+const preparation = z.strictObject({
+  name: text,
+  kind: z.enum(['syrup', 'brew', 'mix']),
+  batch: z.string().default(''),
+  inputs: z.array(line).min(1),
+  outputGrams: amount.describe('Weighed, never assumed'),
+  brixMeasured: part,
+  densityMeasured: amount,
+  brew: brew.nullable().default(null),
+  storageTemperature: number,
+})
+
+/**
+ * The exchange file of one trial, in grams and °C; money in the café's currency, fractions as 0.25.
+ * Its JSON Schema is `trial-file.schema.json`, printed by `npm run -s drink -- --schema`.
+ */
+export const TrialFile = z
+  .strictObject({
+    kind: z.literal('sipwright-trial'),
+    version: z.literal(1),
+    name: text,
+    brew: brew.nullable().default(null),
+    coffeeTemperature: number,
+    iceTemperature: number,
+    vessel: z.strictObject({ name: text, brimMl: above, fillMl: amount }).nullable().default(null),
+    room: z.strictObject({ temperature: number, heatLeak: free }).nullable().default(null),
+    allergenList: z.enum(['eu', 'us', 'philippines', 'codex']),
+    money: z
+      .strictObject({
+        currency: z.string().default(''),
+        wasteFraction: fraction,
+        packagingCost: free,
+        targetCostFraction: fraction,
+        taxFraction: fraction,
+        menuPrice: free,
+        fixedCost: free,
+      })
+      .prefault({}),
+    preparations: z.record(text, preparation).default({}),
+    lines: z.array(line).min(1),
+  })
+  .describe('One trial of a drink, with every preparation it is poured from')
+
+/** A trial file that has been read. */
+export type TrialFile = z.infer<typeof TrialFile>
+
+/** A trial file as it may be written, defaults left out. */
+export type WrittenTrialFile = z.input<typeof TrialFile>
+
+/** JSON Schema (draft 2020-12) of the file. Loops, ratios and balances are checked beyond it, when the trial is built. */
+export function trialFileSchema(): object {
+  return z.toJSONSchema(TrialFile, { io: 'input' })
+}
