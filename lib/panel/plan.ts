@@ -94,11 +94,10 @@ function cupProblems(cups: readonly PlannedCup[]): FoundProblem[] {
 
 function comparisonProblems({ cups, primaryKind, pair }: Plan): FoundProblem[] {
   const served = new Set(cups.map((cup) => cup.trialId))
+  if (served.size < 2 && cups.length >= 2) return [{ field: 'cups', problem: 'nothing-to-compare' }]
+  if (primaryKind === 'all-pairs') return []
   if (primaryKind === 'against-house') {
     return cups.some((cup) => cup.isHouse) ? [] : [{ field: 'primaryKind', problem: 'no-house-cup' }]
-  }
-  if (primaryKind === 'all-pairs') {
-    return served.size < 2 && cups.length >= 2 ? [{ field: 'primaryKind', problem: 'nothing-to-compare' }] : []
   }
   const [a, b] = pair
   if (a === null) return [{ field: 'pairA', problem: 'pair-incomplete' }]

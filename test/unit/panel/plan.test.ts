@@ -10,7 +10,7 @@ const plan = (more: Partial<Plan> = {}): Plan =>
     aspects: [],
     seatCount: 24,
     primaryKind: 'all-pairs',
-    pair: [null, null],
+    pair: [null, null] as const,
     smallestDifference: 10,
     notWorseMargin: null,
     ...more,
@@ -50,9 +50,7 @@ describe('cups', () => {
     expect(problemsOf({ cups: [cup('a'), cup('b'), ...twice] })).toEqual(['duplicate: two-duplicates'])
   })
   test('one trial and its duplicate alone compare nothing', () => {
-    expect(problemsOf({ cups: [cup('a'), cup('a', { isDuplicate: true })] })).toEqual([
-      'primaryKind: nothing-to-compare',
-    ])
+    expect(problemsOf({ cups: [cup('a'), cup('a', { isDuplicate: true })] })).toEqual(['cups: nothing-to-compare'])
   })
 })
 

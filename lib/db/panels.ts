@@ -1,0 +1,241 @@
+import 'server-only'
+import type { Db, Tx } from './client'
+import type { Prisma } from './generated/client'
+
+/** What a plan fixes, as the database keeps it. Points are tenths. */
+export interface PlanColumns {
+  readonly title: string
+  readonly publicTitle: string
+  readonly question: string
+  readonly primaryKind: string
+  readonly primaryTrialAId: string | null
+  readonly primaryTrialBId: string | null
+  readonly smallestDifference: number
+  readonly notWorseMargin: number | null
+  readonly seatCount: number
+  readonly sampleMl: number | null
+  readonly seenThrough: string | null
+}
+
+export interface CupColumns {
+  readonly id: string
+  readonly trialId: string
+  readonly isHouse: boolean
+  readonly isDuplicate: boolean
+}
+
+export interface AttributeColumns {
+  readonly id: string
+  readonly name: string
+}
+
+const planShape = {
+  id: true,
+  title: true,
+  publicTitle: true,
+  question: true,
+  stage: true,
+  primaryKind: true,
+  primaryTrialAId: true,
+  primaryTrialBId: true,
+  smallestDifference: true,
+  notWorseMargin: true,
+  seatCount: true,
+  sampleMl: true,
+  seenThrough: true,
+  copiedFromId: true,
+  isDemo: true,
+  createdAt: true,
+  createdById: true,
+  openedAt: true,
+  openedById: true,
+  closedAt: true,
+  closedById: true,
+  cafe: { select: { allergenList: true } },
+  recipe: { select: { id: true, name: true } },
+  attributes: { select: { id: true, position: true, name: true }, orderBy: { position: 'asc' } },
+  // Neither letter nor design: what this finds may be shown while the panel is open.
+  cups: {
+    select: {
+      id: true,
+      trialId: true,
+      isHouse: true,
+      isDuplicate: true,
+      trial: { select: { name: true, number: true, archivedAt: true } },
+    },
+    orderBy: { place: 'asc' },
+  },
+} as const satisfies Prisma.PanelSelect
+
+export type PanelRecord = Prisma.PanelGetPayload<{ select: typeof planShape }>
+
+/** A panel without its key: no seed, no letters, no codes, no tokens. */
+export async function findPanel(db: Db | Tx, cafeId: string, panelId: string): Promise<PanelRecord | null> {
+  return db.panel.findFirst({ where: { id: panelId, cafeId }, select: planShape })
+}
+
+const rowShape = {
+  id: true,
+  title: true,
+  stage: true,
+  seatCount: true,
+  createdAt: true,
+  openedAt: true,
+  closedAt: true,
+  isDemo: true,
+  recipe: { select: { id: true, name: true } },
+  _count: { select: { cups: true } },
+} as const satisfies Prisma.PanelSelect
+
+export type PanelRow = Prisma.PanelGetPayload<{ select: typeof rowShape }>
+
+/** Newest first within each stage; `stages` narrows, `atMost` keeps a long history short. */
+export async function findPanels(
+  db: Db | Tx,
+  cafeId: string,
+  stages: readonly string[],
+  atMost: number,
+): Promise<readonly PanelRow[]> {
+  return db.panel.findMany({
+    where: { cafeId, stage: { in: [...stages] } },
+    select: rowShape,
+    orderBy: [{ closedAt: 'desc' }, { openedAt: 'desc' }, { createdAt: 'desc' }],
+    take: atMost,
+  })
+}
+
+export async function findPlanBasis(db: Db | Tx, cafeId: string, recipeId: string) {
+  return db.recipe.findFirst({
+    where: { id: recipeId, cafeId, archivedAt: null },
+    select: {
+      id: true,
+      name: true,
+      isDemo: true,
+      trials: {
+        where: { archivedAt: null },
+        select: { id: true, name: true, number: true, createdAt: true },
+        orderBy: { number: 'desc' },
+      },
+    },
+  })
+}
+
+/** The trial of the newest adoption, if there is one. */
+export async function findHouseTrialId(db: Db | Tx, cafeId: string, recipeId: string): Promise<string | null> {
+  const newest = await db.decision.findFirst({
+    where: { cafeId, recipeId, kind: 'adopt' },
+    orderBy: [{ at: 'desc' }, { version: 'desc' }],
+    select: { trialId: true },
+  })
+  return newest?.trialId ?? null
+}
+
+export async function addPanel(
+  tx: Tx,
+  panel: PlanColumns & {
+    readonly id: string
+    readonly cafeId: string
+    readonly recipeId: string
+    readonly joinToken: string
+    readonly copiedFromId: string | null
+    readonly isDemo: boolean
+    readonly createdAt: Date
+    readonly createdById: string
+  },
+): Promise<void> {
+  await tx.panel.create({ data: { ...panel, stage: 'draft' } })
+}
+
+/** @returns false when it is no draft any more: nothing was changed */
+export async function setPlan(tx: Tx, cafeId: string, panelId: string, plan: PlanColumns): Promise<boolean> {
+  const { count } = await tx.panel.updateMany({ where: { id: panelId, cafeId, stage: 'draft' }, data: plan })
+  return count === 1
+}
+
+export async function addCupsAndAttributes(
+  tx: Tx,
+  cafeId: string,
+  panelId: string,
+  cups: readonly CupColumns[],
+  attributes: readonly AttributeColumns[],
+): Promise<void> {
+  await tx.cup.createMany({ data: cups.map((cup, place) => ({ ...cup, cafeId, panelId, place })) })
+  await tx.panelAttribute.createMany({
+    data: attributes.map((attribute, position) => ({ ...attribute, cafeId, panelId, position, kind: 'liking-9' })),
+  })
+}
+
+export async function dropCupsAndAttributes(tx: Tx, cafeId: string, panelId: string): Promise<void> {
+  await tx.cup.deleteMany({ where: { cafeId, panelId } })
+  await tx.panelAttribute.deleteMany({ where: { cafeId, panelId } })
+}
+
+/** Only a draft can go: nothing was poured and nothing points at it. */
+export async function dropDraft(tx: Tx, cafeId: string, panelId: string): Promise<boolean> {
+  const draft = await tx.panel.findFirst({ where: { id: panelId, cafeId, stage: 'draft' }, select: { id: true } })
+  if (!draft) return false
+  await dropCupsAndAttributes(tx, cafeId, panelId)
+  await tx.phoneTry.deleteMany({ where: { cafeId, panelId } })
+  await tx.panel.delete({ where: { id: panelId } })
+  return true
+}
+
+/** @returns false when somebody else opened it first */
+export async function setOpened(
+  tx: Tx,
+  cafeId: string,
+  panelId: string,
+  opened: { readonly openedAt: Date; readonly openedById: string; readonly orderSeed: number },
+): Promise<boolean> {
+  const { count } = await tx.panel.updateMany({
+    where: { id: panelId, cafeId, stage: 'draft' },
+    data: { ...opened, stage: 'open' },
+  })
+  return count === 1
+}
+
+export async function setCupKey(
+  tx: Tx,
+  cupId: string,
+  key: { readonly design: number; readonly jugLetter: string; readonly isHouse: boolean },
+): Promise<void> {
+  await tx.cup.update({ where: { id: cupId }, data: key })
+}
+
+/** @returns false when it was not open: nothing was changed */
+export async function setClosed(
+  tx: Tx,
+  cafeId: string,
+  panelId: string,
+  closed: { readonly closedAt: Date; readonly closedById: string },
+): Promise<boolean> {
+  const { count } = await tx.panel.updateMany({
+    where: { id: panelId, cafeId, stage: 'open' },
+    data: { ...closed, stage: 'closed' },
+  })
+  return count === 1
+}
+
+export async function setSeatCount(tx: Tx, cafeId: string, panelId: string, seatCount: number): Promise<boolean> {
+  const { count } = await tx.panel.updateMany({ where: { id: panelId, cafeId, stage: 'open' }, data: { seatCount } })
+  return count === 1
+}
+
+/** For the panel's QR and its seat cards only. */
+export async function findTokens(db: Db | Tx, cafeId: string, panelId: string) {
+  return db.panel.findFirst({
+    where: { id: panelId, cafeId, stage: 'open' },
+    select: {
+      joinToken: true,
+      seats: { where: { leftAt: null }, select: { number: true, cardToken: true }, orderBy: { number: 'asc' } },
+    },
+  })
+}
+
+export async function findTestableRecipes(db: Db | Tx, cafeId: string) {
+  return db.recipe.findMany({
+    where: { cafeId, archivedAt: null },
+    select: { id: true, name: true, _count: { select: { trials: { where: { archivedAt: null } } } } },
+    orderBy: { name: 'asc' },
+  })
+}

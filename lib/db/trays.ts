@@ -1,0 +1,112 @@
+import 'server-only'
+import type { Db, Tx } from './client'
+
+/** Jugs and what goes in: the filling list's columns and no more. */
+export async function findJugs(db: Db | Tx, cafeId: string, panelId: string) {
+  return db.cup.findMany({
+    where: { cafeId, panelId, jugLetter: { not: null } },
+    select: { jugLetter: true, trial: { select: { name: true, number: true } } },
+  })
+}
+
+/** Servings by seat with letter and code: the serving list's columns and no more. */
+export async function findTrayServings(db: Db | Tx, cafeId: string, panelId: string) {
+  return db.serving.findMany({
+    where: { cafeId, panelId },
+    select: {
+      id: true,
+      position: true,
+      code: true,
+      pouredAt: true,
+      cup: { select: { jugLetter: true } },
+      seat: { select: { number: true, leftAt: true } },
+    },
+  })
+}
+
+/** @returns the seat's number, or null when there is no such serving in an open panel */
+export async function setPoured(
+  tx: Tx,
+  cafeId: string,
+  panelId: string,
+  servingId: string,
+  pouredAt: Date | null,
+): Promise<number | null> {
+  const serving = await tx.serving.findFirst({
+    where: { id: servingId, cafeId, panelId, seat: { panel: { stage: 'open' } } },
+    select: { seat: { select: { number: true } } },
+  })
+  if (!serving) return null
+  await tx.serving.update({ where: { id: servingId }, data: { pouredAt } })
+  return serving.seat.number
+}
+
+export async function addOpening(
+  tx: Tx,
+  opening: {
+    readonly id: string
+    readonly cafeId: string
+    readonly panelId: string
+    readonly userId: string
+    readonly list: string
+    readonly at: Date
+  },
+): Promise<void> {
+  await tx.listOpening.create({ data: opening })
+}
+
+export async function findOpenings(db: Db | Tx, cafeId: string, panelId: string) {
+  return db.listOpening.findMany({
+    where: { cafeId, panelId },
+    select: { id: true, userId: true, list: true, at: true },
+    orderBy: { at: 'asc' },
+  })
+}
+
+export interface NewSeat {
+  readonly id: string
+  readonly number: number
+  readonly cardToken: string
+  readonly addedAt: Date | null
+  readonly createdAt: Date
+}
+
+export interface NewServing {
+  readonly id: string
+  readonly seatId: string
+  readonly cupId: string
+  readonly position: number
+  readonly code: string
+}
+
+export async function addSeatsAndServings(
+  tx: Tx,
+  cafeId: string,
+  panelId: string,
+  seats: readonly NewSeat[],
+  servings: readonly NewServing[],
+): Promise<void> {
+  await tx.seat.createMany({ data: seats.map((seat) => ({ ...seat, cafeId, panelId })) })
+  await tx.serving.createMany({ data: servings.map((serving) => ({ ...serving, cafeId, panelId })) })
+}
+
+/** What is needed to append orders to those already dealt. Never for a page. */
+export async function findDealtOrders(tx: Tx, cafeId: string, panelId: string) {
+  return tx.panel.findFirst({
+    where: { id: panelId, cafeId, stage: 'open' },
+    select: {
+      orderSeed: true,
+      cups: { select: { id: true, design: true, trialId: true, isDuplicate: true } },
+      seats: {
+        select: {
+          number: true,
+          servings: {
+            select: { position: true, code: true, cup: { select: { design: true } } },
+            orderBy: { position: 'asc' },
+          },
+        },
+        orderBy: { number: 'asc' },
+      },
+    },
+  })
+}

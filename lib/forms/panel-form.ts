@@ -1,0 +1,113 @@
+import * as z from 'zod'
+import { checkPlan, planLimits, primaryKinds, type FoundProblem, type PlanProblem } from '@/lib/panel/plan'
+
+const words = (ask: string, most: number) =>
+  z.string(ask).trim().min(1, ask).max(most, `Please keep it under ${most} characters.`)
+
+const maybeWords = (most: number) =>
+  z
+    .string()
+    .trim()
+    .max(most, `Please keep it under ${most} characters.`)
+    .optional()
+    .transform((text) => text || null)
+
+const wholeNumber = (ask: string, { least, most }: { readonly least: number; readonly most: number }) =>
+  z
+    .string(ask)
+    .trim()
+    .regex(/^\d{1,6}$/, `A whole number, please, from ${least} to ${most}.`)
+    .transform(Number)
+    .refine((n) => n >= least && n <= most, `From ${least} to ${most}, please.`)
+
+/** "1", "0.5" and "0,5", kept as tenths of a point. */
+const points = (ask: string) =>
+  z
+    .string(ask)
+    .trim()
+    .regex(/^\d(?:[.,]\d)?$/, 'A number of points with at most one decimal, please: 1 or 0.5.')
+    .transform((typed) => Math.round(Number(typed.replace(',', '.')) * 10))
+    .refine(
+      (tenths) => tenths >= planLimits.tenths.least && tenths <= planLimits.tenths.most,
+      'From 0.1 to 7.9 points, please.',
+    )
+
+/** What each problem of a plan is in words; `null` where the form cannot know yet and the task answers. */
+export const sayPlanProblem: Record<PlanProblem, string> = {
+  'too-few-cups': 'A panel compares at least 2 cups. Choose one more.',
+  'too-many-cups': 'At most 6 cups in one sitting, the hidden duplicate included: more tire the palate.',
+  'same-trial-twice':
+    'The same trial is there twice. Choose another, or serve it twice on purpose as a hidden duplicate.',
+  'duplicate-of-nothing': 'A hidden duplicate repeats one of the chosen cups. Choose that cup above, or no duplicate.',
+  'two-duplicates': 'One hidden duplicate is enough to show the noise.',
+  'no-house-cup': 'The house recipe is not among the cups. Add it, or compare all pairs.',
+  'nothing-to-compare': 'All cups are the same trial. Choose at least one other.',
+  'pair-incomplete': 'Choose the two cups of the pair.',
+  'pair-of-one': 'A pair is two different trials.',
+  'pair-not-served': 'This trial is not among the cups.',
+  'same-aspect-twice': 'Each aspect is asked once; overall liking is always asked.',
+  'margin-too-wide': 'From 0.1 to 7.9 points, please.',
+}
+
+export const PanelForm = z
+  .object({
+    title: words('Give the panel a title for the house.', 80),
+    publicTitle: words('Give the title tasters will see.', 80),
+    question: words('Write the question this panel is to answer.', 300),
+    cups: z.array(z.string()).default([]),
+    duplicate: z
+      .string()
+      .optional()
+      .transform((id) => id ?? null),
+    aspects: z
+      .array(z.string().trim().max(40, 'Please keep each aspect under 40 characters.').optional())
+      .max(planLimits.furtherAspects.most)
+      .default([])
+      .transform((list) => list.flatMap((aspect) => (aspect ? [aspect] : []))),
+    seatCount: wholeNumber('How many seats?', planLimits.seats),
+    primaryKind: z.enum(primaryKinds, 'Choose what the panel is to compare.'),
+    pairA: maybeWords(60),
+    pairB: maybeWords(60),
+    smallestDifference: points('What is the smallest difference that would matter?'),
+    notWorseMargin: points('')
+      .optional()
+      .transform((tenths) => tenths ?? null),
+    sampleMl: wholeNumber('How much is poured per cup?', planLimits.sampleMl)
+      .optional()
+      .transform((ml) => ml ?? null),
+    seenThrough: maybeWords(120),
+  })
+  .superRefine((plan, context) => {
+    for (const { field, problem } of problemsOf(plan)) {
+      context.addIssue({ code: 'custom', path: [field], message: sayPlanProblem[problem] })
+    }
+  })
+export type PlanTyped = z.infer<typeof PanelForm>
+
+/** What the form can see by itself; which trial is the house recipe only the database knows. */
+function problemsOf(plan: Pick<PlanTyped, keyof PlanTyped>): readonly FoundProblem[] {
+  const found = checkPlan({
+    cups: [
+      ...plan.cups.map((trialId) => ({ trialId, isHouse: false, isDuplicate: false })),
+      ...(plan.duplicate ? [{ trialId: plan.duplicate, isHouse: false, isDuplicate: true }] : []),
+    ],
+    aspects: plan.aspects,
+    seatCount: plan.seatCount,
+    primaryKind: plan.primaryKind,
+    pair: [plan.pairA, plan.pairB],
+    smallestDifference: plan.smallestDifference,
+    notWorseMargin: plan.notWorseMargin,
+  })
+  return found.filter(({ problem }) => problem !== 'no-house-cup')
+}
+
+export const AddSeatsForm = z.object({
+  howMany: wholeNumber('How many more seats?', { least: 1, most: 50 }),
+})
+
+export const SeatForm = z.object({ seat: wholeNumber('Which seat?', { least: 1, most: 400 }) })
+
+export const TickForm = z.object({ servings: z.array(z.string()).min(1).max(6), poured: z.enum(['yes', 'no']) })
+
+/** An act that asks nothing but to be meant. */
+export const NothingForm = z.object({})

@@ -1,0 +1,103 @@
+import 'server-only'
+import { demand } from '@/lib/base/demand'
+import { no, ok, type Result } from '@/lib/base/result'
+import type { Tx } from '@/lib/db/client'
+import { findHouseTrialId, findPanel, setCupKey, setOpened, type PanelRecord } from '@/lib/db/panels'
+import { findTrialContents } from '@/lib/db/trial-contents'
+import { dealJugLetters } from '@/lib/panel/code'
+import { servingOrders } from '@/lib/panel/order'
+import { checkPlan, type PlanProblem } from '@/lib/panel/plan'
+import { dealSeats, type DesignKey } from './deal-seats'
+import { freezeTrial } from './freeze-trial'
+import { planOf } from './plan-of'
+import { noteAct, type Actor, type World } from './world'
+
+export type OpenRefusal =
+  PlanProblem | 'not-found' | 'not-a-draft' | 'trial-archived' | 'labels-unread' | 'nothing-in-cup'
+
+/**
+ * Opens a panel for tasting: freezes its trials, draws the orders from a new seed, and deals codes, jug letters and the
+ * key from the operating system's chance. From here on the plan stands.
+ */
+export async function openPanel(world: World, actor: Actor, panelId: string): Promise<Result<null, OpenRefusal>> {
+  return world.db.$transaction(async (tx) => {
+    const panel = await findPanel(tx, actor.cafeId, panelId)
+    if (!panel) return no('not-found')
+    if (panel.stage !== 'draft') return no('not-a-draft')
+    const houseTrialId = await findHouseTrialId(tx, actor.cafeId, panel.recipe.id)
+    const refusal = await findRefusal(tx, actor, panel, houseTrialId)
+    if (refusal) return refusal
+
+    const orderSeed = world.below(2 ** 31)
+    const opened = await setOpened(tx, actor.cafeId, panelId, {
+      openedAt: world.now(),
+      openedById: actor.userId,
+      orderSeed,
+    })
+    if (!opened) return no('not-a-draft')
+    for (const trialId of new Set(panel.cups.map((cup) => cup.trialId))) await freezeTrial(tx, world, trialId)
+
+    const key = await dealKey(world, tx, panel, houseTrialId)
+    const { orders } = servingOrders({ ...key.design, tasters: panel.seatCount, seed: orderSeed })
+    const where = { cafeId: actor.cafeId, id: panelId }
+    await dealSeats(world, tx, where, { key: key.cups, orders, firstNumber: 1, takenCodes: [], addedAt: null })
+    await noteAct(world, tx, actor, {
+      act: 'panel-opened',
+      subjectKind: 'panel',
+      subjectId: panelId,
+      detail: { cups: panel.cups.length, seats: panel.seatCount },
+    })
+    return ok(null)
+  })
+}
+
+async function findRefusal(tx: Tx, actor: Actor, panel: PanelRecord, houseTrialId: string | null) {
+  const [problem] = checkPlan(planOf(panel, houseTrialId))
+  if (problem) return no(problem.problem)
+  const archived = panel.cups.find((cup) => cup.trial.archivedAt !== null)
+  if (archived) return no('trial-archived', { name: archived.trial.name })
+
+  const trialIds = panel.cups.map((cup) => cup.trialId)
+  const contents = await findTrialContents(tx, actor.cafeId, trialIds)
+  const empty = panel.cups.find((cup) => (contents.get(cup.trialId)?.ingredients.length ?? 0) === 0)
+  if (empty) return no('nothing-in-cup', { name: empty.trial.name })
+  const unread = [...contents.values()].flatMap(({ ingredients }) => ingredients.filter((one) => !one.labelReadAt))
+  if (unread.length === 0) return null
+  return no('labels-unread', { names: [...new Set(unread.map((one) => one.name))].join(', ') })
+}
+
+/**
+ * Deals which cup is which number of the design, and which letter stands on its jug. A hidden duplicate takes the number
+ * after the last, as the orders expect of a copy.
+ */
+async function dealKey(world: World, tx: Tx, panel: PanelRecord, houseTrialId: string | null) {
+  const own = shuffled(
+    world,
+    panel.cups.filter((cup) => !cup.isDuplicate),
+  )
+  const copies = panel.cups.filter((cup) => cup.isDuplicate)
+  const dealt = [...own, ...copies]
+  const letters = dealJugLetters(dealt.length, world)
+  const cups: [number, string][] = []
+  for (const [at, cup] of dealt.entries()) {
+    const jugLetter = letters[at]
+    demand(jugLetter !== undefined, `${dealt.length} cups need as many letters, got ${letters.length}`)
+    await setCupKey(tx, cup.id, { design: at + 1, jugLetter, isHouse: cup.trialId === houseTrialId })
+    cups.push([at + 1, cup.id])
+  }
+  const copied = own.findIndex((cup) => cup.trialId === copies[0]?.trialId)
+  const design = copied < 0 ? { cups: own.length } : { cups: own.length, duplicate: copied + 1 }
+  return { cups: new Map(cups) satisfies DesignKey, design }
+}
+
+/** Fisher and Yates, with chance that no seed can repeat. */
+function shuffled<T>(world: World, list: readonly T[]): T[] {
+  const drawn = [...list]
+  for (let last = drawn.length - 1; last > 0; last -= 1) {
+    const at = world.below(last + 1)
+    const kept = drawn[last] as T
+    drawn[last] = drawn[at] as T
+    drawn[at] = kept
+  }
+  return drawn
+}

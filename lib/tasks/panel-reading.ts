@@ -1,0 +1,48 @@
+import type { Plan, PlanProblem, Stage } from '@/lib/panel/plan'
+import type { ListName } from '@/lib/panel/pouring-list'
+import type { Cautions } from './panel-cautions'
+
+export interface PanelCup {
+  readonly trialId: string
+  readonly trialName: string
+  readonly trialNumber: number
+  readonly isHouse: boolean
+  readonly isDuplicate: boolean
+  readonly isArchived: boolean
+  /** ingredients whose labels nobody has read for allergens */
+  readonly unread: readonly { readonly id: string; readonly name: string }[]
+  readonly isEmpty: boolean
+}
+
+export interface ListReader {
+  readonly list: ListName
+  readonly name: string
+  readonly at: Date
+}
+
+/** A panel as its readers may see it at any stage: never a letter, a code, a seed or a token. */
+export interface PanelReading {
+  readonly id: string
+  readonly title: string
+  readonly publicTitle: string
+  readonly question: string
+  readonly stage: Stage
+  readonly recipe: { readonly id: string; readonly name: string }
+  readonly plan: Plan
+  readonly cups: readonly PanelCup[]
+  readonly sampleMl: number | null
+  readonly seenThrough: string | null
+  readonly isDemo: boolean
+  readonly copiedFromId: string | null
+  readonly createdAt: Date
+  readonly openedAt: Date | null
+  readonly closedAt: Date | null
+  readonly plannedBy: string | null
+  readonly openedBy: string | null
+  readonly closedBy: string | null
+  readonly problems: readonly PlanProblem[]
+  readonly cautions: Cautions
+  readonly listReaders: readonly ListReader[]
+  readonly sawBoth: readonly string[]
+  readonly phoneReachedAt: Date | null
+}

@@ -1,0 +1,65 @@
+import 'server-only'
+import { networkInterfaces } from 'node:os'
+import { theEnvironment } from '@/lib/base/env'
+
+/** One network address of this computer. */
+export interface NetworkAddress {
+  readonly family: string
+  readonly address: string
+  readonly internal: boolean
+}
+
+/** Where phones find this computer: the address in use, and what else one could choose. None when there is no network. */
+export interface PublicAddress {
+  readonly address: string | null
+  readonly choices: readonly string[]
+}
+
+/**
+ * Which address belongs into a QR code?
+ *
+ * PUBLIC_URL if it is set; else the address the owner's own browser used; and if that only works on this computer, one
+ * of the computer's network addresses, the wanted one if it is among them. Nothing a proxy header says is believed.
+ *
+ * @param asked  the Host header of the owner's request, "192.168.1.20:3000"
+ */
+export function choosePublicAddress(from: {
+  readonly publicUrl: string | null
+  readonly asked: string | null
+  readonly wanted: string | null
+  readonly port: number
+  readonly network: readonly NetworkAddress[]
+}): PublicAddress {
+  if (from.publicUrl) return { address: from.publicUrl, choices: [] }
+  const asked = readHost(from.asked)
+  if (asked && !isThisComputerOnly(asked.hostname)) return { address: asked.origin, choices: [] }
+
+  const port = asked?.port || String(from.port)
+  const choices = from.network
+    .filter(({ family, internal }) => family === 'IPv4' && !internal)
+    .toSorted((a, b) => Number(isLinkLocal(a.address)) - Number(isLinkLocal(b.address)))
+    .map(({ address }) => `http://${address}:${port}`)
+  const wanted = choices.find((choice) => choice === from.wanted)
+  return { address: wanted ?? choices[0] ?? null, choices }
+}
+
+function readHost(host: string | null): URL | null {
+  if (!host || !/^[\w.:[\]-]+$/.test(host)) return null
+  return URL.canParse(`http://${host}`) ? new URL(`http://${host}`) : null
+}
+
+function isThisComputerOnly(hostname: string): boolean {
+  return /^(localhost|.*\.localhost|127(\.\d+){3}|0\.0\.0\.0|\[::1?\])$/.test(hostname)
+}
+
+/** 169.254.x.x: what a computer gives itself when no network answered. */
+function isLinkLocal(address: string): boolean {
+  return address.startsWith('169.254.')
+}
+
+/** The same with this process's environment and this computer's network. */
+export function publicAddress(asked: string | null, wanted: string | null): PublicAddress {
+  const { publicUrl, port } = theEnvironment()
+  const network = Object.values(networkInterfaces()).flatMap((addresses) => addresses ?? [])
+  return choosePublicAddress({ publicUrl, asked, wanted, port, network })
+}

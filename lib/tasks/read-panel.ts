@@ -1,0 +1,92 @@
+import 'server-only'
+import { listPanelIngredients } from '@/lib/db/panel-ingredients'
+import { findHouseTrialId, findPanel, type PanelRecord } from '@/lib/db/panels'
+import { findNames } from '@/lib/db/people'
+import { findLastReached } from '@/lib/db/phone-tries'
+import { findTrialContents, type ContainedIngredient } from '@/lib/db/trial-contents'
+import { findOpenings } from '@/lib/db/trays'
+import { checkPlan, findStage } from '@/lib/panel/plan'
+import { listNames, whoSawBoth } from '@/lib/panel/pouring-list'
+import { panelCautions } from './panel-cautions'
+import type { PanelCup, PanelReading } from './panel-reading'
+import { planOf } from './plan-of'
+import type { Actor, World } from './world'
+
+/** Everything a reader of the panel's page may know at its stage. @returns null when it is not there */
+export async function readPanel(world: World, actor: Actor, panelId: string): Promise<PanelReading | null> {
+  const panel = await findPanel(world.db, actor.cafeId, panelId)
+  const stage = panel && findStage(panel.stage)
+  if (!panel || !stage) return null
+
+  const { db } = world
+  const [houseNow, contents, openings, ingredients, phoneReachedAt] = await Promise.all([
+    findHouseTrialId(db, actor.cafeId, panel.recipe.id),
+    findTrialContents(db, actor.cafeId, [...new Set(panel.cups.map((cup) => cup.trialId))]),
+    findOpenings(db, actor.cafeId, panelId),
+    listPanelIngredients(db, actor.cafeId, panelId),
+    findLastReached(db, actor.cafeId, panelId),
+  ])
+  const people = [panel.createdById, panel.openedById, panel.closedById, ...openings.map((one) => one.userId)]
+  const names = await findNames(
+    db,
+    people.flatMap((id) => (id ? [id] : [])),
+  )
+  const nameOf = (id: string | null) => (id ? (names.get(id) ?? 'somebody') : null)
+  // What was house recipe when it opened stays marked so.
+  const house = stage === 'draft' ? houseNow : (panel.cups.find((cup) => cup.isHouse)?.trialId ?? null)
+  const plan = planOf(panel, house)
+  const listOpenings = openings.flatMap(({ userId, list, at }) => {
+    const known = listNames.find((name) => name === list)
+    return known ? [{ userId, list: known, at }] : []
+  })
+  return {
+    ...headOf(panel),
+    stage,
+    plan,
+    cups: panel.cups.map((cup) => toCup(cup, house, contents.get(cup.trialId)?.ingredients ?? [])),
+    plannedBy: nameOf(panel.createdById),
+    openedBy: nameOf(panel.openedById),
+    closedBy: nameOf(panel.closedById),
+    problems: checkPlan(plan).map(({ problem }) => problem),
+    cautions: panelCautions(ingredients, panel.cafe.allergenList),
+    listReaders: listOpenings.map(({ userId, list, at }) => ({ list, at, name: nameOf(userId) ?? 'somebody' })),
+    sawBoth: whoSawBoth(listOpenings).map((userId) => nameOf(userId) ?? 'somebody'),
+    phoneReachedAt,
+  }
+}
+
+function headOf(panel: PanelRecord) {
+  const { id, title, publicTitle, question, recipe, sampleMl, seenThrough, isDemo } = panel
+  const { copiedFromId, createdAt, openedAt, closedAt } = panel
+  return {
+    id,
+    title,
+    publicTitle,
+    question,
+    recipe,
+    sampleMl,
+    seenThrough,
+    isDemo,
+    copiedFromId,
+    createdAt,
+    openedAt,
+    closedAt,
+  }
+}
+
+function toCup(
+  cup: PanelRecord['cups'][number],
+  houseTrialId: string | null,
+  ingredients: readonly ContainedIngredient[],
+): PanelCup {
+  return {
+    trialId: cup.trialId,
+    trialName: cup.trial.name,
+    trialNumber: cup.trial.number,
+    isHouse: cup.trialId === houseTrialId,
+    isDuplicate: cup.isDuplicate,
+    isArchived: cup.trial.archivedAt !== null,
+    unread: ingredients.filter((one) => !one.labelReadAt).map(({ id, name }) => ({ id, name })),
+    isEmpty: ingredients.length === 0,
+  }
+}

@@ -1,0 +1,41 @@
+import 'server-only'
+import { findPanels, type PanelRow } from '@/lib/db/panels'
+import { findStage, stages, type Stage } from '@/lib/panel/plan'
+import type { Actor, World } from './world'
+
+/** The longest history one page shows. */
+const atMost = 200
+
+export interface PanelLine {
+  readonly id: string
+  readonly title: string
+  readonly stage: Stage
+  readonly recipe: { readonly id: string; readonly name: string }
+  readonly cups: number
+  readonly seats: number
+  readonly isDemo: boolean
+  /** when it came to the stage it is at */
+  readonly at: Date
+}
+
+/** What needs somebody first: open panels, then drafts, then results that wait for a decision, then history. */
+const urgency: Readonly<Record<Stage, number>> = { open: 0, closed: 1, draft: 2, decided: 3 }
+
+/** @param onlyOpen  for who may pour and no more */
+export async function readPanels(world: World, actor: Actor, onlyOpen: boolean): Promise<readonly PanelLine[]> {
+  const rows = await findPanels(world.db, actor.cafeId, onlyOpen ? ['open'] : stages, atMost)
+  return rows.map(toLine).toSorted((a, b) => urgency[a.stage] - urgency[b.stage] || b.at.getTime() - a.at.getTime())
+}
+
+function toLine(row: PanelRow): PanelLine {
+  return {
+    id: row.id,
+    title: row.title,
+    stage: findStage(row.stage) ?? 'draft',
+    recipe: row.recipe,
+    cups: row._count.cups,
+    seats: row.seatCount,
+    isDemo: row.isDemo,
+    at: row.closedAt ?? row.openedAt ?? row.createdAt,
+  }
+}

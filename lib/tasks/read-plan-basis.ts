@@ -1,0 +1,26 @@
+import 'server-only'
+import { findHouseTrialId, findPlanBasis } from '@/lib/db/panels'
+import type { Actor, World } from './world'
+
+export interface PlanBasis {
+  readonly recipe: { readonly id: string; readonly name: string }
+  /** the house recipe first, then the newest first */
+  readonly trials: readonly {
+    readonly id: string
+    readonly name: string
+    readonly number: number
+    readonly isHouse: boolean
+  }[]
+  readonly houseTrialId: string | null
+}
+
+/** What a panel of this recipe may choose from. @returns null when there is no such recipe */
+export async function readPlanBasis(world: World, actor: Actor, recipeId: string): Promise<PlanBasis | null> {
+  const basis = await findPlanBasis(world.db, actor.cafeId, recipeId)
+  if (!basis) return null
+  const houseTrialId = await findHouseTrialId(world.db, actor.cafeId, recipeId)
+  const trials = basis.trials
+    .map(({ id, name, number }) => ({ id, name, number, isHouse: id === houseTrialId }))
+    .toSorted((a, b) => Number(b.isHouse) - Number(a.isHouse))
+  return { recipe: { id: basis.id, name: basis.name }, trials, houseTrialId }
+}

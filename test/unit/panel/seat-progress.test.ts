@@ -1,0 +1,17 @@
+import { expect, test } from 'vitest'
+import { seatState } from '@/lib/panel/seat-progress'
+
+const seat = (more: Partial<Parameters<typeof seatState>[0]>) =>
+  seatState({ taken: true, left: false, settled: 0, cups: 4, ...more })
+
+test('a seat nobody took is free', () => expect(seat({ taken: false })).toBe('free'))
+test('a taken seat is tasting until its last cup is settled', () => {
+  expect(seat({})).toBe('tasting')
+  expect(seat({ settled: 3 })).toBe('tasting')
+  expect(seat({ settled: 4 })).toBe('finished')
+})
+test('who leaves after the last cup has finished', () => {
+  expect(seat({ left: true, settled: 3 })).toBe('left')
+  expect(seat({ left: true, settled: 4 })).toBe('finished')
+})
+test('a seat without cups cannot have finished', () => expect(seat({ cups: 0 })).toBe('tasting'))
