@@ -105,8 +105,17 @@ function trialOf(file: TrialFile): Result<TrialBuild, TrialFileReason> {
   const keys = lines.map(({ key }) => key)
   const twice = keys.findIndex((key, index) => keys.indexOf(key) !== index)
   if (twice >= 0) return fault('impossible', `lines[${twice}].key`, `is used twice: ${keys[twice]}`)
-  const { kind: _kind, version: _version, preparations: _preparations, ...rest } = file
-  const build: TrialBuild = { ...rest, lines }
+  const build: TrialBuild = {
+    name: file.name,
+    brew: file.brew,
+    coffeeTemperature: file.coffeeTemperature,
+    iceTemperature: file.iceTemperature,
+    vessel: file.vessel,
+    lines,
+    money: file.money,
+    room: file.room,
+    allergenList: file.allergenList,
+  }
   const problem = problemsOfBuild(build).find(({ doubt }) => !doubt)
   return problem ? fault('impossible', placeOfField(problem.field, keys), problem.message) : ok(build)
 }
