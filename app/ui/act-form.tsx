@@ -107,12 +107,7 @@ export function ActForm({
 
 const keyOf = (keep: string) => `sipwright-draft-${keep}`
 
-function useKeptDraft(
-  keep: string | undefined,
-  formId: string,
-  answer: FormAnswer,
-  restore: (draft: Draft) => void,
-) {
+function useKeptDraft(keep: string | undefined, formId: string, answer: FormAnswer, restore: (draft: Draft) => void) {
   useEffect(() => {
     if (!keep) return
     const kept = localStorage.getItem(keyOf(keep))

@@ -2,6 +2,6 @@
 export const allergenLists = [
   { value: 'eu', words: 'European Union: Regulation 1169/2011, 14 groups' },
   { value: 'us', words: 'United States: the 9 major allergens' },
-  { value: 'ph', words: 'Philippines: AO 2014-0030' },
+  { value: 'philippines', words: 'Philippines: AO 2014-0030' },
   { value: 'codex', words: 'Codex Alimentarius: CXS 1' },
 ] as const

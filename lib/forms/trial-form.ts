@@ -11,7 +11,10 @@ const method = z
   .refine((id) => methods.some((known) => known.id === id), 'Choose one of the methods.')
 
 /** "ingredient:ID", "batch:ID", or "new" with a name beside. */
-const part = z.string().regex(/^(ingredient:.+|batch:.+|new)$/, 'Choose what it is.').optional()
+const part = z
+  .string()
+  .regex(/^(ingredient:.+|batch:.+|new)$/, 'Choose what it is.')
+  .optional()
 
 const percentText = () => countFromZero('Type a percentage.', 100, 'This is more than 100 %.')
 
@@ -32,7 +35,8 @@ export const TrialLineForm = z
     const says = line.part !== undefined || line.newName !== undefined
     if (!says && !line.amount) return
     if (!says) context.addIssue({ code: 'custom', path: ['part'], message: 'Choose what it is.' })
-    if (line.part === 'new' && !line.newName) context.addIssue({ code: 'custom', path: ['newName'], message: 'Give it a name.' })
+    if (line.part === 'new' && !line.newName)
+      context.addIssue({ code: 'custom', path: ['newName'], message: 'Give it a name.' })
     if (!line.amount) context.addIssue({ code: 'custom', path: ['amount'], message: 'Type an amount.' })
   })
 export type TrialLineSent = z.infer<typeof TrialLineForm>
@@ -54,12 +58,21 @@ export const TrialForm = z
     costLevelId: z.string().optional(),
     lines: z.array(TrialLineForm).default([]),
     steps: z
-      .array(z.object({ text: note(300), seconds: countFromZero('Type seconds.', 172_800, 'This is more than two days.').optional() }))
+      .array(
+        z.object({
+          text: note(300),
+          seconds: countFromZero('Type seconds.', 172_800, 'This is more than two days.').optional(),
+        }),
+      )
       .default([]),
   })
   .superRefine((sheet, context) => {
     if (sheet.ratio && !sheet.ratioKind)
-      context.addIssue({ code: 'custom', path: ['ratioKind'], message: 'Say which: coffee to water in, or dose to beverage out.' })
+      context.addIssue({
+        code: 'custom',
+        path: ['ratioKind'],
+        message: 'Say which: coffee to water in, or dose to beverage out.',
+      })
     const retention = sheet.retention?.value ?? 2
     if (sheet.ratio && sheet.ratioKind === 'water-in' && sheet.ratio.value <= retention)
       context.addIssue({
@@ -94,7 +107,14 @@ export const FirstTrialForm = z
     const brewed = methods.find((known) => known.id === sheet.method)?.brewing
     if (brewed && !sheet.coffee) need('coffee', 'How much dry coffee, in grams?')
     if (brewed && sheet.coffee && !sheet.water) need('water', 'How much water (or beverage), in grams?')
-    if (brewed && brewed !== 'espresso' && sheet.coffee && sheet.water && sheet.water.value <= 2 * sheet.coffee.value && brewed !== 'dissolved')
+    if (
+      brewed &&
+      brewed !== 'espresso' &&
+      sheet.coffee &&
+      sheet.water &&
+      sheet.water.value <= 2 * sheet.coffee.value &&
+      brewed !== 'dissolved'
+    )
       need('water', 'The grounds keep about 2 g of water per gram: more water must go in than that.')
     if (!sheet.coffee && !sheet.sweetenerAmount && !sheet.milkAmount) need('coffee', 'A trial needs at least one part.')
   })

@@ -77,9 +77,19 @@ export function sheetOfFirstTrial(first: FirstTrial, store: Store): TrialSent {
       amount: first.coffee,
       unit: 'g',
     })
-  if (first.sweetener) lines.push({ ...line, role: 'sweetener', part: first.sweetener, newName: undefined, amount: first.sweetenerAmount, unit: 'g' })
-  if (first.milk) lines.push({ ...line, role: 'milk', part: first.milk, newName: undefined, amount: first.milkAmount, unit: 'ml' })
-  if (first.ice) lines.push({ ...line, role: 'ice', part: firstOf('ice', 'ice'), newName: 'Ice', amount: first.ice, unit: 'g' })
+  if (first.sweetener)
+    lines.push({
+      ...line,
+      role: 'sweetener',
+      part: first.sweetener,
+      newName: undefined,
+      amount: first.sweetenerAmount,
+      unit: 'g',
+    })
+  if (first.milk)
+    lines.push({ ...line, role: 'milk', part: first.milk, newName: undefined, amount: first.milkAmount, unit: 'ml' })
+  if (first.ice)
+    lines.push({ ...line, role: 'ice', part: firstOf('ice', 'ice'), newName: 'Ice', amount: first.ice, unit: 'g' })
   const ratio = first.coffee && first.water && brewing ? first.water.value / first.coffee.value : null
   return {
     name: first.name,
@@ -97,4 +107,14 @@ export function sheetOfFirstTrial(first: FirstTrial, store: Store): TrialSent {
     lines,
     steps: [],
   }
+}
+
+export async function recordFirstTrial(
+  world: World,
+  actor: Cook,
+  recipeId: string,
+  first: FirstTrial,
+): Promise<Result<string, ContentRefusal | 'recipe-gone'>> {
+  const store = await readStore(world.db, actor.cafeId, actor.cafe)
+  return recordTrial(world, actor, recipeId, sheetOfFirstTrial(first, store))
 }

@@ -1,0 +1,58 @@
+import type { ReactNode } from 'react'
+import type { Figure, RangeFigure } from '@/lib/drink/figure'
+import { fixed, plain } from '@/lib/base/number-format'
+
+const digitsOf: Readonly<Record<string, number>> = { g: 1, ml: 0, '%': 2, '°C': 1, kcal: 0, mg: 0, min: 0, currency: 2 }
+
+/** One figure with its unit; "not known" says what is missing. It opens to its formula with the numbers in it. */
+export function FigureRow({
+  words,
+  figure,
+  digits,
+  currency,
+  extra,
+}: {
+  words: ReactNode
+  figure: Figure | RangeFigure
+  digits?: number
+  currency?: string
+  extra?: ReactNode
+}) {
+  const shown = digits ?? digitsOf[figure.unit] ?? 1
+  const unit = figure.unit === 'currency' ? (currency ?? '') : figure.unit
+  if (!figure.known) {
+    return (
+      <div className="flex flex-wrap justify-between gap-x-4 border-b border-line py-2">
+        <span>{words}</span>
+        <span className="text-soft">not known: {figure.missing.join(', ')} is missing</span>
+      </div>
+    )
+  }
+  const value =
+    'low' in figure ? `${fixed(figure.low, shown)} to ${fixed(figure.high, shown)}` : fixed(figure.value, shown)
+  return (
+    <details className="border-b border-line">
+      <summary className="flex min-h-11 flex-wrap items-center justify-between gap-x-4 py-1">
+        <span>{words}</span>
+        <span className="text-end whitespace-nowrap">
+          <strong className="font-semibold">{value}</strong> {unit}
+          {extra}
+        </span>
+      </summary>
+      <div className="pb-3 text-s text-soft">
+        <p className="break-words">
+          {value} {unit} = {figure.formula}
+        </p>
+        {figure.assumed.length > 0 && <p>Assumed: {figure.assumed.join('; ')}.</p>}
+        {figure.sources.length > 0 && <p>Source: {figure.sources.join('; ')}.</p>}
+      </div>
+    </details>
+  )
+}
+
+/** A figure in one word, for a sentence or a table cell. */
+export function sayFigure(figure: Figure, digits?: number): string {
+  if (!figure.known) return 'not known'
+  const unit = figure.unit === 'currency' ? '' : `\u00a0${figure.unit}`
+  return `${digits === undefined ? plain(figure.value, digitsOf[figure.unit] ?? 1) : fixed(figure.value, digits)}${unit}`
+}

@@ -1,0 +1,52 @@
+import Link from 'next/link'
+import type { TrialBranch } from '@/lib/tasks/read-recipe'
+
+/** The trials as they came from one another; each says in one line what changed. */
+export function TrialTree({ trials }: { trials: readonly TrialBranch[] }) {
+  return (
+    <ol className="grid gap-0 rounded border border-line bg-raised">
+      {trials.map((trial) => (
+        <li
+          key={trial.id}
+          className={`border-b border-line px-4 py-2 last:border-b-0 ${trial.archived ? 'text-soft' : ''}`}
+          style={{ paddingInlineStart: `${1 + Math.min(trial.depth, 5) * 1.25}rem` }}
+        >
+          <p className="flex flex-wrap items-baseline gap-x-3">
+            {trial.depth > 0 && (
+              <span aria-hidden="true" className="text-soft">
+                └
+              </span>
+            )}
+            <Link href={`/trials/${trial.id}`} prefetch={false} className="py-1 font-semibold">
+              {trial.number}. {trial.name}
+            </Link>
+            {trial.isHouse && <Mark words="house recipe" strong />}
+            {trial.frozen && !trial.isHouse && <Mark words="poured" />}
+            {trial.archived && <Mark words="put aside" />}
+          </p>
+          <p className="text-s text-soft">
+            {trial.change ?? trial.method}
+            {trial.panels.map((panel) => (
+              <span key={panel.id}>
+                {' · '}
+                <Link href={`/panels/${panel.id}`} prefetch={false}>
+                  {panel.title}
+                </Link>
+              </span>
+            ))}
+          </p>
+        </li>
+      ))}
+    </ol>
+  )
+}
+
+export function Mark({ words, strong = false }: { words: string; strong?: boolean }) {
+  return (
+    <span
+      className={`rounded border px-1 text-s ${strong ? 'border-accent bg-accent-soft font-semibold' : 'border-line text-soft'}`}
+    >
+      {words}
+    </span>
+  )
+}
