@@ -1,0 +1,125 @@
+/**
+ * `npm test`: everything that is quick enough for every change, from nothing but the sources.
+ *
+ *     npm test -- --only unit,types
+ *
+ * Ends with one line over all suites, `N passed, N failed`; types, lint and format count as one test each.
+ */
+import { spawn } from 'node:child_process'
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { ended, keep, runLogged, stopChildren } from './start/child.mjs'
+import { houseAt, makeReady } from './start/ready.mjs'
+import { StartFailure } from './start/say.mjs'
+import { chromiumForTests } from './test/chromium.mjs'
+import { chooseSuites, countReport, SUITES } from './test/suites.mjs'
+
+/** @typedef {{ name: string, passed: number, failed: number, skipped: number, minutes: number }} Outcome */
+
+const root = fileURLToPath(new URL('../..', import.meta.url)).replace(/[/\\]$/, '')
+const house = houseAt(root)
+const reports = mkdtempSync(join(tmpdir(), 'sipwright-reports-'))
+// a folder of its own: the tests never disturb an app that is being served from this copy
+process.env.NEXT_BUILD_PREFIX = '.next-e2e'
+
+for (const signal of /** @type {const} */ (['SIGINT', 'SIGTERM'])) {
+  process.once(signal, () => void stopChildren().then(() => process.exit(130)))
+}
+
+async function main() {
+  const suites = chooseSuites(process.argv.slice(2))
+  if (!suites)
+    throw new StartFailure(
+      `Use: npm test, or npm test -- --only NAMES, of ${SUITES.map(({ name }) => name).join(', ')}`,
+    )
+
+  const needsBrowser = suites.some((suite) => suite.needsBrowser)
+  const browser = needsBrowser ? chromiumForTests() : null
+  if (browser && !browser.ok) throw new StartFailure(browser.mend)
+  if (browser) process.env.CHROMIUM_PATH = browser.path
+
+  const began = Date.now()
+  await makeReady(house, { pages: needsBrowser })
+  say(`ready to test (${minutes(Date.now() - began)} min)`)
+  if (suites.some((suite) => suite.name === 'types')) await writeRouteTypes()
+
+  /** @type {Outcome[]} */
+  const outcomes = []
+  for (const suite of suites) outcomes.push(await run(suite))
+  return closingLines(outcomes)
+}
+
+/** Next's types of our routes, which the type check needs; into the folder of `next dev`. */
+async function writeRouteTypes() {
+  const log = join(house.logs, 'typegen.log')
+  const code = await runLogged(process.execPath, ['node_modules/next/dist/bin/next', 'typegen'], {
+    cwd: root,
+    env: { NEXT_TELEMETRY_DISABLED: '1' },
+    log,
+  })
+  if (code !== 0) throw new StartFailure(`The types of the routes could not be written (log: ${log}).`)
+}
+
+/**
+ * @param {import('./test/suites.mjs').Suite} suite
+ * @returns {Promise<Outcome>}
+ */
+async function run({ name, kind, words }) {
+  say(`── ${name}`)
+  const began = Date.now()
+  const report = join(reports, `${name}.json`)
+  const reporting = kind === 'vitest' ? ['--reporter=default', '--reporter=json', `--outputFile.json=${report}`] : []
+  const child = keep(
+    spawn(process.execPath, [...words, ...reporting], { cwd: root, stdio: ['ignore', 'inherit', 'inherit'] }),
+  )
+  const code = await ended(child)
+  const counted =
+    kind === 'check'
+      ? countCheck(code)
+      : countReport(existsSync(report) ? JSON.parse(readFileSync(report, 'utf8')) : null)
+  // a run that broke off without a failed test is a failure all the same
+  if (code !== 0 && counted.failed === 0) counted.failed = 1
+  return { name, ...counted, minutes: Date.now() - began }
+}
+
+/** @param {number} code */
+function countCheck(code) {
+  return { passed: code === 0 ? 1 : 0, failed: code === 0 ? 0 : 1, skipped: 0 }
+}
+
+/** @param {Outcome[]} outcomes */
+function closingLines(outcomes) {
+  say('')
+  for (const { name, passed, failed, skipped, minutes: spent } of outcomes) {
+    say(`${name}: ${passed} passed, ${failed} failed, ${skipped} skipped in ${minutes(spent)} min`)
+  }
+  const total = (/** @type {'passed' | 'failed' | 'skipped'} */ part) =>
+    outcomes.reduce((sum, outcome) => sum + outcome[part], 0)
+  say('')
+  const skipped = total('skipped') > 0 ? `, ${total('skipped')} skipped` : ''
+  say(`${total('passed')} passed, ${total('failed')} failed${skipped}`)
+  return total('failed') > 0 || total('passed') === 0 ? 1 : 0
+}
+
+/** @param {number} milliseconds */
+function minutes(milliseconds) {
+  return (milliseconds / 60_000).toFixed(1)
+}
+
+/** @param {string} line */
+function say(line) {
+  process.stdout.write(`${line}\n`)
+}
+
+try {
+  process.exitCode = await main()
+} catch (error) {
+  if (!(error instanceof StartFailure)) throw error
+  process.stderr.write(`${error.message}\n`)
+  say('0 passed, 1 failed')
+  process.exitCode = 1
+} finally {
+  rmSync(reports, { recursive: true, force: true })
+}

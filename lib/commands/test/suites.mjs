@@ -1,0 +1,84 @@
+/**
+ * What `npm test` runs, in this order: quick answers first.
+ *
+ * @typedef {object} Suite
+ * @property {string} name
+ * @property {'check' | 'vitest'} kind  a check counts as one test
+ * @property {readonly string[]} words  what Node is told to run
+ * @property {boolean} needsBrowser
+ */
+
+/** @type {readonly Suite[]} */
+export const SUITES = Object.freeze([
+  check('types', ['node_modules/typescript/bin/tsc', '--noEmit']),
+  check('lint', ['node_modules/eslint/bin/eslint.js', '--max-warnings=0', '.']),
+  check('format', ['node_modules/prettier/bin/prettier.cjs', '--check', '--log-level=warn', '.']),
+  vitest('unit'),
+  vitest('reference'),
+  vitest('integration'),
+  vitest('e2e'),
+])
+
+/**
+ * @param {readonly string[]} words  from the command line
+ * @returns {readonly Suite[] | null} null when a name is not one of ours
+ */
+export function chooseSuites(words) {
+  if (words.length === 0) return SUITES
+  const [flag, ...rest] = words
+  const names = rest.flatMap((word) => word.split(','))
+  if (flag !== '--only' || names.length === 0) return null
+  if (!names.every((name) => SUITES.some((suite) => suite.name === name))) return null
+  return SUITES.filter((suite) => names.includes(suite.name))
+}
+
+/**
+ * Counts in a vitest JSON report. A file that could not be loaded, and a suite without a test, count as one failure.
+ *
+ * @param {unknown} report
+ * @returns {{ passed: number, failed: number, skipped: number }}
+ */
+export function countReport(report) {
+  const files = field(report, 'testResults')
+  if (!Array.isArray(files)) return { passed: 0, failed: 1, skipped: 0 }
+  const tests = files.flatMap((file) => {
+    const inFile = field(file, 'assertionResults')
+    return Array.isArray(inFile) ? inFile : []
+  })
+  const having = (/** @type {string} */ status) => tests.filter((test) => field(test, 'status') === status).length
+  const [passed, failedTests] = [having('passed'), having('failed')]
+  const unloaded = files.filter((file) => {
+    const inFile = field(file, 'assertionResults')
+    const hasFailure = Array.isArray(inFile) && inFile.some((test) => field(test, 'status') === 'failed')
+    return field(file, 'status') === 'failed' && !hasFailure
+  }).length
+  const failed = failedTests + unloaded
+  return { passed, failed: passed + failed === 0 ? 1 : failed, skipped: tests.length - passed - failedTests }
+}
+
+/**
+ * @param {string} name
+ * @param {readonly string[]} words
+ * @returns {Suite}
+ */
+function check(name, words) {
+  return { name, kind: 'check', words, needsBrowser: false }
+}
+
+/**
+ * @param {string} project
+ * @returns {Suite}
+ */
+function vitest(project) {
+  const words = ['node_modules/vitest/vitest.mjs', 'run', '--project', project, '--passWithNoTests']
+  return { name: project, kind: 'vitest', words, needsBrowser: project === 'e2e' }
+}
+
+/**
+ * @param {unknown} from
+ * @param {string} name
+ * @returns {unknown}
+ */
+function field(from, name) {
+  return typeof from === 'object' && from !== null ? Reflect.get(from, name) : undefined
+}

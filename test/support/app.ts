@@ -1,0 +1,84 @@
+/** The whole app as `npm start` runs it, on a database and a port of its own. */
+import { spawn } from 'node:child_process'
+import { randomBytes } from 'node:crypto'
+import { once } from 'node:events'
+import { mkdtempSync, rmSync } from 'node:fs'
+import { createServer } from 'node:net'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+
+export type App = {
+  /** http://localhost:PORT */
+  readonly address: string
+  readonly port: number
+  /** One-time link for the first owner; null when the house is set up. */
+  readonly setUpLink: string | null
+  readonly databaseUrl: string
+  /** Everything the command printed so far. */
+  printed(): string
+  /** Stops the app; the database stays, so that it can be started again with `startApp({ databaseUrl })`. */
+  stop(): Promise<void>
+  /** Stops the app and removes its database. */
+  throwAway(): Promise<void>
+}
+
+export async function startApp(
+  wanted: { databaseUrl?: string; env?: Readonly<Record<string, string>> } = {},
+): Promise<App> {
+  const port = await freePort()
+  const folder = wanted.databaseUrl === undefined ? mkdtempSync(join(tmpdir(), 'sipwright-app-')) : null
+  const databaseUrl = wanted.databaseUrl ?? `file:${folder}/kiosk.db`
+  const child = spawn(process.execPath, ['lib/commands/start.mjs'], {
+    env: {
+      ...process.env,
+      NODE_ENV: 'production',
+      NEXT_BUILD_PREFIX: '.next-e2e',
+      PORT: String(port),
+      DATABASE_URL: databaseUrl,
+      AUTH_SECRET: randomBytes(48).toString('base64url'),
+      PUBLIC_URL: '',
+      ...wanted.env,
+    },
+    stdio: ['ignore', 'pipe', 'pipe'],
+  })
+  let printed = ''
+  const ready = new Promise<RegExpExecArray>((resolve, reject) => {
+    const listen = (bytes: Buffer) => {
+      printed += bytes.toString()
+      const said = /ready at (http\S+?)(?:\. .*(http\S+\/setup\/\S+))?\n/.exec(printed)
+      if (said) resolve(said)
+    }
+    child.stdout.on('data', listen)
+    child.stderr.on('data', listen)
+    child.once('exit', (code) => reject(new Error(`npm start ended with ${code}:\n${printed}`)))
+  })
+  const stop = async () => {
+    if (child.exitCode !== null || child.signalCode !== null) return
+    child.kill('SIGTERM')
+    await once(child, 'exit')
+  }
+  const [, address = '', setUpLink = null] = await ready
+  return {
+    address,
+    port,
+    setUpLink,
+    databaseUrl,
+    printed: () => printed,
+    stop,
+    throwAway: async () => {
+      await stop()
+      if (folder) rmSync(folder, { recursive: true, force: true })
+    },
+  }
+}
+
+async function freePort(): Promise<number> {
+  const probe = createServer()
+  probe.listen(0)
+  await once(probe, 'listening')
+  const address = probe.address()
+  probe.close()
+  await once(probe, 'close')
+  if (typeof address !== 'object' || address === null) throw new Error('no port')
+  return address.port
+}
