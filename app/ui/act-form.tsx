@@ -10,7 +10,8 @@ export type FormAnswer = SubmissionResult<string[]> | null
 
 export type FormAction = (before: FormAnswer, form: FormData) => Promise<FormAnswer>
 
-type Draft = DefaultValue<Record<string, unknown>>
+/** What a form starts with: texts, and lists or groups of them. */
+export type Draft = { readonly [name: string]: string | null | undefined | Draft | readonly (string | Draft)[] }
 
 interface ActFormProps {
   readonly id: string
@@ -45,7 +46,7 @@ export function ActForm({
   const [form] = useForm({
     id: draft ? `${id}-draft` : id,
     lastResult: answer,
-    defaultValue: draft ?? defaults,
+    defaultValue: (draft ?? defaults) as DefaultValue<Record<string, unknown>>,
   })
   const summary = useRef<HTMLDivElement>(null)
   useKeptDraft(keep, form.id, answer, setDraft)

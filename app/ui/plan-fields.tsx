@@ -55,8 +55,8 @@ export function AspectsField({ places }: { readonly places: number }) {
     <fieldset className="grid gap-2" aria-describedby={field.errors ? field.errorId : undefined}>
       <legend className="font-semibold">Further aspects</legend>
       <p className="text-s text-soft">
-        Overall liking is always asked. Each further aspect is one more screen per cup, on the same nine steps: sweetness,
-        coffee taste, aftertaste. Two are plenty.
+        Overall liking is always asked. Each further aspect is one more screen per cup, on the same nine steps:
+        sweetness, coffee taste, aftertaste. Two are plenty.
       </p>
       <div className="grid gap-2 sm:grid-cols-2">
         {Array.from({ length: places }, (_, at) => (

@@ -1,5 +1,9 @@
 /** Margins, page numbers and a foot for a printed page; the printer's own paper, A4 or Letter, is kept. */
-export function PrintSheet({ foot }: { /** at the foot of every page, beside the page number */ readonly foot: string }) {
+export function PrintSheet({
+  foot,
+}: {
+  /** at the foot of every page, beside the page number */ readonly foot: string
+}) {
   return <style>{pageRule(foot)}</style>
 }
 

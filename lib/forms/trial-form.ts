@@ -56,7 +56,7 @@ export const TrialForm = z
     iceTemperature: celsius(-40, 0).optional(),
     iceIsWet: z.literal('on').optional(),
     costLevelId: z.string().optional(),
-    lines: z.array(TrialLineForm).default([]),
+    lines: z.array(z.preprocess((line) => line ?? {}, TrialLineForm)).default([]),
     steps: z
       .array(
         z.object({
@@ -121,3 +121,5 @@ export const FirstTrialForm = z
 export type FirstTrial = z.infer<typeof FirstTrialForm>
 
 export const NoteForm = z.object({ text: words('Write the note first.', 2000) })
+
+export const BranchForm = z.object({ name: words('Name what you will vary: “35 g date syrup”.', 80) })

@@ -1,0 +1,35 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { requireMember } from '@/lib/auth/guard'
+import { readComparison } from '@/lib/tasks/read-trial'
+import { theWorld } from '@/lib/tasks/world'
+import { ChangeTable } from '@/app/ui/change-table'
+import { Notice } from '@/app/ui/notice'
+import { Page } from '@/app/ui/page'
+
+export const metadata: Metadata = { title: 'Two trials compared' }
+
+interface Props {
+  params: Promise<{ trialId: string }>
+  searchParams: Promise<{ with?: string }>
+}
+
+export default async function ComparePage({ params, searchParams }: Props) {
+  const member = await requireMember('recipe:read')
+  const { trialId } = await params
+  const { with: otherId } = await searchParams
+  const found = otherId ? await readComparison(theWorld(), member, otherId, trialId) : null
+  if (!found) notFound()
+  return (
+    <Page
+      trail={[
+        { href: `/recipes/${found.after.recipeId}`, words: found.after.recipe.name },
+        { href: `/trials/${trialId}`, words: `Trial ${found.after.number}` },
+      ]}
+      title={`Trial ${found.with.number} and trial ${found.after.number}`}
+    >
+      {found.warning && <Notice look="caution">{found.warning}</Notice>}
+      <ChangeTable comparison={found} after={found.after.name} />
+    </Page>
+  )
+}

@@ -1,0 +1,116 @@
+'use client'
+
+import { useField } from '@conform-to/react'
+import { useEffect, useId, useState } from 'react'
+import type { DraftPart } from '@/lib/forms/trial-draft'
+import { unitChoices } from '@/lib/forms/unit-choices'
+import { Button } from '@/app/ui/button'
+import { SelectField, TextField } from '@/app/ui/field'
+import { Fold } from '@/app/ui/page'
+
+const roleChoices = [
+  { value: 'coffee', words: 'coffee' },
+  { value: 'sweetener', words: 'sweetener' },
+  { value: 'milk', words: 'milk' },
+  { value: 'water', words: 'water' },
+  { value: 'ice', words: 'ice' },
+  { value: 'other', words: 'other' },
+] as const
+
+/** The lines in build order. Rows are told apart by a number of their own, so that removing one moves no typing. */
+export function LineRows({ parts, onRows }: { parts: readonly DraftPart[]; onRows: () => void }) {
+  const [field] = useField<Record<string, string>[]>('lines')
+  const [rows, setRows] = useState(() =>
+    Array.from({ length: Math.max(field.initialValue?.length ?? 0, 1) }, (_, row) => row),
+  )
+  useEffect(onRows, [rows, onRows])
+  return (
+    <fieldset className="grid gap-3">
+      <legend className="mb-2 text-l font-semibold">What goes in, in build order</legend>
+      {field.errors && <p className="font-semibold text-stop">{field.errors.join(' ')}</p>}
+      {rows.map((row, place) => (
+        <LineRow
+          key={row}
+          row={row}
+          place={place}
+          parts={parts}
+          remove={() => setRows(rows.filter((other) => other !== row))}
+        />
+      ))}
+      <div>
+        <Button look="plain" onClick={() => setRows([...rows, Math.max(-1, ...rows) + 1])}>
+          Add a line
+        </Button>
+      </div>
+    </fieldset>
+  )
+}
+
+function LineRow({
+  row,
+  place,
+  parts,
+  remove,
+}: {
+  row: number
+  place: number
+  parts: readonly DraftPart[]
+  remove: () => void
+}) {
+  const name = (field: string) => `lines[${row}].${field}`
+  const [part] = useField<string>(name('part'))
+  const [chosen, setChosen] = useState(part.initialValue ?? '')
+  const heading = useId()
+  const choices = [
+    ...parts.map((one) => ({ value: one.ref, words: one.name })),
+    { value: 'new', words: 'something new …' },
+  ]
+  const shown = parts.find((one) => one.ref === chosen)?.name
+  return (
+    <div role="group" aria-labelledby={heading} className="grid gap-3 rounded border border-line bg-raised p-3">
+      <div className="flex items-center justify-between">
+        <span id={heading} className="text-s text-soft">
+          Line {place + 1}
+        </span>
+        <button type="button" onClick={remove} className="min-h-11 cursor-pointer px-2 text-accent underline">
+          Remove
+          <span className="sr-only">
+            {' '}
+            line {place + 1}
+            {shown && `, ${shown}`}
+          </span>
+        </button>
+      </div>
+      <div onChange={(event) => setChosen(event.target instanceof HTMLSelectElement ? event.target.value : chosen)}>
+        <SelectField name={name('part')} label="What" none="choose" choices={choices} />
+      </div>
+      {chosen === 'new' && (
+        <TextField
+          name={name('newName')}
+          label="Its name"
+          help="Its label, price and composition can be entered in the store later."
+        />
+      )}
+      <div className="grid grid-cols-2 gap-3">
+        <TextField name={name('amount')} label="Target" inputMode="decimal" />
+        <SelectField name={name('unit')} label="Unit" choices={unitChoices} />
+      </div>
+      <Fold words="Role, weighed amount, tolerance, temperature, note">
+        <div className="grid gap-3 sm:grid-cols-2">
+          <SelectField name={name('role')} label="Role" choices={roleChoices} />
+          <TextField name={name('weighed')} label="Weighed" unit="g" inputMode="decimal" />
+          <TextField name={name('tolerance')} label="Tolerance ±" unit="g" inputMode="decimal" />
+          <TextField name={name('temperature')} label="Temperature" unit="°C" inputMode="decimal" />
+          <TextField
+            name={name('density')}
+            label="Density"
+            unit="g/ml"
+            inputMode="decimal"
+            help="Turns a volume into grams."
+          />
+          <TextField name={name('note')} label="Note" />
+        </div>
+      </Fold>
+    </div>
+  )
+}

@@ -1,0 +1,51 @@
+import type { DraftGround } from '@/lib/forms/trial-draft'
+import type { SheetOffer, TrialSheet } from '@/lib/tasks/read-trial'
+import { plain } from '@/lib/base/number-format'
+
+const tenth = (value: number | null) => (value === null ? '' : String(value / 10).replace('-', '\u2212'))
+const thousandth = (value: number | null) => (value === null ? '' : String(value / 1000))
+
+/** The sheet as its form fields hold it: what was typed stays as it was typed. */
+export function sheetDefaults({ trial }: TrialSheet) {
+  return {
+    name: trial.name,
+    method: trial.method,
+    ratioKind: trial.ratioKind ?? '',
+    ratio: trial.ratioMilli === null ? '' : plain(trial.ratioMilli / 1000, 3),
+    retention: thousandth(trial.retentionMilli),
+    extraction: trial.extractionBp === null ? '' : String(trial.extractionBp / 100),
+    strength: trial.strengthBp === null ? '' : String(trial.strengthBp / 100),
+    vesselId: trial.vesselId ?? '',
+    coffeeTemperature: tenth(trial.coffeeDeciC),
+    iceTemperature: tenth(trial.iceDeciC),
+    iceIsWet: trial.iceIsWet ? 'on' : undefined,
+    costLevelId: trial.costLevelId ?? '',
+    lines: trial.lines.map((line) => ({
+      role: line.role,
+      part: line.ingredientId ? `ingredient:${line.ingredientId}` : `batch:${line.batchId}`,
+      amount: line.typed,
+      unit: line.unit,
+      density: line.microdensity === null ? '' : String(line.microdensity / 1_000_000),
+      weighed: thousandth(line.weighedMg),
+      tolerance: thousandth(line.toleranceMg),
+      temperature: tenth(line.temperatureDeciC),
+      note: line.note ?? '',
+    })),
+    steps: trial.steps.map((step) => ({ text: step.text, seconds: step.seconds === null ? '' : String(step.seconds) })),
+  }
+}
+
+export type SheetDefaults = ReturnType<typeof sheetDefaults>
+
+/** What the figures need and the form does not hold. */
+export function groundOf(sheet: TrialSheet, offer: SheetOffer, cafe: { readonly currencyDigits: number }): DraftGround {
+  return {
+    parts: offer.parts,
+    vessels: offer.vessels,
+    money: sheet.build.money,
+    packMinor: sheet.trial.recipe.packMinor,
+    currencyDigits: cafe.currencyDigits,
+    room: sheet.build.room,
+    allergenList: sheet.build.allergenList,
+  }
+}

@@ -1,0 +1,128 @@
+'use client'
+
+import { useDeferredValue, useEffect, useRef, useState } from 'react'
+import { draftFigures, type DraftGround } from '@/lib/forms/trial-draft'
+import { methods } from '@/lib/forms/method-choices'
+import { ActForm, type FormAction } from '@/app/ui/act-form'
+import { BuildFiguresView } from '@/app/ui/build-figures'
+import { CheckField, SelectField, TextField } from '@/app/ui/field'
+import { Fold, Section } from '@/app/ui/page'
+import { localRules, Notice } from '@/app/ui/notice'
+import { LineRows } from './line-rows'
+import { StepRows } from './step-rows'
+import type { SheetDefaults } from './sheet-defaults'
+
+interface Props {
+  readonly keep: string
+  readonly action: FormAction
+  readonly defaults: SheetDefaults
+  readonly ground: DraftGround
+  readonly levels: readonly { readonly id: string; readonly name: string }[]
+  readonly currency: string
+}
+
+/** The sheet of a trial: typed on the left, its figures following on the right (below, on a phone). */
+export function SheetEditor({ keep, action, defaults, ground, levels, currency }: Props) {
+  const sheet = useRef<HTMLDivElement>(null)
+  const [typed, setTyped] = useState<FormData | null>(null)
+  const settled = useDeferredValue(typed)
+
+  const follow = () => {
+    const form = sheet.current?.querySelector('form')
+    if (form) setTyped(new FormData(form))
+  }
+  useEffect(follow, [])
+
+  const vessel = ground.vessels.find((one) => one.id === settled?.get('vesselId'))?.name ?? null
+  return (
+    <div className="grid gap-8 lg:grid-cols-[minmax(0,3fr)_minmax(0,2fr)]">
+      <div ref={sheet} onInput={follow} onChange={follow}>
+        <ActForm id="sheet" action={action} keep={keep} defaults={defaults} submit="Save the sheet">
+          <TextField name="name" label="Name" required />
+          <LineRows parts={ground.parts} onRows={follow} />
+          <Fold words="How the coffee is made" open>
+            <div className="grid gap-4">
+              <SelectField name="method" label="Method" choices={methods} />
+              <div className="grid grid-cols-[1fr_8rem] gap-4">
+                <SelectField
+                  name="ratioKind"
+                  label="Brew ratio"
+                  none="not given"
+                  choices={[
+                    { value: 'water-in', words: 'coffee to water in' },
+                    { value: 'beverage-out', words: 'dose to beverage out' },
+                  ]}
+                />
+                <TextField name="ratio" label="1 to" inputMode="decimal" />
+              </div>
+              <TextField
+                name="coffeeTemperature"
+                label="Temperature of the coffee at pour"
+                unit="°C"
+                inputMode="decimal"
+              />
+              <Fold words="Measured: retention, extraction, strength">
+                <div className="grid gap-4">
+                  <TextField
+                    name="retention"
+                    label="Liquid kept by the grounds"
+                    unit="g/g"
+                    inputMode="decimal"
+                    help="Water in less beverage out, over the dose. 2 g/g is assumed while this is empty."
+                  />
+                  <TextField
+                    name="extraction"
+                    label="Extraction"
+                    unit="%"
+                    inputMode="decimal"
+                    help="Share of the dose that dissolved."
+                  />
+                  <TextField name="strength" label="Dissolved solids of the beverage" unit="%" inputMode="decimal" />
+                </div>
+              </Fold>
+            </div>
+          </Fold>
+          <Fold words="Vessel, ice and cost level">
+            <div className="grid gap-4">
+              <SelectField
+                name="vesselId"
+                label="Vessel it is sold in"
+                none="not given"
+                choices={ground.vessels.map(({ id, name, brimMl }) => ({
+                  value: id,
+                  words: `${name} (${brimMl} ml to the brim)`,
+                }))}
+              />
+              <TextField
+                name="iceTemperature"
+                label="Temperature of the ice"
+                unit="°C"
+                inputMode="decimal"
+                help="−18 from a freezer, 0 from a wet bin."
+              />
+              <CheckField name="iceIsWet" label="The ice is wet" />
+              {levels.length > 0 && (
+                <SelectField
+                  name="costLevelId"
+                  label="Cost level really used"
+                  none="not given"
+                  choices={levels.map(({ id, name }) => ({ value: id, words: name }))}
+                />
+              )}
+            </div>
+          </Fold>
+          <Fold words="Steps, in order">
+            <StepRows />
+          </Fold>
+          <Notice look="caution">
+            Hot brew and hot syrup burn; milk and plant drinks stay at 5 °C or colder until they are poured.{' '}
+            {localRules}
+          </Notice>
+        </ActForm>
+      </div>
+      <Section title="What it makes" aside="Follows as you type">
+        {settled && <BuildFiguresView figures={draftFigures(settled, ground)} currency={currency} vessel={vessel} />}
+      </Section>
+    </div>
+  )
+}

@@ -1,0 +1,56 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { canDo, requireMember } from '@/lib/auth/guard'
+import { readTrial } from '@/lib/tasks/read-trial'
+import { theWorld } from '@/lib/tasks/world'
+import { BuildFiguresView } from '@/app/ui/build-figures'
+import { ChangeTable } from '@/app/ui/change-table'
+import { LineTable } from '@/app/ui/line-table'
+import { Notice } from '@/app/ui/notice'
+import { Page, Section } from '@/app/ui/page'
+import { TrialActs, TrialSentence } from './trial-head'
+import { CompareForm, Notes, Steps } from './trial-parts'
+
+export const metadata: Metadata = { title: 'Trial' }
+
+export default async function TrialPage({ params }: { params: Promise<{ trialId: string }> }) {
+  const member = await requireMember('recipe:read')
+  const { trialId } = await params
+  const sheet = await readTrial(theWorld(), member, trialId)
+  if (!sheet) notFound()
+  const { trial, figures, parent } = sheet
+  const writes = canDo(member, 'recipe:write')
+  return (
+    <Page
+      trail={[
+        { href: '/recipes', words: 'Recipes' },
+        { href: `/recipes/${trial.recipeId}`, words: trial.recipe.name },
+      ]}
+      title={`Trial ${trial.number}: ${trial.name}`}
+      answer={<TrialSentence sheet={sheet} />}
+      act={<TrialActs sheet={sheet} writes={writes} />}
+    >
+      <Section title="What goes in" aside={sheet.methodWords}>
+        <LineTable lines={sheet.build.lines} figures={figures} />
+        <Steps steps={trial.steps} />
+      </Section>
+      {parent && (
+        <Section title={`What changed from trial ${parent.with.number}`}>
+          {parent.warning && <Notice look="caution">{parent.warning}</Notice>}
+          <ChangeTable comparison={parent} after={trial.name} />
+        </Section>
+      )}
+      <Section title="What it makes" aside="Each figure opens to its working">
+        <BuildFiguresView figures={figures} currency={member.cafe.currency} vessel={trial.vessel?.name ?? null} />
+      </Section>
+      <Section title="Notes" aside="Added, never rewritten">
+        <Notes notes={sheet.notes} trialId={trialId} zone={member.cafe.timeZone} writes={writes} />
+      </Section>
+      {sheet.others.length > 0 && (
+        <Section title="Compare with another trial">
+          <CompareForm trialId={trialId} others={sheet.others} />
+        </Section>
+      )}
+    </Page>
+  )
+}

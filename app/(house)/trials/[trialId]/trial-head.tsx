@@ -1,0 +1,72 @@
+import Link from 'next/link'
+import type { TrialSheet } from '@/lib/tasks/read-trial'
+import { Button, ButtonLink } from '@/app/ui/button'
+import { sayFigure } from '@/app/ui/figure'
+import { archiveTrialAction } from '../actions'
+
+/** What the drink is, in one line, and what became of it. */
+export function TrialSentence({ sheet }: { sheet: TrialSheet }) {
+  const { figures, trial, isHouse, panels } = sheet
+  const known = [
+    figures.totalMass.known && sayFigure(figures.totalMass),
+    figures.sugars.known && `${sayFigure(figures.sugars)} sugars`,
+    figures.cost.perGlass.known && `costs ${sayFigure(figures.cost.perGlass, 2)}`,
+  ].filter((words): words is string => typeof words === 'string')
+  const state = isHouse
+    ? 'This is the house recipe.'
+    : trial.frozenAt
+      ? 'Poured in a panel: it stays as it is.'
+      : trial.archivedAt
+        ? 'Put aside.'
+        : 'A draft: it can still be changed.'
+  return (
+    <>
+      {known.length > 0 && `${known.join(', ')}. `}
+      {state}
+      {panels.map((panel) => (
+        <span key={panel.id} className="ms-2 text-m">
+          <Link href={`/panels/${panel.id}`} prefetch={false}>
+            {panel.title}
+          </Link>
+        </span>
+      ))}
+    </>
+  )
+}
+
+export function TrialActs({ sheet, writes }: { sheet: TrialSheet; writes: boolean }) {
+  const { trial } = sheet
+  const here = `/trials/${trial.id}`
+  const draft = trial.frozenAt === null
+  return (
+    <>
+      {writes && draft && <ButtonLink href={`${here}/edit`}>Edit the sheet</ButtonLink>}
+      {writes && (
+        <ButtonLink look={draft ? 'plain' : 'main'} href={`${here}/vary`}>
+          Make another from it
+        </ButtonLink>
+      )}
+      {writes && (
+        <ButtonLink look="plain" href={`${here}/ladder`}>
+          Ladder
+        </ButtonLink>
+      )}
+      <ButtonLink look="plain" href={`${here}/scale`}>
+        Beside the scale
+      </ButtonLink>
+      <ButtonLink look="quiet" href={`${here}/card`}>
+        Card
+      </ButtonLink>
+      <a className="inline-flex min-h-11 items-center px-2 font-semibold" href={`${here}/file`} download>
+        Trial file
+      </a>
+      {writes && !sheet.isHouse && (
+        <form action={archiveTrialAction.bind(null, trial.id, trial.archivedAt === null)}>
+          <Button type="submit" look="quiet">
+            {trial.archivedAt ? 'Take up again' : 'Put aside'}
+          </Button>
+        </form>
+      )}
+    </>
+  )
+}

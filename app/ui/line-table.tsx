@@ -1,0 +1,68 @@
+import type { BuildFigures, BuildLine } from '@/lib/drink/build'
+import { fixed, plain } from '@/lib/base/number-format'
+import { sayFigure } from './figure'
+import { unitWords } from './unit-words'
+
+/** The lines of a build: target and, where it was weighed, what the scale showed. */
+export function LineTable({ lines, figures }: { lines: readonly BuildLine[]; figures: BuildFigures }) {
+  const weighed = lines.some((line) => line.weighedGrams !== null)
+  return (
+    <div className="overflow-x-auto" role="region" aria-label="Lines of the build" tabIndex={0}>
+      <table className="w-full min-w-80 text-start">
+        <thead>
+          <tr className="border-b border-ink text-s">
+            <th scope="col" className="py-1 pe-3 text-start">
+              What
+            </th>
+            <th scope="col" className="py-1 ps-3 text-end">
+              Target
+            </th>
+            {weighed && (
+              <th scope="col" className="py-1 ps-3 text-end">
+                Weighed
+              </th>
+            )}
+            <th scope="col" className="py-1 ps-3 text-end">
+              Volume
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {lines.map((line, place) => {
+            const figure = figures.lines[place]
+            return (
+              <tr key={line.key} className="border-b border-line align-baseline">
+                <th scope="row" className="py-2 pe-3 text-start font-normal">
+                  {line.name}
+                  {line.temperature !== null && <span className="text-soft"> at {plain(line.temperature, 1)} °C</span>}
+                </th>
+                <td className="py-2 ps-3 text-end whitespace-nowrap">
+                  {fixed(line.targetGrams, 1)} g
+                  {line.typed && line.typed.unit !== 'g' && (
+                    <span className="block text-s text-soft">
+                      {plain(line.typed.amount, 3)} {unitWords(line.typed.unit)}
+                      {line.typed.density !== null && ` at ${plain(line.typed.density, 3)} g/ml`}
+                    </span>
+                  )}
+                </td>
+                {weighed && (
+                  <td className="py-2 ps-3 text-end whitespace-nowrap">
+                    {line.weighedGrams === null ? 'not weighed' : `${fixed(line.weighedGrams, 1)} g`}
+                    {figure?.offTarget && !figure.offTarget.within && (
+                      <span className="block text-s font-semibold text-caution">
+                        {fixed(figure.offTarget.grams, 1)} g off
+                      </span>
+                    )}
+                  </td>
+                )}
+                <td className="py-2 ps-3 text-end whitespace-nowrap text-soft">
+                  {figure ? sayFigure(figure.volume, 0) : ''}
+                </td>
+              </tr>
+            )
+          })}
+        </tbody>
+      </table>
+    </div>
+  )
+}
