@@ -20,7 +20,7 @@ export function brixByMass(sugarGrams: number, waterGrams: number): number {
   demand(sugarGrams >= 0, `sugar must not be negative, got ${sugarGrams}`)
   demand(waterGrams >= 0, `water must not be negative, got ${waterGrams}`)
   demand(sugarGrams + waterGrams > 0, `sugar and water together must weigh more than 0, got ${sugarGrams + waterGrams}`)
-  return (100 * sugarGrams) / (sugarGrams + waterGrams)
+  return 100 * (sugarGrams / (sugarGrams + waterGrams))
 }
 
 /**

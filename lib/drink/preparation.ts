@@ -113,7 +113,7 @@ function syrupContents(preparation: Preparation, into: Contents): Contents {
   const settled = byRefractometer(preparation, asked({ ...into, water, grams: output }, output))
   return withDensity(preparation, settled, () =>
     combine([output, settled.sugars], (out, sugar) =>
-      sugar >= 0 && sugar <= out ? (out * 1000) / sucroseDensity((100 * sugar) / out, 20) : Number.NaN,
+      sugar >= 0 && sugar <= out ? (out * 1000) / sucroseDensity(100 * (sugar / out), 20) : Number.NaN,
     ),
   )
 }
@@ -128,7 +128,7 @@ export function brixOf(preparation: Preparation): Tally {
     )
   }
   const { sugars, grams } = preparationContents(preparation)
-  return combine([sugars, grams], (sugar, mass) => (sugar <= mass ? (100 * sugar) / mass : Number.NaN))
+  return combine([sugars, grams], (sugar, mass) => (sugar <= mass ? 100 * (sugar / mass) : Number.NaN))
 }
 
 /** Sugar by the refractometer, for inputs whose sugar nobody knows (dates, fruit): free, and as sweet as sucrose. */
