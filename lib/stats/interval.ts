@@ -141,7 +141,7 @@ export function wilson(x: number, n: number, level: number): Interval {
  * Checked  test/reference/mpmath-2026-tails.test.ts
  * Limits   wider than the exact interval of a number of answers fixed beforehand
  */
-export function anytimeInterval(x: number, n: number, level: number): Interval {
+export function anytime(x: number, n: number, level: number): Interval {
   checkLevel(level)
   if (n === 0 && x === 0) return [0, 1]
   checkCounts(x, n)
