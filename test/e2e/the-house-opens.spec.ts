@@ -1,0 +1,65 @@
+import { spawnSync } from 'node:child_process'
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { startApp, type App } from '../support/app'
+
+let folder: string
+let app: App
+
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), 'sipwright-opens-'))
+  app = await startApp({ databaseUrl: `file:${folder}/kiosk.db` })
+})
+
+afterAll(async () => {
+  await app.stop()
+  rmSync(folder, { recursive: true, force: true })
+})
+
+test('the first start prints one line, with the address and the link to set up', () => {
+  expect(app.printed().trim().split('\n')).toHaveLength(1)
+  expect(app.setUpLink).toMatch(new RegExp(`^${app.address}/setup/[\\w-]{43}$`))
+})
+
+test('the set-up link opens, another one does not, and the headers let nothing in or out', async () => {
+  const right = await fetch(app.setUpLink ?? '')
+  expect(right.status).toBe(200)
+  expect(right.headers.get('content-security-policy')).toContain("frame-ancestors 'none'")
+  expect(right.headers.get('referrer-policy')).toBe('no-referrer')
+  expect(right.headers.get('x-content-type-options')).toBe('nosniff')
+  expect(right.headers.get('x-powered-by')).toBeNull()
+  const wrong = await fetch(`${app.address}/setup/${'x'.repeat(43)}`)
+  expect(await wrong.text()).not.toContain('name="password"')
+})
+
+test('the app listens on every address of the machine, of both kinds', async () => {
+  expect((await fetch(`http://127.0.0.1:${app.port}/`, { redirect: 'manual' })).status).toBeLessThan(500)
+  expect((await fetch(`http://[::1]:${app.port}/`, { redirect: 'manual' })).status).toBeLessThan(500)
+})
+
+test('a second start for the same café says where it is served and leaves it alone', () => {
+  const env = {
+    ...process.env,
+    NODE_ENV: 'production' as const,
+    DATABASE_URL: app.databaseUrl,
+    PORT: '3918',
+    PUBLIC_URL: '',
+  }
+  const second = spawnSync(process.execPath, ['lib/commands/start.mjs'], { env, encoding: 'utf8' })
+  expect(second).toMatchObject({ status: 1, stdout: '' })
+  expect(second.stderr).toContain(`is served already at ${app.address}`)
+})
+
+test('stopped and started again it serves within five seconds, with a fresh link as long as nobody has set it up', async () => {
+  const former = app.setUpLink ?? ''
+  await app.stop()
+  await expect(fetch(app.address)).rejects.toThrow()
+  const began = Date.now()
+  app = await startApp({ databaseUrl: app.databaseUrl })
+  expect(Date.now() - began).toBeLessThan(5000)
+  const token = former.split('/').at(-1) ?? ''
+  expect(await (await fetch(`${app.address}/setup/${token}`)).text()).not.toContain('name="password"')
+  expect(await (await fetch(app.setUpLink ?? '')).text()).toContain('name="password"')
+})

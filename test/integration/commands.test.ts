@@ -1,0 +1,88 @@
+/** Our commands as the shell starts them. */
+import { spawn } from 'node:child_process'
+import { once } from 'node:events'
+import { createServer, type Server } from 'node:net'
+import { afterEach, beforeEach, describe, expect, test } from 'vitest'
+import { hashToken } from '@/lib/auth/link-token'
+import { typescriptWords } from '@/lib/commands/start/typescript.mjs'
+import { freshDatabase, type FreshDatabase } from '../support/fresh-database'
+
+let fresh: FreshDatabase
+
+beforeEach(async () => {
+  fresh = await freshDatabase()
+})
+
+afterEach(async () => {
+  await fresh.close()
+})
+
+type Ended = { readonly code: unknown; readonly output: string; readonly errors: string }
+
+async function run(words: readonly string[], variables: Readonly<Record<string, string>> = {}): Promise<Ended> {
+  const env = { ...process.env, DATABASE_URL: fresh.url, PORT: '', PUBLIC_URL: '', AUTH_SECRET: '', ...variables }
+  const child = spawn(process.execPath, words, { env, stdio: ['ignore', 'pipe', 'pipe'] })
+  let [output, errors] = ['', '']
+  child.stdout.on('data', (bytes) => (output += bytes))
+  child.stderr.on('data', (bytes) => (errors += bytes))
+  const [code] = await once(child, 'close')
+  return { code, output, errors }
+}
+
+const oneLine = expect.stringMatching(/^[^\n]+\n$/)
+
+describe('npm start says what is wrong in one line', () => {
+  test.each([
+    ['PORT', 'three', 'PORT must be'],
+    ['DATABASE_URL', 'mysql://kiosk', 'DATABASE_URL must be'],
+    ['PUBLIC_URL', 'kiosk', 'PUBLIC_URL must be'],
+    ['AUTH_SECRET', 'short', 'AUTH_SECRET must'],
+  ])('when %s is %s', async (name, value, words) => {
+    const { code, output, errors } = await run(['lib/commands/start.mjs'], { [name]: value })
+    expect({ code, output, errors }).toEqual({ code: 1, output: '', errors: oneLine })
+    expect(errors).toContain(words)
+  })
+
+  test('when it is asked for something it does not know', async () => {
+    expect(await run(['lib/commands/start.mjs', '--devel'])).toMatchObject({ code: 1, output: '', errors: oneLine })
+  })
+
+  test('when another program has the port', async () => {
+    const other: Server = createServer().listen(0)
+    await once(other, 'listening')
+    const address = other.address()
+    const port = typeof address === 'object' && address !== null ? address.port : 0
+    const { code, output, errors } = await run(['lib/commands/start.mjs'], { PORT: String(port) })
+    other.close()
+    expect({ code, output, errors }).toEqual({ code: 1, output: '', errors: oneLine })
+    expect(errors).toContain(`Port ${port} is used by another program`)
+  })
+})
+
+test('a database from a newer version is refused in one line', async () => {
+  await fresh.db.$executeRawUnsafe(`UPDATE _prisma_migrations SET migration_name = '9999-from-tomorrow'`)
+  await fresh.db.$disconnect()
+  const { code, output } = await run(typescriptWords('lib/commands/prepare.ts', ['--offer-set-up']))
+  expect({ code, output }).toEqual({ code: 0, output: oneLine })
+  expect(JSON.parse(output)).toEqual({ ok: false, problem: expect.stringContaining('newer version') })
+})
+
+test('npm run reset-password prints a link whose token is nowhere in the database', async () => {
+  await fresh.db.user.create({
+    data: { id: 'u', email: 'noor@example.test', name: 'Noor', passwordHash: 'x', createdAt: new Date(0) },
+  })
+  const { code, output } = await run(typescriptWords('lib/commands/reset-password.ts', ['Noor@example.test']), {
+    PORT: '3919',
+  })
+  const token = /^http:\/\/localhost:3919\/reset\/([\w-]{43})\n$/.exec(output)?.[1] ?? ''
+  expect(code).toBe(0)
+  const links = await fresh.db.oneTimeLink.findMany()
+  expect(links).toMatchObject([{ kind: 'reset', email: 'noor@example.test', tokenHash: hashToken(token) }])
+  expect(JSON.stringify(links)).not.toContain(token)
+})
+
+test('npm run reset-password for an address that nobody has is said, and makes no link', async () => {
+  const { code, output, errors } = await run(typescriptWords('lib/commands/reset-password.ts', ['ghost@example.test']))
+  expect({ code, output, errors }).toEqual({ code: 1, output: '', errors: oneLine })
+  expect(await fresh.db.oneTimeLink.count()).toBe(0)
+})
