@@ -1,0 +1,92 @@
+import type { ControlPair, CupPair } from './acceptance-answer'
+import { around } from './contrast'
+import { manyToOneOutside, manyToOneQuantile } from './distribution/many-to-one'
+import type { FixedEffects } from './fixed-effects'
+import { quadratic } from './positive-definite'
+import { holmAmong, verdictSign } from './verdict'
+
+/**
+ * Which cups are liked more or less than the one they are meant to replace?
+ *
+ *     two-sided many-to-one t: p = P(max |Tⱼ| ≥ |t|),   Corr(Tᵢ, Tⱼ) = cᵢᵀ Cov cⱼ / √(cᵢᵀ Cov cᵢ · cⱼᵀ Cov cⱼ)
+ *
+ * Each comparison keeps its own degrees of freedom. Verdicts: Holm over the comparisons with the control only.
+ *
+ * @param control    place of the control among the cups
+ * @param pairs      all pairs, as in the answer
+ * @param contrasts  weights of every cup less the control, null for the control itself; null without a model
+ *
+ * Source   Dunnett (1955), JASA 50(272), 1096–1121; (1964), Biometrics 20(3), 482–491.
+ * Checked  test/reference/acceptance-r-cases.test.ts
+ */
+export function controlComparison(
+  cups: readonly string[],
+  control: number,
+  pairs: readonly CupPair[],
+  effects: FixedEffects | null,
+  contrastOf: (cup: number) => Float64Array,
+  level: number,
+): readonly ControlPair[] {
+  const others = cups.map((_, cup) => cup).filter((cup) => cup !== control)
+  const correlation = effects ? contrastCorrelation(effects, others.map(contrastOf)) : null
+  const compared = others.map((cup) => {
+    const turned = cup > control
+    const found = pairs.find(({ a, b }) => {
+      return turned ? a === cups[control] && b === cups[cup] : a === cups[cup] && b === cups[control]
+    })
+    return found ? { cup: cups[cup] ?? '', sign: turned ? -1 : 1, pair: found } : null
+  })
+  const known = compared.filter((each) => each !== null)
+  const adjusted = holmAmong(known.map(({ pair }) => (pair.verdict.basis === 'paired' ? pair.paired.p : pair.p)))
+
+  return known.map(({ cup, sign, pair }, i) => {
+    const { se, df, t, p } = pair
+    const basis = pair.verdict.basis
+    const difference = unsigned(sign * pair.difference)
+    const judged = basis === 'paired' ? pair.paired.difference : pair.difference
+    const pHolm = adjusted[i] ?? null
+    const outcome =
+      (['worse', 'cannot tell', 'better'] as const)[1 + sign * verdictSign(judged, pHolm, level)] ?? 'cannot tell'
+    const testable = t !== null && se !== null && df !== null && correlation !== null
+    return {
+      cup,
+      difference,
+      se,
+      df,
+      t: t === null ? null : unsigned(sign * t),
+      p,
+      pDunnett: testable ? Math.min(1, manyToOneOutside(Math.abs(t), df, correlation)) : null,
+      intervalDunnett: testable ? around(difference, se, dunnettReach(level, df, correlation)) : null,
+      verdict: { basis, pHolm, outcome },
+    }
+  })
+}
+
+function contrastCorrelation(effects: FixedEffects, contrasts: readonly Float64Array[]): number[][] | null {
+  const covariance = contrasts.map((a) => contrasts.map((b) => quadratic(a, effects.covariance, b, a.length)))
+  const spread = covariance.map((row, i) => Math.sqrt(row[i] ?? 0))
+  if (spread.some((value) => !(value > 0))) return null
+  return covariance.map((row, i) =>
+    row.map((value, j) => (i === j ? 1 : value / ((spread[i] ?? 1) * (spread[j] ?? 1)))),
+  )
+}
+
+let remembered = new Map<string, number>()
+
+/** Comparisons with equal degrees of freedom share one quantile; see `studentReach`. */
+function dunnettReach(level: number, df: number, correlation: readonly (readonly number[])[]): number {
+  const settledDf = Number(df.toPrecision(12))
+  const settled = correlation.map((row) => row.map((value) => Number(value.toPrecision(12))))
+  const key = JSON.stringify([level, settledDf, settled])
+  const known = remembered.get(key)
+  if (known !== undefined) return known
+  if (remembered.size > 200) remembered = new Map()
+  const reach = manyToOneQuantile(level, settledDf, settled)
+  remembered.set(key, reach)
+  return reach
+}
+
+/** Zero without a sign. */
+function unsigned(value: number): number {
+  return value === 0 ? 0 : value
+}
