@@ -21,3 +21,7 @@ export async function findIngredientByName(db: Db | Tx, cafeId: string, name: st
 export async function addIngredient(tx: Tx, ingredient: Prisma.IngredientUncheckedCreateInput): Promise<void> {
   await tx.ingredient.create({ data: ingredient })
 }
+
+export async function addAllergenMarks(tx: Tx, marks: readonly Prisma.IngredientAllergenCreateManyInput[]): Promise<void> {
+  await tx.ingredientAllergen.createMany({ data: [...marks] })
+}

@@ -7,6 +7,7 @@ import { findLiveLink, useUpLink } from '@/lib/db/links'
 import { addMember, findUserByEmail } from '@/lib/db/people'
 import type { SetUp } from '@/lib/forms/account-form'
 import { noteAct, type Actor, type World } from './world'
+import { layInStarters } from './lay-in-starters'
 import { layOutDemo } from './lay-out-demo'
 
 export async function canSetUp(world: World, token: string): Promise<boolean> {
@@ -46,6 +47,7 @@ export async function setUpHouse(
       { id: world.id(), cafeId, role: 'owner' },
     )
     const actor = { cafeId, userId }
+    await layInStarters(world, tx, actor)
     await noteAct(world, tx, actor, {
       act: 'house-set-up',
       subjectKind: 'cafe',
