@@ -1,5 +1,16 @@
 import 'server-only'
-import { closeSync, copyFileSync, existsSync, fsyncSync, mkdirSync, openSync, renameSync, rmSync } from 'node:fs'
+import {
+  chmodSync,
+  statSync,
+  closeSync,
+  copyFileSync,
+  existsSync,
+  fsyncSync,
+  mkdirSync,
+  openSync,
+  renameSync,
+  rmSync,
+} from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import Database from 'better-sqlite3'
 import { demand } from '@/lib/base/demand'
@@ -70,6 +81,7 @@ async function migrateAside(
     if (copy) copyFileSync(copy, aside)
     await withSchemaEngine(aside, (engine) => engine.apply(known.map(readMigration)))
     settle(aside)
+    chmodSync(aside, existsSync(file) ? statSync(file).mode : 0o600)
     renameSync(aside, file)
     flush(dirname(file))
     return { applied: missing, copy }
@@ -122,6 +134,7 @@ function keepCopy(db: Database.Database, file: string, firstMissing: string, now
   rmSync(part, { force: true })
   db.prepare('VACUUM INTO ?').run(part)
   flush(part)
+  chmodSync(part, 0o600)
   renameSync(part, copy)
   flush(folder)
   return copy

@@ -27,7 +27,7 @@ test('the set-up link opens, another one does not, and the headers let nothing i
   const right = await fetch(app.setUpLink ?? '')
   expect(right.status).toBe(200)
   expect(right.headers.get('content-security-policy')).toContain("frame-ancestors 'none'")
-  expect(right.headers.get('referrer-policy')).toBe('no-referrer')
+  expect(right.headers.get('referrer-policy')).toBe('same-origin')
   expect(right.headers.get('x-content-type-options')).toBe('nosniff')
   expect(right.headers.get('x-powered-by')).toBeNull()
   const wrong = await fetch(`${app.address}/setup/${'x'.repeat(43)}`)

@@ -39,7 +39,7 @@ export async function serve(house, environment, act, atEnd) {
 
   await checkPort(port)
   const server = startServer(house, env, port, act)
-  const pids = [process.pid, server.pid ?? process.pid]
+  const pids = [server.pid ?? process.pid, process.pid] // stopping the first stops both
   lock.update(pids, noteOf(address, folder))
   if (running.taken) running.update(pids, noteOf(address, folder))
 

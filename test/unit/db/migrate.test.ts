@@ -1,4 +1,4 @@
-import { existsSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdtempSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import Database from 'better-sqlite3'
@@ -51,6 +51,7 @@ test('a new file gets every migration, in a folder that is made for it, and no c
   const done = await migrate(url())
   expect(done).toEqual({ applied: listMigrations(), copy: null })
   expect(readdirSync(join(folder, 'deep', 'down'))).toEqual(['kiosk.db'])
+  expect(statSync(file).mode & 0o777).toBe(0o600)
   const db = openDatabase(url())
   expect(await db.cafe.count()).toBe(0)
   await db.$disconnect()
