@@ -21,6 +21,11 @@ export type Brewed = {
   readonly served: Tally
 }
 
+/** g of water per g of coffee beyond which a ratio is a slip. */
+export const MOST_RATIO = 1000
+/** g of liquid per g of coffee beyond which a retention is a slip. */
+export const MOST_KEPT = 20
+
 const USUAL_EXTRACTION = { immersion: 21, percolation: 20, espresso: 20, dissolved: 20 } as const
 
 const within = (value: number | null, low: number, high: number): number | null =>
@@ -33,7 +38,7 @@ export function retentionOf(brew: Brew): Tally {
       `retention ${USUAL_RETENTION} g per g of coffee (common practice, not measured)`,
     ])
   }
-  return tally(brew.retention >= 0 ? brew.retention : null, 'a retention of 0 or more')
+  return tally(brew.retention >= 0 && brew.retention <= MOST_KEPT ? brew.retention : null, 'a retention from 0 to 20')
 }
 
 const TOO_LITTLE: Tally = { total: 0, missing: ['water above what the grounds keep'], assumed: [] }
@@ -46,7 +51,7 @@ function beverageIn(dose: Tally, water: Tally, retention: Tally): Tally {
 
 /** Water and beverage of a brew known by its dose and ratio. */
 function byRatio(brew: Brew, dose: Tally): { readonly water: Tally; readonly beverage: Tally } {
-  const ratio = tally(within(brew.ratio, 0, Infinity), 'brew ratio')
+  const ratio = tally(within(brew.ratio, 0, MOST_RATIO), 'brew ratio')
   const retention = retentionOf(brew)
   if (brew.ratioKind === 'beverage-out') {
     const beverage = combine([dose, ratio], (d, r) => d * r)

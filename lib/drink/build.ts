@@ -7,6 +7,7 @@ import { intakeFigures } from './intake'
 import { brewFigures, lineFigures } from './line'
 import { costFigures } from './money'
 import { contentsOfLine } from './preparation'
+import type { Worked } from './preparation'
 import { problemsOfBuild } from './problem'
 
 /** What a line is, as the page groups it. */
@@ -208,7 +209,8 @@ export type CostFigures = {
  * Limits   Figures for a café's own use; not a nutrition label, not a food-safety plan.
  */
 export function computeBuild(build: TrialBuild): BuildFigures {
-  const poured = build.lines.map((line) => ({ line, contents: contentsOfLine(line, build.brew) }))
+  const worked: Worked = new Map()
+  const poured = build.lines.map((line) => ({ line, contents: contentsOfLine(line, build.brew, worked) }))
   const parts = poured.flatMap(({ contents }) => contents.parts)
   const figures = {
     lines: poured.map((one) => lineFigures(one, build.money.currency)),
@@ -218,5 +220,5 @@ export function computeBuild(build: TrialBuild): BuildFigures {
     allergens: allergensOf(parts, build.allergenList),
     cost: costFigures(build.money, poured),
   }
-  return { ...figures, cautions: cautionsOf(build, figures), problems: problemsOfBuild(build) }
+  return { ...figures, cautions: cautionsOf(build, figures, worked), problems: problemsOfBuild(build, worked) }
 }

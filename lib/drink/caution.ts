@@ -1,6 +1,7 @@
 import type { BuildFigures, BuildLine, TrialBuild } from './build'
 import { CAFFEINE_GUIDES } from './caffeine'
 import { brixOf } from './preparation'
+import type { Worked } from './preparation'
 import { crystalsAt } from './solubility'
 import { SUGAR_GUIDES } from './sugar'
 
@@ -25,6 +26,7 @@ function everyLine(lines: readonly BuildLine[], depth = 0): readonly BuildLine[]
 export function cautionsOf(
   build: TrialBuild,
   figures: Pick<BuildFigures, 'caffeine' | 'freeSugars' | 'allergens'>,
+  worked: Worked = new Map(),
 ): readonly string[] {
   const all = everyLine(build.lines)
   if (all.length === 0) return []
@@ -46,8 +48,8 @@ export function cautionsOf(
   if (all.some((line) => line.preparation?.kind === 'syrup')) {
     said.push('Hot syrup sticks and burns: deep pot, no children near, cool water for 20 minutes on a burn.')
   }
-  for (const { preparation } of all) {
-    const crystals = preparation === null ? null : crystalsOf(preparation)
+  for (const preparation of new Set(all.map((line) => line.preparation))) {
+    const crystals = preparation === null ? null : crystalsOf(preparation, worked)
     if (preparation !== null && crystals === 'will-crystallise') {
       said.push(`${preparation.name} will crystallise at ${preparation.storageTemperature} °C.`)
     }
@@ -59,9 +61,9 @@ export function cautionsOf(
   return [...said, LOCAL_RULES]
 }
 
-function crystalsOf(preparation: NonNullable<BuildLine['preparation']>) {
+function crystalsOf(preparation: NonNullable<BuildLine['preparation']>, worked: Worked) {
   const celsius = preparation.storageTemperature
-  const brix = brixOf(preparation)
+  const brix = brixOf(preparation, worked)
   const sound = celsius !== null && celsius >= 0 && celsius <= 100 && brix.missing.length === 0
   return sound ? crystalsAt(brix.total, celsius) : null
 }

@@ -40,8 +40,24 @@ export function contentsBy(
   sources: readonly SugarSource[],
   parts: readonly AllergenPart[],
 ): Contents {
-  const measures = Object.fromEntries(MEASURES.map((measure) => [measure, rule(measure)])) as Record<Measure, Tally>
-  return { ...measures, sources, parts }
+  // Written out: this is made for every line at every keystroke, and a literal is many times quicker than a loop.
+  return {
+    grams: rule('grams'),
+    volume: rule('volume'),
+    water: rule('water'),
+    sugars: rule('sugars'),
+    freeSugars: rule('freeSugars'),
+    fat: rule('fat'),
+    protein: rule('protein'),
+    energy: rule('energy'),
+    coffeeSolids: rule('coffeeSolids'),
+    caffeineLow: rule('caffeineLow'),
+    caffeineHigh: rule('caffeineHigh'),
+    sweetness: rule('sweetness'),
+    cost: rule('cost'),
+    sources,
+    parts,
+  }
 }
 
 /** What do several things bring together? Σ of each measure; sources and allergen parts side by side. */
@@ -63,10 +79,13 @@ export function shareOf(all: Contents, share: Tally): Contents {
   )
 }
 
+/** A tonne: no café weighs more, so more is a slip of the unit. */
+export const MOST_GRAMS = 1e6
+
 /** Which grams count: weighed if weighed, else the target. Not above zero is missing, never zero. */
 export function gramsOfLine(line: BuildLine): Tally {
   const grams = line.weighedGrams ?? line.targetGrams
-  return tally(grams > 0 ? grams : null, `amount of ${line.name} above zero`)
+  return tally(grams > 0 && grams <= MOST_GRAMS ? grams : null, `amount of ${line.name} above zero`)
 }
 
 const WATER: Composition = {
@@ -99,8 +118,9 @@ function densityOf(line: BuildLine): Tally {
 }
 
 function sweetnessOf(line: BuildLine, composition: Composition): Tally {
-  if (composition.sweetness !== null) return tally(composition.sweetness, '')
-  const sugars = tally(composition.sugars, `sugars of ${line.name}`)
+  if (composition.sweetness !== null && composition.sweetness >= 0) return tally(composition.sweetness, '')
+  const { sugars: per } = composition
+  const sugars = tally(per !== null && per >= 0 && per <= 100 ? per : null, `sugars of ${line.name}`)
   if (composition.sugars === 0) return sugars
   const like = line.kind === 'milk' ? 'lactose' : 'sucrose'
   const factor = line.kind === 'milk' ? LACTOSE_SWEETNESS : 1
@@ -127,17 +147,19 @@ export function ingredientContents(line: BuildLine): Contents {
   const grams = gramsOfLine(line)
   const plain = line.kind === 'water' || line.kind === 'ice'
   const per100 = line.composition ?? (plain ? WATER : null)
-  const ask = (value: number | null | undefined, what: string) => tally(value, `${what} of ${line.name}`)
+  // What cannot be (negative, or more than 100 g in 100 g) is asked for again, not computed with.
+  const ask = (value: number | null | undefined, what: string, most = 100) =>
+    tally(value != null && value >= 0 && value <= most ? value : null, `${what} of ${line.name}`)
   const free = per100?.freeSugars ?? (line.kind === 'sweetener' || per100?.sugars === 0 ? per100?.sugars : null)
   const caffeine = (value: number | null | undefined) =>
-    ask(value ?? (NO_CAFFEINE.has(line.kind) ? 0 : null), 'caffeine')
+    ask(value ?? (NO_CAFFEINE.has(line.kind) ? 0 : null), 'caffeine', 1e5)
   const perHundred: Readonly<Record<Exclude<Measure, 'grams' | 'volume' | 'cost'>, Tally>> = {
     water: ask(per100?.water, 'water content'),
     sugars: ask(per100?.sugars, 'sugars'),
     freeSugars: ask(free, 'free sugars'),
     fat: ask(per100?.fat, 'fat'),
     protein: ask(per100?.protein, 'protein'),
-    energy: ask(per100?.energyKcal, 'energy'),
+    energy: ask(per100?.energyKcal, 'energy', 1e4),
     coffeeSolids: ask(per100?.coffeeSolids ?? (line.kind === 'coffee' ? null : 0), 'coffee solids'),
     caffeineLow: caffeine(per100?.caffeineLow),
     caffeineHigh: caffeine(per100?.caffeineHigh),

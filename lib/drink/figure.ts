@@ -26,8 +26,10 @@ export type Problem = { readonly field: string; readonly message: string; readon
 /** A sum being made: its total so far, what is missing to finish it, what was assumed on the way. */
 export type Tally = { readonly total: number; readonly missing: readonly string[]; readonly assumed: readonly string[] }
 
+const NO_WORDS: readonly string[] = []
+
 /** A sum that has not begun. */
-export const NOTHING: Tally = { total: 0, missing: [], assumed: [] }
+export const NOTHING: Tally = { total: 0, missing: NO_WORDS, assumed: NO_WORDS }
 
 /**
  * How does an amount that may be unknown enter a sum?
@@ -36,14 +38,25 @@ export const NOTHING: Tally = { total: 0, missing: [], assumed: [] }
  * @param missing  what to ask for when it is null ("density of Date syrup")
  * @param assumed  what was taken for granted in the value, if anything
  */
-export function tally(value: number | null | undefined, missing: string, assumed: readonly string[] = []): Tally {
+export function tally(value: number | null | undefined, missing: string, assumed: readonly string[] = NO_WORDS): Tally {
   if (value === null || value === undefined || !Number.isFinite(value)) {
-    return { total: 0, missing: [missing], assumed: [] }
+    return { total: 0, missing: [missing], assumed: NO_WORDS }
   }
-  return { total: value, missing: [], assumed }
+  return { total: value, missing: NO_WORDS, assumed }
 }
 
-const joined = (lists: readonly (readonly string[])[]) => [...new Set(lists.flat())]
+/** Words of all lists, each once. Nearly always there are none, and thousands of sums are made while one types. */
+function joined(parts: readonly Tally[], which: 'missing' | 'assumed'): readonly string[] {
+  let first = NO_WORDS
+  let all: Set<string> | null = null
+  for (const part of parts) {
+    const words = part[which]
+    if (words.length === 0 || words === first) continue
+    if (first.length === 0) first = words
+    else all = new Set([...(all ?? first), ...words])
+  }
+  return all === null ? first : [...all]
+}
 
 /**
  * What do the parts make together?
@@ -53,11 +66,7 @@ const joined = (lists: readonly (readonly string[])[]) => [...new Set(lists.flat
 export function sum(parts: readonly Tally[]): Tally {
   let total = 0
   for (const part of parts) total += part.total
-  return {
-    total,
-    missing: joined(parts.map((part) => part.missing)),
-    assumed: joined(parts.map((part) => part.assumed)),
-  }
+  return { total, missing: joined(parts, 'missing'), assumed: joined(parts, 'assumed') }
 }
 
 /** How much is a share of a sum that may be unknown? @param factor finite, dimensionless or a conversion */
@@ -67,13 +76,14 @@ export function times(part: Tally, factor: number): Tally {
 
 /** What is a product or other function of several sums, unknown if any of them is? @param how finite for finite totals */
 export function combine(parts: readonly Tally[], how: (...totals: number[]) => number): Tally {
-  const all = sum(parts)
-  if (all.missing.length > 0) return { ...all, total: 0 }
+  const missing = joined(parts, 'missing')
+  if (missing.length > 0) return { total: 0, missing, assumed: NO_WORDS }
   const total = how(...parts.map((part) => part.total))
-  return Number.isFinite(total)
-    ? { ...all, total }
-    : { total: 0, missing: ['amounts that agree with one another'], assumed: [] }
+  if (!Number.isFinite(total)) return DISAGREE
+  return { total, missing, assumed: joined(parts, 'assumed') }
 }
+
+const DISAGREE: Tally = { total: 0, missing: ['amounts that agree with one another'], assumed: NO_WORDS }
 
 /**
  * How does a finished sum become a figure with its working?

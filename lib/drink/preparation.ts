@@ -38,12 +38,20 @@ export function findLoop(uses: ReadonlyMap<string, readonly string[]>): readonly
 
 type Path = readonly Preparation[]
 
+/** Batches already worked out in this computation: one batch is often poured into several lines. */
+export type Worked = Map<Preparation, Contents>
+
 const loopWords = (path: Path, again: Preparation) =>
   `a preparation that does not contain itself (${[...path.slice(path.indexOf(again)), again].map((p) => p.name).join(' → ')})`
 
 /** Which line is poured how: an ingredient as it is, grounds through a brew, a batch through its inputs. */
-export function contentsOfLine(line: BuildLine, brew: Preparation['brew'], path: Path = []): Contents {
-  if (line.preparation) return batchContents(line, line.preparation, path)
+export function contentsOfLine(
+  line: BuildLine,
+  brew: Preparation['brew'],
+  worked: Worked = new Map(),
+  path: Path = [],
+): Contents {
+  if (line.preparation) return batchContents(line, line.preparation, worked, path)
   return line.form === 'grounds' ? groundsContents(line, brew) : ingredientContents(line)
 }
 
@@ -55,9 +63,9 @@ export function contentsOfLine(line: BuildLine, brew: Preparation['brew'], path:
  * Source   balance of mass
  * Checked  test/unit/drink/preparation.test.ts
  */
-function batchContents(line: BuildLine, preparation: Preparation, path: Path): Contents {
+function batchContents(line: BuildLine, preparation: Preparation, worked: Worked, path: Path): Contents {
   const grams = gramsOfLine(line)
-  const whole = preparationContents(preparation, path)
+  const whole = preparationContents(preparation, worked, path)
   const share = combine([grams, whole.grams], (mass, output) => mass / output)
   return { ...shareOf(whole, share), grams }
 }
@@ -69,21 +77,30 @@ function batchContents(line: BuildLine, preparation: Preparation, path: Path): C
  *     mix:    what left was strained off or spilled: every measure falls by M / Σ m, cost stays
  *     brew:   beverage B at strength t; of all else put in, the share B·(1 − t)/W goes along, the grounds keep the rest
  *
- * @param path  batches being opened, outermost first; one met again is a loop and is refused by name
- * @returns     measures of the batch; not known without a measured output, except a brew by its retention
+ * @param worked  batches already worked out in this computation
+ * @param path    batches being opened, outermost first; one met again is a loop and is refused by name
+ * @returns       measures of the batch; not known without a measured output, except a brew by its retention
  *
  * Source   balance of mass; ICUMSA SPS-4 for a syrup's density
  * Checked  test/unit/drink/preparation.test.ts
  * Limits   A syrup's loss is taken for steam alone, a mix's for the mix itself.
  */
-export function preparationContents(preparation: Preparation, path: Path = []): Contents {
+export function preparationContents(preparation: Preparation, worked: Worked = new Map(), path: Path = []): Contents {
   if (path.includes(preparation)) {
     const asked = tally(null, loopWords(path, preparation))
     return contentsBy(() => asked, [], [])
   }
-  const inner = [...path, preparation]
+  const before = worked.get(preparation)
+  if (before) return before
+  const made = workedOut(preparation, worked, [...path, preparation])
+  // Inside a loop the answer depends on where one came in, so only a finished tree is kept.
+  if (!made.grams.missing.some((what) => what.includes('contain itself'))) worked.set(preparation, made)
+  return made
+}
+
+function workedOut(preparation: Preparation, worked: Worked, path: Path): Contents {
   const poured = preparation.inputs.filter((line) => line.form !== 'grounds' || line.preparation)
-  const liquid = together(poured.map((line) => contentsOfLine(line, null, inner)))
+  const liquid = together(poured.map((line) => contentsOfLine(line, null, worked, path)))
   if (poured.length < preparation.inputs.length) return brewContents(preparation, liquid)
   if (preparation.kind === 'syrup') return syrupContents(preparation, liquid)
   return mixContents(preparation, liquid)
@@ -119,7 +136,7 @@ function syrupContents(preparation: Preparation, into: Contents): Contents {
 }
 
 /** Which Brix does this batch have: read, else by balance of mass? */
-export function brixOf(preparation: Preparation): Tally {
+export function brixOf(preparation: Preparation, worked: Worked = new Map()): Tally {
   const { brixMeasured } = preparation
   if (brixMeasured !== null) {
     return tally(
@@ -127,8 +144,8 @@ export function brixOf(preparation: Preparation): Tally {
       `Brix of ${preparation.name} from 0 to 100`,
     )
   }
-  const { sugars, grams } = preparationContents(preparation)
-  return combine([sugars, grams], (sugar, mass) => (sugar <= mass ? 100 * (sugar / mass) : Number.NaN))
+  const { sugars, grams } = preparationContents(preparation, worked)
+  return combine([sugars, grams], (sugar, mass) => (sugar >= 0 && sugar <= mass ? 100 * (sugar / mass) : Number.NaN))
 }
 
 /** Sugar by the refractometer, for inputs whose sugar nobody knows (dates, fruit): free, and as sweet as sucrose. */

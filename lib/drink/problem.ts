@@ -1,9 +1,11 @@
-import { retentionOf } from './brewing'
+import { MOST_KEPT, MOST_RATIO, retentionOf } from './brewing'
 import type { Brew, BuildLine, Preparation, TrialBuild } from './build'
+import { MOST_GRAMS } from './contents'
 import type { Problem } from './figure'
 import { written } from './figure'
 import { compositionProblems, densityProblems, doubtful, only, wrong } from './ingredient-problem'
 import { preparationContents } from './preparation'
+import type { Worked } from './preparation'
 import { findUnit } from './unit'
 
 /** Is a brew possible? @param field prefix of the field names */
@@ -13,6 +15,7 @@ export function brewProblems(field: string, brew: Brew): readonly Problem[] {
   const percent = (value: number | null) => value !== null && !(value > 0 && value < 100)
   return only([
     wrong(ratio !== null && !(ratio > 0), `${field}.ratio`, 'The brew ratio must be more than zero.'),
+    wrong(ratio !== null && ratio >= MOST_RATIO, `${field}.ratio`, 'The brew ratio is far too thin to be coffee.'),
     wrong(
       ratio !== null && ratioKind === null,
       `${field}.ratioKind`,
@@ -23,19 +26,31 @@ export function brewProblems(field: string, brew: Brew): readonly Problem[] {
       `${field}.ratio`,
       `The grounds keep ${written(kept)} g of water per g of coffee, so 1:${written(ratio ?? 0)} would leave nothing to pour.`,
     ),
-    wrong(retention !== null && !(retention >= 0), `${field}.retention`, 'What the grounds keep must not be negative.'),
+    wrong(
+      retention !== null && !(retention >= 0 && retention <= MOST_KEPT),
+      `${field}.retention`,
+      'What the grounds keep lies between 0 and 20 g per g.',
+    ),
     wrong(percent(extractionPercent), `${field}.extractionPercent`, 'Extraction must lie between 0 and 100 %.'),
     wrong(percent(strengthPercent), `${field}.strengthPercent`, 'Strength must lie between 0 and 100 %.'),
   ])
 }
 
 /** Is a line possible, with all that is poured into it? @param field prefix; @param path batches being opened */
-export function lineProblems(field: string, line: BuildLine, path: readonly Preparation[] = []): readonly Problem[] {
+export function lineProblems(
+  field: string,
+  line: BuildLine,
+  path: readonly Preparation[] = [],
+  worked: Worked = new Map(),
+): readonly Problem[] {
   const { name, typed, composition, preparation } = line
   const volume = typed !== null && findUnit(typed.unit)?.of === 'volume'
   const unknownUnit = typed !== null && findUnit(typed.unit) === null
   const syrup = line.kind === 'sweetener' && line.form === 'liquid' ? (composition?.sugars ?? null) : null
+  const heavy = (grams: number | null) => grams !== null && grams > MOST_GRAMS
   return only([
+    wrong(heavy(line.targetGrams), `${field}.targetGrams`, `${name}: over a tonne. Is the unit right?`),
+    wrong(heavy(line.weighedGrams), `${field}.weighedGrams`, `${name}: over a tonne. Is the unit right?`),
     wrong(!(line.targetGrams > 0), `${field}.targetGrams`, `The amount of ${name} must be more than zero.`),
     wrong(
       line.weighedGrams !== null && !(line.weighedGrams > 0),
@@ -67,7 +82,7 @@ export function lineProblems(field: string, line: BuildLine, path: readonly Prep
       ? densityProblems(`${field}.density`, name, line.density, syrup)
       : []),
     ...(composition === null ? [] : compositionProblems(`${field}.composition`, name, composition)),
-    ...(preparation === null ? [] : preparationProblems(`${field}.preparation`, preparation, path)),
+    ...(preparation === null ? [] : preparationProblems(`${field}.preparation`, preparation, path, worked)),
   ])
 }
 
@@ -76,6 +91,7 @@ export function preparationProblems(
   field: string,
   preparation: Preparation,
   path: readonly Preparation[] = [],
+  worked: Worked = new Map(),
 ): readonly Problem[] {
   const { name, outputGrams: output, brixMeasured: brix, brew } = preparation
   const at = path.indexOf(preparation)
@@ -87,7 +103,7 @@ export function preparationProblems(
   const put = preparation.inputs.reduce((total, line) => total + (line.weighedGrams ?? line.targetGrams), 0)
   const brixWrong = brix !== null && !(brix >= 0 && brix <= 100)
   const inside = preparation.inputs.flatMap((line, index) =>
-    lineProblems(`${field}.inputs.${line.key || index}`, line, inner),
+    lineProblems(`${field}.inputs.${line.key || index}`, line, inner, worked),
   )
   const sound = inside.length === 0 && output !== null && output > 0 && output <= put * (1 + 1e-9)
   return only([
@@ -99,15 +115,18 @@ export function preparationProblems(
       `${name} weighs ${written(output ?? 0)} g after, but only ${written(put)} g went in. Was the pot tared?`,
     ),
     wrong(brixWrong, `${field}.brixMeasured`, `Brix of ${name} must lie between 0 and 100.`),
-    ...(sound && !brixWrong ? balanceProblems(field, preparation) : []),
+    ...(sound && !brixWrong ? balanceProblems(field, preparation, worked) : []),
     ...(brew === null ? [] : brewProblems(`${field}.brew`, brew)),
     ...inside,
   ])
 }
 
-function balanceProblems(field: string, preparation: Preparation): readonly Problem[] {
+function balanceProblems(field: string, preparation: Preparation, worked: Worked): readonly Problem[] {
   const { name, kind, brixMeasured, densityMeasured } = preparation
-  const { sugars, grams, water } = preparationContents({ ...preparation, brixMeasured: null })
+  const { sugars, grams, water } =
+    brixMeasured === null
+      ? preparationContents(preparation, worked)
+      : preparationContents({ ...preparation, brixMeasured: null }, worked)
   const known = sugars.missing.length === 0 && grams.missing.length === 0 && grams.total > 0
   const computed = known ? (100 * sugars.total) / grams.total : null
   const syrupBrix = kind === 'syrup' ? (brixMeasured ?? computed) : null
@@ -135,7 +154,7 @@ function balanceProblems(field: string, preparation: Preparation): readonly Prob
  * Checked  test/unit/drink/problem.test.ts
  * Limits   Possible is not right: it does not know the café's recipe.
  */
-export function problemsOfBuild(build: TrialBuild): readonly Problem[] {
+export function problemsOfBuild(build: TrialBuild, worked: Worked = new Map()): readonly Problem[] {
   const { vessel, money, iceTemperature: ice, coffeeTemperature: hot, lines, brew } = build
   const fraction = (value: number | null) => value !== null && !(value >= 0 && value <= 1)
   const negative = (value: number | null) => value !== null && !(value >= 0)
@@ -160,6 +179,6 @@ export function problemsOfBuild(build: TrialBuild): readonly Problem[] {
     wrong(negative(money.packagingCost), 'money.packagingCost', 'A cost must not be negative.'),
     wrong(negative(money.fixedCost), 'money.fixedCost', 'A cost must not be negative.'),
     ...(brew === null ? [] : brewProblems('brew', brew)),
-    ...lines.flatMap((line, index) => lineProblems(`lines.${line.key || index}`, line)),
+    ...lines.flatMap((line, index) => lineProblems(`lines.${line.key || index}`, line, [], worked)),
   ])
 }

@@ -1,0 +1,32 @@
+import { expect, test } from 'vitest'
+import { computeBuild } from '@/lib/drink/build'
+import { LOCAL_RULES } from '@/lib/drink/caution'
+import type { BuildLine } from '@/lib/drink/build'
+import { aBatch, aBrew, aLine, aTrial, grounds, ice, sugar, water } from '../../support/drink-lines'
+
+const said = (lines: BuildLine[]) => computeBuild(aTrial(lines, { brew: aBrew() })).cautions.join('\n')
+
+test('whatever is in the glass, the last words are the local rules', () => {
+  expect(computeBuild(aTrial([water(10)])).cautions.at(-1)).toBe(LOCAL_RULES)
+  expect(computeBuild(aTrial([])).cautions).toEqual([])
+})
+
+test('an unread label deep in a preparation blocks every "free from"', () => {
+  const batch = aBatch([sugar(50, { name: 'Caramel', labelRead: false }), water(50)])
+  expect(said([aLine({ preparation: batch })])).toContain('Labels not read: Caramel')
+})
+
+test('caffeine over one dose is warned of, and unknown caffeine is not cleared', () => {
+  expect(said([grounds(30)])).toContain('over 200 mg caffeine')
+  expect(said([grounds(10)])).not.toContain('mg caffeine')
+  expect(said([grounds(10, { composition: null })])).toContain('Caffeine is not known')
+})
+
+test('sugar over a guide, hot syrup, milk and ice each say their word', () => {
+  expect(said([sugar(51)])).toContain('More than 50 g of free sugars')
+  expect(said([sugar(26)])).toContain('More than 25 g of free sugars')
+  const syrup = aLine({ preparation: aBatch([sugar(200), water(100)]) })
+  expect(said([syrup])).toContain('Hot syrup sticks and burns')
+  expect(said([syrup])).toContain('Syrup will crystallise at 5 °C')
+  expect(said([aLine({ kind: 'milk' }), ice(10)])).toMatch(/5 °C or below[\s\S]*Ice is a food/)
+})

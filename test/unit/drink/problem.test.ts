@@ -1,0 +1,96 @@
+import { expect, test } from 'vitest'
+import type { BuildLine, TrialBuild } from '@/lib/drink/build'
+import { problemsOfBuild } from '@/lib/drink/problem'
+import { aBatch, aBrew, aLine, aTrial, grounds, sugar, water } from '../../support/drink-lines'
+
+const fields = (lines: BuildLine[], over: Partial<TrialBuild> = {}) =>
+  problemsOfBuild(aTrial(lines, over)).map(({ field }) => field)
+const batch = (over: Parameters<typeof aBatch>[1], inputs = [sugar(100), water(100)]) =>
+  aLine({ key: 'b', preparation: aBatch(inputs, over) })
+
+test('a sound trial has no problem', () => {
+  expect(fields([grounds(15), batch({ outputGrams: 190 })], { brew: aBrew() })).toEqual([])
+})
+
+test.each([
+  ['no line at all', [], {}, 'lines'],
+  ['an amount of zero', [aLine({ key: 'a', targetGrams: 0 })], {}, 'lines.a.targetGrams'],
+  ['a negative weight', [aLine({ key: 'a', weighedGrams: -1 })], {}, 'lines.a.weighedGrams'],
+  ['an amount that is no number', [aLine({ key: 'a', targetGrams: Number.NaN })], {}, 'lines.a.targetGrams'],
+  [
+    'a volume without a density',
+    [aLine({ key: 'a', typed: { amount: 2, unit: 'us-fl-oz', density: null } })],
+    {},
+    'lines.a.typed.density',
+  ],
+  [
+    'a unit we do not know',
+    [aLine({ key: 'a', typed: { amount: 2, unit: 'oz', density: null } })],
+    {},
+    'lines.a.typed.unit',
+  ],
+  ['a liquid too light', [aLine({ key: 'a', density: 0.5 })], {}, 'lines.a.density'],
+  ['a negative price', [aLine({ key: 'a', costPerGram: -1 })], {}, 'lines.a.costPerGram'],
+  ['a ratio not above the retention', [grounds(15)], { brew: aBrew({ ratio: 2 }) }, 'brew.ratio'],
+  ['a ratio of zero', [grounds(15)], { brew: aBrew({ ratio: 0 }) }, 'brew.ratio'],
+  ['a ratio without its kind', [grounds(15)], { brew: aBrew({ ratioKind: null }) }, 'brew.ratioKind'],
+  ['a strength over 100 %', [grounds(15)], { brew: aBrew({ strengthPercent: 120 }) }, 'brew.strengthPercent'],
+  ['an output heavier than its inputs', [batch({ outputGrams: 201 })], {}, 'lines.b.preparation.outputGrams'],
+  ['an output of zero', [batch({ outputGrams: 0 })], {}, 'lines.b.preparation.outputGrams'],
+  ['an output lighter than its sugar', [batch({ outputGrams: 90 })], {}, 'lines.b.preparation.outputGrams'],
+  ['Brix over 100', [batch({ brixMeasured: 101 })], {}, 'lines.b.preparation.brixMeasured'],
+  ['Brix that the weights deny', [batch({ brixMeasured: 60 })], {}, 'lines.b.preparation.brixMeasured'],
+  ['a density that the Brix denies', [batch({ densityMeasured: 1.3 })], {}, 'lines.b.preparation.densityMeasured'],
+  ['a preparation of nothing', [batch({ outputGrams: 1 }, [])], {}, 'lines.b.preparation.inputs'],
+  ['a vessel of nothing', [aLine()], { vessel: { name: 'g', brimMl: 0, fillMl: null } }, 'vessel.brimMl'],
+  ['a fill line above the brim', [aLine()], { vessel: { name: 'g', brimMl: 400, fillMl: 401 } }, 'vessel.fillMl'],
+  ['warm ice', [aLine()], { iceTemperature: 1 }, 'iceTemperature'],
+  ['coffee over the boil', [aLine()], { coffeeTemperature: 120 }, 'coffeeTemperature'],
+] satisfies [string, BuildLine[], Partial<TrialBuild>, string][])(
+  '%s is named beside its field',
+  (_what, lines, over, field) => {
+    expect(fields(lines, over)).toContain(field)
+  },
+)
+
+test('money that cannot be is named field by field', () => {
+  const money = {
+    ...aTrial([]).money,
+    wasteFraction: 2,
+    taxFraction: -1,
+    targetCostFraction: 0,
+    menuPrice: -1,
+    packagingCost: -1,
+    fixedCost: -1,
+  }
+  expect(fields([aLine()], { money }).sort()).toEqual(
+    ['fixedCost', 'menuPrice', 'packagingCost', 'targetCostFraction', 'taxFraction', 'wasteFraction'].map(
+      (f) => `money.${f}`,
+    ),
+  )
+})
+
+test('measured values that disagree are doubts, impossible ones are not', () => {
+  const doubts = problemsOfBuild(aTrial([batch({ brixMeasured: 60 })])).map(({ doubt }) => doubt)
+  expect(doubts).toEqual([true])
+  expect(problemsOfBuild(aTrial([batch({ outputGrams: 201 })])).map(({ doubt }) => doubt)).toEqual([false])
+})
+
+test('a loop is refused with its path, not followed', () => {
+  const inputs: BuildLine[] = [water(10)]
+  const inner = aBatch(inputs, { name: 'Inner', outputGrams: 10 })
+  const outer = aBatch([aLine({ targetGrams: 5, preparation: inner })], { name: 'Outer', outputGrams: 5 })
+  inputs.push(aLine({ targetGrams: 5, preparation: outer }))
+  const [problem] = problemsOfBuild(aTrial([aLine({ preparation: outer })])).filter(({ message }) =>
+    message.includes('itself'),
+  )
+  expect(problem?.message).toBe('Outer contains itself: Outer → Inner → Outer.')
+})
+
+test('the field of a problem deep in a tree leads to it', () => {
+  const inner = aBatch([sugar(0, { key: 's' })], { outputGrams: 1 })
+  const outer = aBatch([aLine({ key: 'i', preparation: inner })])
+  expect(fields([aLine({ key: 'o', preparation: outer })])).toContain(
+    'lines.o.preparation.inputs.i.preparation.inputs.s.targetGrams',
+  )
+})
