@@ -62,7 +62,7 @@ async function drawDoor(door: Door, request: Request, typed: Typed | null): Prom
   const view = read.value
   const cookies = [ticketCookie(ticketOf(request) ?? nanoid(43))]
   if (view.stand !== 'form') return pageReply(view.title, standPage(view, typed), { cookies })
-  return pageReply(view.title, joinForm(view, typed), { status: typed ? 422 : 200, cookies })
+  return pageReply(view.title, joinForm(view, typed), { cookies })
 }
 
 function pathOf(door: Door): string {

@@ -30,7 +30,7 @@ export function joinForm(view: JoinView, typed: Typed | null): Markup {
           <li>Taste for yourself: no talking about the cups until everybody is done.</li>
         </ul>
         ${tick('consent', 'I take part of my own will.', problems)}
-        ${tick('unseen', 'I have not seen who is in which jug, and I did not pour.', problems)}
+        ${tick('unseen', 'I have not seen which drink is in which jug, and I did not pour.', problems)}
         <p class="field">
           <label for="name">First name or nickname</label>
           <input

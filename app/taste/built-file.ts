@@ -1,5 +1,5 @@
 import { readFile } from 'node:fs/promises'
-import { join } from 'node:path'
+import { resolve } from 'node:path'
 
 const kept = new Map<string, string>()
 
@@ -8,7 +8,7 @@ export async function builtFile(name: 'taste.js' | 'taste.css'): Promise<string>
   const before = kept.get(name)
   if (before !== undefined) return before
   const folder = process.env.NEXT_DIST_DIR || '.next'
-  const text = await readFile(join(/* turbopackIgnore: true */ process.cwd(), folder, 'phone', name), 'utf8')
+  const text = await readFile(resolve(/* turbopackIgnore: true */ process.cwd(), folder, 'phone', name), 'utf8')
   if (process.env.NODE_ENV === 'production') kept.set(name, text)
   return text
 }

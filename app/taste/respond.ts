@@ -43,7 +43,7 @@ export function pageReply(title: string, body: Markup, { status = 200, cookies }
         ${body}
       </body>
     </html> `
-  return new Response(page.text, {
+  return new Response(page.text.replace(/\n\s+/g, '\n'), {
     status,
     headers: headersOf({ 'content-type': 'text/html; charset=utf-8' }, cookies),
   })

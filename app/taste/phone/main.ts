@@ -65,8 +65,8 @@ function makeFrame(): Frame {
     saved: el('p', { class: 'saved', role: 'status' }),
     press: el('div', { class: 'press' }),
   }
-  const side = el('div', { class: 'side' }, frame.where, frame.ask, frame.told)
-  const bar = el('div', { class: 'bar' }, frame.saved, frame.press)
+  const side = el('div', { class: 'side' }, frame.where, frame.ask)
+  const bar = el('div', { class: 'bar' }, frame.told, frame.saved, frame.press)
   document.getElementById('phone')?.replaceChildren(el('main', { class: 'phone' }, side, frame.stage, bar))
   return frame
 }

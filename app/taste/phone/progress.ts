@@ -65,7 +65,7 @@ export function placeOf(state: SeatState, bookmark: Bookmark | null, started: bo
   return step < serving.answers.length ? { kind: 'answer', cup, attribute: step } : { kind: 'comment', cup }
 }
 
-/** "4 1 7": read digit by digit. */
+/** "4 1 7", with spaces that do not break: read digit by digit, kept on one line. */
 export function spelled(code: string): string {
-  return code.split('').join(' ')
+  return code.split('').join('\u00a0')
 }

@@ -81,7 +81,7 @@ function welcomeScreen(state: SeatState, acts: Acts): Screen {
 function codeScreen(state: SeatState, cup: number, code: string, acts: Acts): Screen {
   return {
     where: [...where(state, cup, null), skipButton(acts)],
-    ask: [heading('Take the cup that says'), el('p', { class: 'digits' }, spelled(code))],
+    ask: [heading('Take the cup that says'), el('p', { class: 'slip digits' }, spelled(code))],
     stage: [
       para(
         cup === 0
@@ -124,7 +124,7 @@ function answerScreen(state: SeatState, cup: number, code: string, attribute: nu
   ask.id = 'ask'
   const next = button('main', 'Next', () => {
     if (scale.querySelector('[aria-pressed=true]')) acts.next()
-    else acts.tell('Tap one of the nine first, or skip this cup.')
+    else acts.tell('Tap one of the nine first.')
   })
   if (chosen === null) next.setAttribute('aria-disabled', 'true')
 
@@ -155,7 +155,7 @@ function commentScreen(state: SeatState, cup: number, code: string, draft: strin
       field,
       para('You may leave this empty. After “Next” this cup is done, and its answers stay as they are.', 'soft'),
     ],
-    press: [button('main', last ? 'Next: finish' : 'Next: the cup after', acts.next)],
+    press: [button('main', last ? 'Next, and finish' : 'Next cup', acts.next)],
   }
 }
 
@@ -194,12 +194,8 @@ function endScreen(state: SeatState, closed: boolean, acts: Acts): Screen {
     where: [`Seat ${state.seat}`],
     ask: [heading(closed ? 'The panel has closed' : 'Thank you, that was the last cup')],
     stage: [
-      para(
-        closed
-          ? 'Nothing more is asked of you. Thank you for tasting.'
-          : 'Keep this page open until it says “Saved” below. Then you are done.',
-        'lead',
-      ),
+      para('Not everything is saved yet. Keep this page open until it says “Saved” below.', 'lead until-saved'),
+      para(closed ? 'Thank you for tasting. Nothing more is asked of you.' : 'Everything is saved.', 'lead once-saved'),
       para('Please do not talk about the cups while others still taste.'),
     ],
     press: [button('plain', 'Pass this phone on', () => acts.aside('pass-on'))],

@@ -46,7 +46,7 @@ export function openSession(first: SeatState, parts: SessionParts) {
       save = now
       const words = touched ? saveWords(now, outbox.lasts) : ''
       if (frame.saved.textContent !== words) frame.saved.textContent = words
-      frame.saved.dataset.state = now.kind
+      document.body.dataset.save = now.kind
     },
     onOutcome(parcel, outcome) {
       if (outcome.kind !== 'refused') return

@@ -12,8 +12,8 @@ export const SKIP_WORDS: Readonly<Record<SkipReason, string>> = {
 export function saveWords({ kind, count }: SaveState, lasts: boolean): string {
   if (kind === 'saved') return 'Saved'
   if (kind === 'sending') return 'Saving…'
-  const keep = lasts ? 'kept on this phone' : 'kept while this page stays open'
-  return `Waiting for connection: ${count} ${count === 1 ? 'entry' : 'entries'} ${keep}`
+  if (!lasts) return 'Waiting for connection: keep this page open'
+  return `Waiting for connection, ${count} ${count === 1 ? 'entry' : 'entries'} kept`
 }
 
 /** "How do you like the sweetness?"; the first question is about the whole cup. */

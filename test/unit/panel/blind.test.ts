@@ -1,0 +1,33 @@
+import { expect, test } from 'vitest'
+import { servingsForPhone } from '@/lib/panel/blind'
+
+const stored = Object.freeze({
+  position: 2,
+  code: '417',
+  codeSeenAt: new Date(0),
+  lockedAt: null,
+  skippedAt: null,
+  comment: null,
+  commentRevision: 0,
+  scores: [{ value: 6, revision: 2, attributePosition: 1 }],
+})
+
+test('a phone gets its cups in the order of tasting, with its own answers in the order of the questions', () => {
+  const [first, second] = servingsForPhone([stored, { ...stored, position: 1, code: '902', scores: [] }], 3)
+  expect(first).toMatchObject({ position: 1, code: '902', answers: [null, null, null] })
+  expect(second).toEqual({
+    position: 2,
+    code: '417',
+    seen: true,
+    locked: false,
+    skipped: false,
+    comment: '',
+    commentRevision: 0,
+    answers: [null, { value: 6, revision: 2 }, null],
+  })
+})
+
+test('whatever else a row carries stays behind', () => {
+  const careless = { ...stored, id: 'secret-id', cupId: 'secret-cup', trial: { name: 'secret-trial' } }
+  expect(JSON.stringify(servingsForPhone([careless], 2))).not.toContain('secret')
+})

@@ -1,0 +1,99 @@
+import { expect, test } from 'vitest'
+import type { SeatState } from '@/lib/panel/blind'
+import { knownRevision, placeOf, spelled, withMessage, withParcels } from '@/app/taste/phone/progress'
+import { question, saveWords } from '@/app/taste/phone/words'
+
+const cup = (code: string, more: object = {}) => ({
+  position: 1,
+  code,
+  seen: false,
+  locked: false,
+  skipped: false,
+  comment: '',
+  commentRevision: 0,
+  answers: [null, null],
+  ...more,
+})
+const seat = (...cups: ReturnType<typeof cup>[]): SeatState => ({
+  sitting: 'turn',
+  seat: 7,
+  title: 'A drink',
+  open: true,
+  attributes: ['Overall liking', 'Sweetness'],
+  scale: [],
+  cups,
+})
+const answer = { value: 6, revision: 1 }
+const sent = { sitting: 'turn', code: '417', revision: 1, key: 'k' }
+
+test('a seat begins with its number, then asks for the first cup', () => {
+  expect(placeOf(seat(cup('417'), cup('902')), null, false)).toEqual({ kind: 'welcome' })
+  expect(placeOf(seat(cup('417'), cup('902')), null, true)).toEqual({ kind: 'code', cup: 0 })
+})
+
+test('a cup goes from its code over every question to the comment', () => {
+  const at = (more: object) => placeOf(seat(cup('417', { seen: true, ...more })), null, false)
+  expect(at({})).toEqual({ kind: 'answer', cup: 0, attribute: 0 })
+  expect(at({ answers: [answer, null] })).toEqual({ kind: 'answer', cup: 0, attribute: 1 })
+  expect(at({ answers: [answer, answer] })).toEqual({ kind: 'comment', cup: 0 })
+})
+
+test('a reload comes back to the question that was open, and never jumps one that is unanswered', () => {
+  const state = seat(cup('417', { seen: true, answers: [answer, null] }))
+  const mark = { sitting: 'turn', code: '417', step: 0 }
+  expect(placeOf(state, mark, false)).toMatchObject({ attribute: 0 })
+  expect(placeOf(state, { ...mark, step: 2 }, false)).toMatchObject({ attribute: 1 })
+  expect(placeOf(state, { ...mark, sitting: 'the turn before' }, false)).toMatchObject({ attribute: 1 })
+  expect(placeOf(state, { ...mark, code: '902' }, false)).toMatchObject({ attribute: 1 })
+})
+
+test('a finished or skipped cup leads to the next, and the last to the end', () => {
+  expect(placeOf(seat(cup('417', { locked: true }), cup('902')), null, false)).toEqual({ kind: 'code', cup: 1 })
+  expect(placeOf(seat(cup('417', { locked: true })), null, false)).toEqual({ kind: 'thanks' })
+})
+
+test('a closed panel asks nothing more; who was done before is still thanked', () => {
+  expect(placeOf({ ...seat(cup('417')), open: false }, null, true)).toEqual({ kind: 'closed' })
+  expect(placeOf({ ...seat(cup('417', { locked: true })), open: false }, null, true)).toEqual({ kind: 'thanks' })
+})
+
+test('what waits on the phone lies over what the café knows, and never goes backwards', () => {
+  const state = seat(cup('417', { answers: [{ value: 3, revision: 5 }, null] }), cup('902'))
+  const older = { id: 1, sitting: 'turn', message: { ...sent, attribute: 0, value: 9, revision: 2 } }
+  const newer = { id: 2, sitting: 'turn', message: { ...sent, attribute: 0, value: 8, revision: 6 } }
+  expect(withParcels(state, [older]).cups[0]?.answers[0]).toEqual({ value: 3, revision: 5 })
+  expect(withParcels(state, [older, newer]).cups[0]?.answers[0]).toEqual({ value: 8, revision: 6 })
+  expect(withParcels(state, [newer]).cups[1]).toEqual(state.cups[1])
+})
+
+test('seen, skipped, locked and commented show at once', () => {
+  const state = seat(cup('417'))
+  expect(withMessage(state, { ...sent, act: 'code-seen' }).cups[0]?.seen).toBe(true)
+  expect(withMessage(state, { ...sent, act: 'lock' }).cups[0]).toMatchObject({ locked: true, skipped: false })
+  expect(withMessage(state, { ...sent, act: 'skip', reason: 'rather-not' }).cups[0]).toMatchObject({
+    locked: true,
+    skipped: true,
+  })
+  expect(withMessage(state, { ...sent, act: 'comment', comment: 'thin' }).cups[0]?.comment).toBe('thin')
+})
+
+test('a draft knows the revision it has to beat', () => {
+  const state = seat(cup('417', { answers: [{ value: 3, revision: 5 }, null], commentRevision: 2 }))
+  expect(knownRevision(state, { sitting: 'turn', code: '417', attribute: 0, value: 1 })).toBe(5)
+  expect(knownRevision(state, { sitting: 'turn', code: '417', attribute: 1, value: 1 })).toBe(0)
+  expect(knownRevision(state, { sitting: 'turn', code: '417', act: 'comment', comment: '' })).toBe(2)
+})
+
+test('codes are spelled digit by digit, questions are asked in words', () => {
+  expect(spelled('417').replace(/\s/g, ' ')).toBe('4 1 7')
+  expect(question(['Overall liking', 'Sweetness'], 0)).toBe('How do you like this cup overall?')
+  expect(question(['Overall liking', 'Sweetness'], 1)).toBe('How do you like the sweetness?')
+  expect(question(['Overall liking', 'pH feel'], 1)).toBe('How do you like the pH feel?')
+})
+
+test('saved is said only when nothing waits', () => {
+  expect(saveWords({ kind: 'saved', count: 0 }, true)).toBe('Saved')
+  expect(saveWords({ kind: 'waiting', count: 2 }, true)).toBe('Waiting for connection, 2 entries kept')
+  expect(saveWords({ kind: 'waiting', count: 1 }, true)).toBe('Waiting for connection, 1 entry kept')
+  expect(saveWords({ kind: 'waiting', count: 1 }, false)).toContain('keep this page open')
+})
