@@ -1,3 +1,5 @@
+import { dirname } from 'node:path'
+
 /** Something the person at the keyboard can mend: one line, no stack. */
 export class StartFailure extends Error {
   /** @param {string} line  what is wrong and what to do about it */
@@ -27,10 +29,10 @@ export function systemSentence(error, place) {
     case 'EACCES':
     case 'EPERM':
     case 'EROFS':
-      return `${place} cannot be written: give yourself the right to write there, or put the program in another folder.`
+      return `${dirname(place)} cannot be written: give yourself the right to write there, or put the program in another folder.`
     case 'ENOSPC':
     case 'EDQUOT':
-      return `The disk is full: make room where ${place} lies, then start again. Nothing was lost.`
+      return `The disk is full: make room where ${dirname(place)} lies, then start again. Nothing was lost.`
     case 'ENOTDIR':
     case 'EEXIST':
     case 'EISDIR':
@@ -43,4 +45,14 @@ export function systemSentence(error, place) {
 /** @param {unknown} error */
 export function systemCode(error) {
   return error instanceof Error && 'code' in error ? String(error.code) : ''
+}
+
+/**
+ * The line of a failed program's output that names the error.
+ *
+ * @param {string} text
+ */
+export function errorLine(text) {
+  const lines = text.trim().split('\n')
+  return (lines.find((line) => /^(\w+: )?\w*Error\b/.test(line)) ?? lines.at(-1) ?? '').trim()
 }

@@ -7,7 +7,7 @@ import { takeLock } from './lock.mjs'
 import { checkPort, portAnswers } from './port.mjs'
 import { makeReady } from './ready.mjs'
 import { addressAndFolder, noteOf, noteRunning } from './running.mjs'
-import { StartFailure, progress } from './say.mjs'
+import { errorLine, progress, StartFailure } from './say.mjs'
 import { keepSecret } from './secret.mjs'
 import { readTypescript } from './typescript.mjs'
 
@@ -115,7 +115,7 @@ function lockDatabase(database, address) {
 export async function prepareDatabase(house, env, offers) {
   const words = offers ? ['--offer-set-up'] : []
   const { code, output, errors } = await readTypescript(house.root, 'lib/commands/prepare.ts', words, env)
-  if (code !== 0) throw new StartFailure(`The database could not be looked at: ${lastLine(errors)}`)
+  if (code !== 0) throw new StartFailure(`The database could not be looked at: ${errorLine(errors)}`)
   /** @type {import('../prepare').Prepared} */
   const prepared = JSON.parse(lastLine(output))
   if (!prepared.ok) throw new StartFailure(prepared.problem)
@@ -131,7 +131,7 @@ export async function prepareDatabase(house, env, offers) {
  */
 async function layOutDemo(house, env) {
   const { code, output, errors } = await readTypescript(house.root, 'lib/commands/demo.ts', [], env)
-  if (code !== 0) throw new StartFailure(`The demo café could not be laid out: ${lastLine(errors)}`)
+  if (code !== 0) throw new StartFailure(`The demo café could not be laid out: ${errorLine(errors)}`)
   return output.trim()
 }
 
