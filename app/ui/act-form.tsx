@@ -59,8 +59,8 @@ export function ActForm({
   return (
     <FormProvider context={form.context}>
       <form
-        {...getFormProps(form)}
         key={form.id}
+        {...getFormProps(form)}
         action={send}
         className={`grid gap-5 ${className}`}
         onSubmit={(event) => {

@@ -22,7 +22,7 @@ export function AllergenTable({ allergens }: { allergens: AllergenUnion }) {
             <dd>
               {rows
                 .map((row) =>
-                  row.from.length > 0 && state !== 'not-named' ? `${row.name} (${row.from.join(', ')})` : row.name,
+                  state === 'contains' || state === 'may-contain' ? `${row.name} (${row.from.join(', ')})` : row.name,
                 )
                 .join('; ')}
             </dd>

@@ -67,7 +67,7 @@ function LineRow({
   ]
   const shown = parts.find((one) => one.ref === chosen)?.name
   return (
-    <div role="group" aria-labelledby={heading} className="grid gap-3 rounded border border-line bg-raised p-3">
+    <div role="group" aria-labelledby={heading} className="grid gap-3 rounded border border-line bg-raised p-3 pt-1">
       <div className="flex items-center justify-between">
         <span id={heading} className="text-s text-soft">
           Line {place + 1}

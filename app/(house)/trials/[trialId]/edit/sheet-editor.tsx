@@ -1,6 +1,6 @@
 'use client'
 
-import { useDeferredValue, useEffect, useRef, useState } from 'react'
+import { useCallback, useDeferredValue, useEffect, useRef, useState } from 'react'
 import { draftFigures, type DraftGround } from '@/lib/forms/trial-draft'
 import { methods } from '@/lib/forms/method-choices'
 import { ActForm, type FormAction } from '@/app/ui/act-form'
@@ -27,11 +27,11 @@ export function SheetEditor({ keep, action, defaults, ground, levels, currency }
   const [typed, setTyped] = useState<FormData | null>(null)
   const settled = useDeferredValue(typed)
 
-  const follow = () => {
+  const follow = useCallback(() => {
     const form = sheet.current?.querySelector('form')
     if (form) setTyped(new FormData(form))
-  }
-  useEffect(follow, [])
+  }, [])
+  useEffect(follow, [follow])
 
   const vessel = ground.vessels.find((one) => one.id === settled?.get('vesselId'))?.name ?? null
   return (

@@ -1,0 +1,68 @@
+export interface WatchedSeat {
+  readonly number: number
+  readonly name: string | null
+  readonly scored: number
+  readonly skipped: number
+  readonly poured: number
+  readonly cups: number
+  readonly state: 'free' | 'tasting' | 'finished' | 'left'
+  readonly onPaper: boolean
+  readonly added: boolean
+  readonly repeatOf: number | null
+}
+
+const say = { free: 'free', tasting: 'tasting', finished: 'finished', left: 'left early' } as const
+
+/** One line a seat, in words; the count stands where the eye runs down. */
+export function SeatTable({ seats }: { readonly seats: readonly WatchedSeat[] }) {
+  return (
+    <table className="w-full max-w-3xl">
+      <caption className="sr-only">Cups scored at each seat</caption>
+      <thead>
+        <tr className="border-b border-line text-s text-soft">
+          <th className="py-2 pe-3 text-end font-normal">Seat</th>
+          <th className="py-2 pe-3 text-start font-normal">Taster</th>
+          <th className="py-2 pe-3 text-end font-normal">Scored</th>
+          <th className="py-2 text-start font-normal">Now</th>
+        </tr>
+      </thead>
+      <tbody>
+        {seats.map((seat) => (
+          <tr
+            key={seat.number}
+            className={`border-b border-line align-baseline ${seat.state === 'free' ? 'text-soft' : ''}`}
+          >
+            <th scope="row" className="py-2 pe-3 text-end font-semibold">
+              {seat.number}
+            </th>
+            <td className="py-2 pe-3 break-words">{seat.name ?? '–'}</td>
+            <td className="py-2 pe-3 text-end whitespace-nowrap">
+              {seat.scored} of {seat.cups}
+            </td>
+            <td className="py-2">
+              <span className={seat.state === 'finished' ? 'font-semibold text-accent' : ''}>{say[seat.state]}</span>
+              <Remarks seat={seat} />
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  )
+}
+
+function Remarks({ seat }: { readonly seat: WatchedSeat }) {
+  const remarks = [
+    seat.skipped > 0 ? `${seat.skipped} skipped` : '',
+    seat.onPaper ? 'on paper' : '',
+    seat.added ? 'added' : '',
+    seat.poured < seat.cups && seat.state !== 'finished' && seat.poured > 0 ? `${seat.poured} poured` : '',
+  ].filter((remark) => remark !== '')
+  return (
+    <>
+      {remarks.length > 0 && <span className="text-s text-soft">, {remarks.join(', ')}</span>}
+      {seat.repeatOf !== null && (
+        <span className="block text-s text-caution">perhaps the taster of seat {seat.repeatOf} again</span>
+      )}
+    </>
+  )
+}

@@ -1,0 +1,95 @@
+'use client'
+
+import { useEffect, useState } from 'react'
+import { Notice } from './notice'
+import { SeatTable, type WatchedSeat } from './seat-table'
+
+interface Watched {
+  readonly stage: string
+  readonly seats: readonly WatchedSeat[]
+}
+
+/** Asked often enough that a score is seen within two seconds. */
+const everyMs = 1500
+/** A screen reader hears at most one sentence in this time. */
+const quietMs = 20_000
+
+/** How far each seat has come, asked again and again while the page is in front. */
+export function SeatWatch({ first, from }: { readonly first: Watched; readonly from: string }) {
+  const { now, lost } = useWatched(first, from)
+  const sentence = sayWatched(now)
+  const spoken = useSeldom(sentence)
+  return (
+    <div className="grid gap-6">
+      <p className="max-w-prose text-l">{sentence}</p>
+      <p className="sr-only" role="status">
+        {spoken}
+      </p>
+      {lost && (
+        <Notice look="caution" word="Not up to date" live>
+          The café’s computer does not answer; this page keeps trying.
+        </Notice>
+      )}
+      <SeatTable seats={now.seats} />
+    </div>
+  )
+}
+
+function useWatched(first: Watched, from: string): { now: Watched; lost: boolean } {
+  const [now, setNow] = useState(first)
+  const [misses, setMisses] = useState(0)
+  useEffect(() => {
+    let timer: ReturnType<typeof setTimeout> | undefined
+    let over = false
+    async function ask() {
+      try {
+        const answer = await fetch(from, { cache: 'no-store' })
+        if (!answer.ok) throw new Error(String(answer.status))
+        const next = (await answer.json()) as Watched
+        if (over) return
+        setNow(next)
+        setMisses(0)
+      } catch {
+        if (!over) setMisses((n) => n + 1)
+      }
+      if (!over && document.visibilityState === 'visible') timer = setTimeout(ask, everyMs)
+    }
+    const wake = () => {
+      clearTimeout(timer)
+      if (document.visibilityState === 'visible') void ask()
+    }
+    timer = setTimeout(ask, everyMs)
+    document.addEventListener('visibilitychange', wake)
+    return () => {
+      over = true
+      clearTimeout(timer)
+      document.removeEventListener('visibilitychange', wake)
+    }
+  }, [from])
+  return { now, lost: misses >= 3 }
+}
+
+/** The sentence as it stood at the last quiet moment. */
+function useSeldom(sentence: string): string {
+  const [spoken, setSpoken] = useState('')
+  useEffect(() => {
+    const timer = setTimeout(() => setSpoken(sentence), spoken === '' ? 1000 : quietMs)
+    return () => clearTimeout(timer)
+    // Only a new sentence starts a new silence.
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+  }, [sentence])
+  return spoken
+}
+
+function sayWatched({ stage, seats }: Watched): string {
+  if (stage !== 'open') return 'This panel is closed.'
+  const count = (state: string) => seats.filter((seat) => seat.state === state).length
+  const [finished, tasting, free] = [count('finished'), count('tasting'), count('free')]
+  if (finished + tasting === 0) return `Nobody has taken a seat yet; ${seats.length} wait.`
+  const parts = [
+    `${finished} of ${seats.length} seats ${finished === 1 ? 'has' : 'have'} finished`,
+    ...(tasting > 0 ? [`${tasting} ${tasting === 1 ? 'is' : 'are'} tasting`] : []),
+    ...(free > 0 ? [`${free} ${free === 1 ? 'is' : 'are'} free`] : []),
+  ]
+  return `${parts.join(', ')}.`
+}
