@@ -70,9 +70,9 @@ export async function layPanel(world: World, shape: PanelShape = {}) {
       id: panelId,
       cafeId,
       recipeId: trials.recipeId,
-      title: 'Xq house title',
+      title: 'Vexquorn house title',
       publicTitle: 'A cold coffee drink',
-      question: 'Xq owner question?',
+      question: 'Vexquorn owner question?',
       stage: shape.stage ?? 'open',
       primaryKind: 'all-pairs',
       seatCount: shape.seats ?? 3,
@@ -93,7 +93,7 @@ export async function layPanel(world: World, shape: PanelShape = {}) {
     ...[cafeId, panelId, userId, trials.recipeId, ...trials.trialIds, ...cupIds, ...servingIds],
     ...seats.map(({ id }) => id),
     ...Object.values(ingredients).map(({ id }) => id),
-    ...['Xq', 'Zephyrine', 'Quillberry', 'Ombrelle', '918273645'],
+    ...['Vexquorn', 'Zephyrine', 'Quillberry', 'Ombrelle', '918273645'],
   ]
   return { cafeId, userId, panelId, joinToken, seats, secrets }
 }
@@ -164,7 +164,7 @@ async function layTrials(world: World, cafeId: string, parts: Awaited<ReturnType
   const syrup = await batch('Quillberry syrup', [{ ingredientId: parts.sugar.id }, { inputBatchId: inner }])
 
   const recipeId = world.id()
-  await db.recipe.create({ data: { id: recipeId, cafeId, name: 'Xq recipe name', createdAt } })
+  await db.recipe.create({ data: { id: recipeId, cafeId, name: 'Vexquorn recipe name', createdAt } })
   const trialIds: string[] = []
   const builds = [
     [{ ingredientId: parts.coffee.id }, { ingredientId: parts.milk.id }],
@@ -179,7 +179,7 @@ async function layTrials(world: World, cafeId: string, parts: Awaited<ReturnType
         cafeId,
         recipeId,
         number: i + 1,
-        name: `Xq trial ${i + 1}`,
+        name: `Vexquorn trial ${i + 1}`,
         method: 'immersion',
         createdAt,
         frozenAt: createdAt,
