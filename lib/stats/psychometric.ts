@@ -1,3 +1,4 @@
+import { integratePanels } from './distribution/gauss-legendre'
 import { normalDensity, normalLower } from './distribution/normal'
 import { guessingShare, type Protocol } from './protocol'
 
@@ -20,27 +21,9 @@ function overNormal(h: (z: number) => number): number {
   return STEP * sum
 }
 
-/** Gauss and Legendre's 10 points on (−1, 1), half of them; the rest by symmetry. Abramowitz and Stegun, table 25.4. */
-const LEGENDRE = [
-  [0.1488743389816312, 0.2955242247147529],
-  [0.4333953941292472, 0.2692667193099963],
-  [0.6794095682990244, 0.219086362515982],
-  [0.8650633666889845, 0.1494513491505806],
-  [0.9739065285171717, 0.0666713443086881],
-] as const
-
-/** Triangle: the slope φ(δ/2)(2Φ(δ√3/2) − 1), δ = d√(2/3), summed from guessing. Panels half a unit wide. */
+/** Triangle: the slope φ(δ/2)(2Φ(δ√3/2) − 1), δ = d√(2/3), summed from guessing in panels half a unit wide. */
 function triangleShare(delta: number): number {
-  const panels = Math.max(1, Math.ceil(2 * delta))
-  const half = delta / panels / 2
-  let sum = 0
-  for (let k = 0; k < panels; k++) {
-    const centre = (2 * k + 1) * half
-    for (const [at, weight] of LEGENDRE) {
-      sum += half * weight * (triangleSlope(centre - half * at) + triangleSlope(centre + half * at))
-    }
-  }
-  return 1 / 3 + sum
+  return 1 / 3 + integratePanels(triangleSlope, 0, delta, Math.max(1, Math.ceil(2 * delta)))
 }
 
 function triangleSlope(delta: number): number {

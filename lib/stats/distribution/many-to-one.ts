@@ -1,8 +1,8 @@
 import { demand } from '@/lib/base/demand'
-import { boxDifference, choleskyFactor } from './box-lattice'
+import { fewFactorOutside } from './few-factor'
 import { normalDensity } from './normal'
 import { quickNormalLower } from './normal-table'
-import { nearestLoadings, oneFactorLoadings } from './one-factor'
+import { oneFactorLoadings } from './one-factor'
 import { type SpreadPoint, spreadRule } from './scaled-spread'
 import { solveBetween } from './solve'
 import { studentQuantile } from './student'
@@ -25,8 +25,8 @@ const REACH = 8.5
  *
  * Source   Dunnett (1955), J. Am. Stat. Assoc. 50, 1096–1121; Dunnett and Sobel (1955), Biometrika 42, 258–260
  * Checked  test/reference/distribution-grids.test.ts (absolute 1e-9), test/reference/mvtnorm-many-to-one.test.ts
- * Limits   correlations that are no products: the nearest products exactly, the rest by a fixed lattice, absolute error
- *          about 1e-6
+ * Limits   correlations that are no products go by two or three factors: absolute error about 1e-7 up to six contrasts,
+ *          about 1e-6 beyond (`fewFactorOutside`)
  */
 export function manyToOneInside(q: number, df: number, correlation: Matrix): number {
   return 1 - manyToOneOutside(q, df, correlation)
@@ -76,7 +76,7 @@ export function manyToOneQuantile(p: number, df: number, correlation: Matrix): n
   const target = Math.log(1 - p)
   const alone = studentQuantile((1 + p) / 2, df)
   const bonferroni = studentQuantile(1 - (1 - p) / (2 * correlation.length), df)
-  // the true reach lies between one contrast's and Bonferroni's; the margin covers the error of the lattice
+  // the true reach lies between one contrast's and Bonferroni's; the margin covers the error of the factors
   const found = solveBetween((q) => target - Math.log(outside(q)), alone * 0.999, bonferroni * 1.001, 1e-13)
   if (remembered.size >= REMEMBERED_AT_MOST) remembered.clear()
   remembered.set(key, found)
@@ -101,28 +101,20 @@ function checkCorrelation(correlation: Matrix): void {
   }
 }
 
-/** The probability as a function of q, the matrix prepared once. */
+const prepared = new Map<string, (q: number) => number>()
+
+/** The probability as a function of q; what depends on the matrix alone is done once and remembered. */
 function outsideOf(correlation: Matrix, df: number): (q: number) => number {
+  const key = `${df} ${correlation.join(';')}`
+  const known = prepared.get(key)
+  if (known) return known
   const distinct = withoutCopies(correlation)
-  const rule = spreadRule(df)
   const exact = oneFactorLoadings(distinct)
-  if (exact) return (q) => productOutside(q, rule, exact)
-  const near = nearestLoadings(distinct)
-  const product = near.map((a, i) => near.map((b, j) => (i === j ? 1 : a * b)))
-  const [first, second] = [choleskyFactor(distinct), choleskyFactor(product)]
-  const distance = Math.max(...distinct.flatMap((row, i) => row.map((r, j) => Math.abs(r - (product[i]?.[j] ?? 0)))))
-  const points = Math.ceil(400 + 40_000 * Math.min(1, distance))
-  return (q) => {
-    let gap = 0
-    let offset = 0
-    for (const { ratio, weight } of rule) {
-      if (weight < 1e-9) continue
-      const own = Math.ceil(8 + points * weight)
-      gap += weight * boxDifference(q * ratio, first, second, own, offset)
-      offset += own
-    }
-    return Math.min(1, Math.max(0, productOutside(q, rule, near) - gap))
-  }
+  const rule = spreadRule(df)
+  const outside = exact ? (q: number) => productOutside(q, rule, exact) : fewFactorOutside(distinct, df)
+  if (prepared.size >= REMEMBERED_AT_MOST) prepared.clear()
+  prepared.set(key, outside)
+  return outside
 }
 
 /** Contrasts that are another one, or its mirror image, add nothing to a two-sided question. */

@@ -39,33 +39,3 @@ function fromTriples(m: number, rho: (i: number, j: number) => number): number[]
   const own = Math.sqrt(Math.max(0, square))
   return Array.from({ length: m }, (_, i) => (i === anchor ? own : own === 0 ? 0 : rho(anchor, i) / own))
 }
-
-/**
- * Which loadings come nearest to given correlations, by least squares off the diagonal?
- *
- * @param correlation  m × m, symmetric, ones on the diagonal
- * @returns            λ with |λ_i| ≤ 0.99
- *
- * Source   Harman and Jones (1966), Factor analysis by minimizing residuals, Psychometrika 31, 351–368
- * Checked  test/unit/stats/distribution/one-factor.test.ts
- */
-export function nearestLoadings(correlation: readonly (readonly number[])[]): number[] {
-  const m = correlation.length
-  const loadings = correlation.map((row, i) => {
-    const sum = row.reduce((total, r, j) => total + (i === j ? 0 : r), 0)
-    return Math.max(-0.99, Math.min(0.99, Math.sign(sum || 1) * Math.sqrt(Math.abs(sum) / (m - 1) + 1e-4)))
-  })
-  for (let turn = 0; turn < 200; turn++) {
-    for (let i = 0; i < m; i++) {
-      let [product, square] = [0, 0]
-      for (let j = 0; j < m; j++) {
-        if (j === i) continue
-        const other = loadings[j] ?? 0
-        product += (correlation[i]?.[j] ?? 0) * other
-        square += other * other
-      }
-      loadings[i] = square === 0 ? 0 : Math.max(-0.99, Math.min(0.99, product / square))
-    }
-  }
-  return loadings
-}

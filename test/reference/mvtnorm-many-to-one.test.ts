@@ -1,0 +1,26 @@
+/**
+ * Correlations that are no products: three contrasts against TVPACK (deterministic), more against Miwa's and Genz and
+ * Bretz's algorithms. Made with make/mvtnorm-many-to-one.R; each case carries the error its algorithm states, and 1e-6
+ * at least.
+ */
+import { expect, test } from 'vitest'
+import reference from './data/mvtnorm-many-to-one.json'
+import { manyToOneInside, manyToOneOutside, manyToOneQuantile } from '@/lib/stats/distribution/many-to-one'
+import { oneFactorLoadings } from '@/lib/stats/distribution/one-factor'
+
+test('none of the matrices is a product of loadings, so that the general way is what is tested', () => {
+  for (const { correlation } of reference.cases) expect(oneFactorLoadings(correlation)).toBeNull()
+})
+
+test.each(reference.cases)('$name, df $df, q $q agrees with R', ({ correlation, df, q, inside, within }) => {
+  const freedom = Number(df)
+  expect(Math.abs(manyToOneInside(q, freedom, correlation) - inside)).toBeLessThan(within)
+  expect(Math.abs(manyToOneOutside(q, freedom, correlation) - (1 - inside))).toBeLessThan(within)
+})
+
+test('the quantile inverts the probability for a general matrix', () => {
+  for (const { correlation, df } of reference.cases.filter(({ q }) => q === 2.5)) {
+    const q = manyToOneQuantile(0.95, Number(df), correlation)
+    expect(Math.abs(manyToOneInside(q, Number(df), correlation) - 0.95)).toBeLessThan(1e-9)
+  }
+})
