@@ -1,0 +1,39 @@
+import { spawnSync } from 'node:child_process'
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { expect, test } from 'vitest'
+import { computeBuild } from '@/lib/drink/build'
+import { readTrialFile } from '@/lib/forms/trial-of-file'
+
+const run = (args: string[], input = '') =>
+  spawnSync(process.execPath, ['--import', 'tsx', 'lib/commands/drink.ts', ...args], { encoding: 'utf8', input })
+
+const EXAMPLE = 'lib/commands/example-trial.json'
+
+test('the command prints one JSON object, with the figures the page computes', { timeout: 30_000 }, () => {
+  const { status, stdout, stderr } = run([EXAMPLE])
+  expect([status, stderr]).toEqual([0, ''])
+  const trial = readTrialFile(readFileSync(EXAMPLE, 'utf8'))
+  const figures = trial.ok ? computeBuild(trial.value) : {}
+  expect(JSON.parse(stdout)).toMatchObject(
+    JSON.parse(JSON.stringify({ kind: 'sipwright-figures', version: 1, ...figures })),
+  )
+})
+
+test('bad input is one line naming file, place and fault, nothing printed, exit 2', { timeout: 60_000 }, () => {
+  const file = JSON.parse(readFileSync(EXAMPLE, 'utf8'))
+  file.lines[4].targetGrams = -200
+  const path = join(mkdtempSync(join(tmpdir(), 'drink-')), 'trial.json')
+  writeFileSync(path, JSON.stringify(file))
+  expect(run([path])).toMatchObject({
+    status: 2,
+    stdout: '',
+    stderr: `${path}: lines[4].targetGrams: must be more than 0\n`,
+  })
+  expect(run(['-'], 'not json')).toMatchObject({ status: 2, stdout: '', stderr: '-: the whole file: is not JSON\n' })
+  for (const args of [[], ['no-such-file.json']]) {
+    const { status, stdout, stderr } = run(args)
+    expect([status, stdout, stderr.trim().split('\n').length]).toEqual([2, '', 1])
+  }
+})

@@ -1,0 +1,52 @@
+import * as fc from 'fast-check'
+import { expect, test } from 'vitest'
+import { computeBuild } from '@/lib/drink/build'
+import { onTarget, scaleBuild, scaleSheet } from '@/lib/drink/scale'
+import { aBrew, aLine, aTrial, grounds, ice, water } from '../../support/drink-lines'
+
+const trial = aTrial([grounds(15), water(30), ice(200)], {
+  brew: aBrew(),
+  vessel: { name: 'glass', brimMl: 473, fillMl: 440 },
+})
+
+test('the running weight ends at the mass the figures give, for any number of glasses', () => {
+  fc.assert(
+    fc.property(fc.integer({ min: 1, max: 12 }), (glasses) => {
+      const sheet = scaleSheet(trial, glasses)
+      const { totalMass } = computeBuild(scaleBuild(trial, glasses))
+      expect(Math.abs((sheet.finalGrams ?? 0) - (totalMass.known ? totalMass.value : 0))).toBeLessThan(1e-9)
+    }),
+  )
+})
+
+test('grounds are brewed first, and their beverage is what the scale sees', () => {
+  const [first, second, third] = scaleSheet(trial, 2).steps
+  expect(first).toMatchObject({ dose: 30, add: 240, running: 240 })
+  expect(second).toMatchObject({ dose: null, add: 60, running: 300 })
+  expect(third).toMatchObject({ add: 400, running: 700 })
+})
+
+test('a step that is not known stops the running weight, and says why', () => {
+  const sheet = scaleSheet({ ...trial, brew: null }, 1)
+  expect(sheet.steps[0]?.missing).toEqual(['how Roast coffee is brewed'])
+  expect([sheet.steps[1]?.running, sheet.finalGrams]).toEqual([null, null])
+})
+
+test('tolerances scale with the glasses and add as squares at the end', () => {
+  const sheet = scaleSheet(aTrial([aLine({ toleranceGrams: 3 }), aLine({ toleranceGrams: 4 })]), 2)
+  expect(sheet.steps.map(({ tolerance }) => tolerance)).toEqual([6, 8])
+  expect(sheet.tolerance).toBe(10)
+  expect([onTarget(93, 100, 6), onTarget(94, 100, 6), onTarget(106, 100, 6), onTarget(107, 100, 6)]).toEqual([
+    'under',
+    'right',
+    'right',
+    'over',
+  ])
+})
+
+test('no glass, half a glass and thirteen are refused', () => {
+  for (const glasses of [0, 0.5, 13]) {
+    expect(() => scaleBuild(trial, glasses)).toThrow(`got ${glasses}`)
+    expect(() => scaleSheet(trial, glasses)).toThrow(RangeError)
+  }
+})

@@ -1,0 +1,109 @@
+import { readFileSync } from 'node:fs'
+import { expect, test } from 'vitest'
+import { computeBuild } from '@/lib/drink/build'
+import { fileOfTrial, readTrialFile } from '@/lib/forms/trial-of-file'
+
+const example = () => JSON.parse(readFileSync('lib/commands/example-trial.json', 'utf8'))
+const read = (file: unknown) => readTrialFile(JSON.stringify(file))
+
+test('a trial written out and read again gives the same figures', () => {
+  const first = read(example())
+  if (!first.ok) throw new Error(first.detail?.message)
+  const second = read(fileOfTrial(first.value))
+  if (!second.ok) throw new Error(second.detail?.message)
+  expect(second.value).toEqual(first.value)
+  expect(computeBuild(second.value)).toEqual(computeBuild(first.value))
+})
+
+test('a batch poured twice is written once', () => {
+  const file = example()
+  file.lines.push({ ...file.lines[1], key: 'more' })
+  const trial = read(file)
+  expect(trial.ok && Object.keys(fileOfTrial(trial.value).preparations ?? {}).sort()).toEqual([
+    'cardamom-infusion-i-02',
+    'cardamom-syrup-c-07',
+    'date-syrup-d-12',
+  ])
+})
+
+test('an amount typed by volume becomes grams through its density', () => {
+  const trial = read(example())
+  expect(trial.ok && trial.value.lines[3]?.targetGrams).toBeCloseTo(63.9, 9)
+})
+
+test.each([
+  ['not JSON', () => '{', 'not-json', 'the whole file', 'is not JSON'],
+  ['nothing', () => ({}), 'not-a-trial', 'kind', 'must be "sipwright-trial"'],
+  ['a missing name', (f) => (delete f.name, f), 'not-a-trial', 'name', 'is missing; it should be text'],
+  [
+    'words for a number',
+    (f) => ((f.lines[0].targetGrams = 'a splash'), f),
+    'not-a-trial',
+    'lines[0].targetGrams',
+    'should be a number',
+  ],
+  [
+    'an amount of zero',
+    (f) => ((f.lines[0].targetGrams = 0), f),
+    'not-a-trial',
+    'lines[0].targetGrams',
+    'must be more than 0',
+  ],
+  [
+    'Brix over 100',
+    (f) => ((f.preparations['date-syrup'].brixMeasured = 101), f),
+    'not-a-trial',
+    'preparations.date-syrup.brixMeasured',
+    'must be 100 or less',
+  ],
+  [
+    'an unknown field',
+    (f) => ((f.lines[1].grammes = 5), f),
+    'not-a-trial',
+    'lines[1]',
+    'has a field we do not know: grammes',
+  ],
+  [
+    'an unknown preparation',
+    (f) => ((f.lines[1].preparation = 'x'), f),
+    'not-a-trial',
+    'lines[1].preparation',
+    'names a preparation that is not in this file: x',
+  ],
+  [
+    'a volume without a density',
+    (f) => ((f.lines[3].typed.density = null), (f.lines[3].density = null), f),
+    'impossible',
+    'lines[3]',
+    'needs targetGrams, or a typed amount (with a density if it is a volume)',
+  ],
+  [
+    'a loop',
+    (f) => ((f.preparations['cardamom-infusion'].inputs[1].preparation = 'cardamom-syrup'), f),
+    'loop',
+    'preparations.cardamom-syrup',
+    'contains itself: cardamom-syrup → cardamom-infusion → cardamom-syrup',
+  ],
+  [
+    'an output heavier than its inputs',
+    (f) => ((f.preparations['date-syrup'].outputGrams = 2000), f),
+    'impossible',
+    'lines[1].preparation.outputGrams',
+    'Date syrup weighs 2000 g after, but only 1000 g went in. Was the pot tared?',
+  ],
+  [
+    'a ratio not above the retention',
+    (f) => ((f.brew.ratio = 2), f),
+    'impossible',
+    'brew.ratio',
+    'The grounds keep 2.1 g of water per g of coffee, so 1:2 would leave nothing to pour.',
+  ],
+  ['a key used twice', (f) => ((f.lines[1].key = 'coffee'), f), 'impossible', 'lines[1].key', 'is used twice: coffee'],
+] as [string, (file: ReturnType<typeof example>) => unknown, string, string, string][])(
+  '%s is refused by its place',
+  (_what, spoil, reason, path, message) => {
+    const spoilt = spoil(example())
+    const trial = typeof spoilt === 'string' ? readTrialFile(spoilt) : read(spoilt)
+    expect(trial).toEqual({ ok: false, reason, detail: { path, message } })
+  },
+)
