@@ -3,7 +3,7 @@ import { cochran, type CochranTest } from './cochran'
 import { UnusableReadings, type Answer } from './outcome'
 import { signTest } from './sign-test'
 import { labels, pairsBelow, tasterTable } from './taster-table'
-import { holmAmong } from './verdict'
+import { holmWithGaps } from './multiplicity'
 
 export interface CheckedTerm extends CochranTest {
   readonly term: string
@@ -107,7 +107,7 @@ function oneTerm(
     const count = (x: number, y: number): number => ticks.filter((row) => row[a] === x && row[b] === y).length
     return { a: cups[a] ?? '', b: cups[b] ?? '', pMcNemar: signTest(count(1, 0), count(0, 1)) }
   })
-  const adjusted = holmAmong(pairs.map(({ pMcNemar }) => pMcNemar))
+  const adjusted = holmWithGaps(pairs.map(({ pMcNemar }) => pMcNemar))
   return {
     term,
     ...test,

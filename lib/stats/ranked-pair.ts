@@ -1,7 +1,7 @@
 import { normalUpper } from './distribution/normal'
 import { signTest } from './sign-test'
 import { pairsBelow } from './taster-table'
-import { holmAmong } from './verdict'
+import { holmWithGaps } from './multiplicity'
 
 export interface RankedPair {
   readonly a: string
@@ -60,7 +60,7 @@ export function comparePairs(
       signTest: signTest(better, worse),
     }
   })
-  const adjusted = holmAmong(compared.map(({ p }) => p))
+  const adjusted = holmWithGaps(compared.map(({ p }) => p))
   return {
     se: !balanced || compared.length === 0 ? null : (compared[0]?.se ?? null),
     list: compared.map(({ a, b, rankSumDifference, p, signTest: sign }, i) => ({
