@@ -16,7 +16,7 @@ export function CupsField({ trials, help }: { readonly trials: readonly TrialCho
   const chosen = [field.initialValue ?? []].flat()
   return (
     <fieldset aria-describedby={`${field.descriptionId} ${field.errorId}`} className="grid gap-1">
-      <legend className="font-semibold">Cups</legend>
+      <legend className="font-semibold">Which trials</legend>
       <p id={field.descriptionId} className="mb-1 text-s text-soft">
         {help}
       </p>

@@ -24,21 +24,22 @@ export async function findTrayServings(db: Db | Tx, cafeId: string, panelId: str
   })
 }
 
-/** @returns the seat's number, or null when there is no such serving in an open panel */
-export async function setPoured(
+/** @returns the seat of each serving that is there, in an open panel */
+export async function findSeatsOfServings(
   tx: Tx,
   cafeId: string,
   panelId: string,
-  servingId: string,
-  pouredAt: Date | null,
-): Promise<number | null> {
-  const serving = await tx.serving.findFirst({
-    where: { id: servingId, cafeId, panelId, seat: { panel: { stage: 'open' } } },
+  servingIds: readonly string[],
+): Promise<readonly number[]> {
+  const servings = await tx.serving.findMany({
+    where: { id: { in: [...servingIds] }, cafeId, panelId, seat: { panel: { stage: 'open' } } },
     select: { seat: { select: { number: true } } },
   })
-  if (!serving) return null
-  await tx.serving.update({ where: { id: servingId }, data: { pouredAt } })
-  return serving.seat.number
+  return servings.map((serving) => serving.seat.number)
+}
+
+export async function setPoured(tx: Tx, cafeId: string, servingIds: readonly string[], at: Date | null): Promise<void> {
+  await tx.serving.updateMany({ where: { cafeId, id: { in: [...servingIds] } }, data: { pouredAt: at } })
 }
 
 export async function addOpening(

@@ -105,7 +105,10 @@ export const AddSeatsForm = z.object({
   howMany: wholeNumber('How many more seats?', { least: 1, most: 50 }),
 })
 
-export const SeatForm = z.object({ seat: wholeNumber('Which seat?', { least: 1, most: 400 }) })
+export const SeatChangeForm = z.object({
+  seat: wholeNumber('Which seat?', { least: 1, most: 400 }),
+  change: z.enum(['left', 'paper'], 'Choose what has changed.'),
+})
 
 export const TickForm = z.object({ servings: z.array(z.string()).min(1).max(6), poured: z.enum(['yes', 'no']) })
 

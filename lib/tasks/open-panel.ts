@@ -4,7 +4,7 @@ import { no, ok, type Result } from '@/lib/base/result'
 import type { Tx } from '@/lib/db/client'
 import { findHouseTrialId, findPanel, setCupKey, setOpened, type PanelRecord } from '@/lib/db/panels'
 import { findTrialContents } from '@/lib/db/trial-contents'
-import { dealJugLetters } from '@/lib/panel/code'
+import { dealJugLetters, shuffleCups } from '@/lib/panel/code'
 import { servingOrders } from '@/lib/panel/order'
 import { checkPlan, type PlanProblem } from '@/lib/panel/plan'
 import { dealSeats, type DesignKey } from './deal-seats'
@@ -71,9 +71,9 @@ async function findRefusal(tx: Tx, actor: Actor, panel: PanelRecord, houseTrialI
  * after the last, as the orders expect of a copy.
  */
 async function dealKey(world: World, tx: Tx, panel: PanelRecord, houseTrialId: string | null) {
-  const own = shuffled(
-    world,
+  const own = shuffleCups(
     panel.cups.filter((cup) => !cup.isDuplicate),
+    world,
   )
   const copies = panel.cups.filter((cup) => cup.isDuplicate)
   const dealt = [...own, ...copies]
@@ -88,16 +88,4 @@ async function dealKey(world: World, tx: Tx, panel: PanelRecord, houseTrialId: s
   const copied = own.findIndex((cup) => cup.trialId === copies[0]?.trialId)
   const design = copied < 0 ? { cups: own.length } : { cups: own.length, duplicate: copied + 1 }
   return { cups: new Map(cups) satisfies DesignKey, design }
-}
-
-/** Fisher and Yates, with chance that no seed can repeat. */
-function shuffled<T>(world: World, list: readonly T[]): T[] {
-  const drawn = [...list]
-  for (let last = drawn.length - 1; last > 0; last -= 1) {
-    const at = world.below(last + 1)
-    const kept = drawn[last] as T
-    drawn[last] = drawn[at] as T
-    drawn[at] = kept
-  }
-  return drawn
 }

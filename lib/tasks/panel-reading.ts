@@ -31,6 +31,8 @@ export interface PanelReading {
   readonly plan: Plan
   readonly cups: readonly PanelCup[]
   readonly sampleMl: number | null
+  /** to make of each cup, spills and spare portions included */
+  readonly mlPerCup: number | null
   readonly seenThrough: string | null
   readonly isDemo: boolean
   readonly copiedFromId: string | null

@@ -5,7 +5,7 @@ import { findNames } from '@/lib/db/people'
 import { findLastReached } from '@/lib/db/phone-tries'
 import { findTrialContents, type ContainedIngredient } from '@/lib/db/trial-contents'
 import { findOpenings } from '@/lib/db/trays'
-import { checkPlan, findStage } from '@/lib/panel/plan'
+import { checkPlan, findStage, mlToPour } from '@/lib/panel/plan'
 import { listNames, whoSawBoth } from '@/lib/panel/pouring-list'
 import { panelCautions } from './panel-cautions'
 import type { PanelCup, PanelReading } from './panel-reading'
@@ -41,6 +41,7 @@ export async function readPanel(world: World, actor: Actor, panelId: string): Pr
   })
   return {
     ...headOf(panel),
+    mlPerCup: panel.sampleMl === null ? null : mlToPour(panel.seatCount, panel.sampleMl),
     stage,
     plan,
     cups: panel.cups.map((cup) => toCup(cup, house, contents.get(cup.trialId)?.ingredients ?? [])),

@@ -1,6 +1,7 @@
 import 'server-only'
 import { findPaperSeat } from '@/lib/db/paper'
 import { findPanel } from '@/lib/db/panels'
+import { LIKING_WORDS } from '@/lib/panel/liking'
 import type { Actor, World } from './world'
 
 export interface PaperSeat {
@@ -9,6 +10,8 @@ export interface PaperSeat {
   readonly onPaper: boolean
   readonly taken: boolean
   readonly attributes: readonly string[]
+  /** words of the scale; the first stands for 1 */
+  readonly scale: readonly string[]
   /** by code, never in the order of tasting */
   readonly cups: readonly {
     readonly code: string
@@ -34,6 +37,7 @@ export async function readPaperSeat(
     onPaper: seat.onPaper,
     taken: seat.takenAt !== null,
     attributes: panel.attributes.map(({ name }) => name),
+    scale: LIKING_WORDS,
     cups: seat.onPaper
       ? seat.servings.map((serving) => ({
           code: serving.code,

@@ -1,5 +1,6 @@
 import 'server-only'
 import { findHouseTrialId, findPlanBasis } from '@/lib/db/panels'
+import { overage, planLimits } from '@/lib/panel/plan'
 import type { Actor, World } from './world'
 
 export interface PlanBasis {
@@ -12,6 +13,10 @@ export interface PlanBasis {
     readonly isHouse: boolean
   }[]
   readonly houseTrialId: string | null
+  /** further aspects one may ask */
+  readonly mostAspects: number
+  /** poured beyond what is drunk */
+  readonly overagePercent: number
 }
 
 /** What a panel of this recipe may choose from. @returns null when there is no such recipe */
@@ -22,5 +27,11 @@ export async function readPlanBasis(world: World, actor: Actor, recipeId: string
   const trials = basis.trials
     .map(({ id, name, number }) => ({ id, name, number, isHouse: id === houseTrialId }))
     .toSorted((a, b) => Number(b.isHouse) - Number(a.isHouse))
-  return { recipe: { id: basis.id, name: basis.name }, trials, houseTrialId }
+  return {
+    recipe: { id: basis.id, name: basis.name },
+    trials,
+    houseTrialId,
+    mostAspects: planLimits.furtherAspects.most,
+    overagePercent: Math.round(overage * 100),
+  }
 }

@@ -1,6 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
-import { setPoured } from '@/lib/db/trays'
+import { findSeatsOfServings, setPoured } from '@/lib/db/trays'
 import { noteAct, type Actor, type World } from './world'
 
 /** Ticks servings of a tray off on the serving list, or takes the ticks back. */
@@ -12,17 +12,14 @@ export async function tickServings(
   poured: boolean,
 ): Promise<Result<null, 'not-open'>> {
   return world.db.$transaction(async (tx) => {
-    const seats = new Set<number>()
-    for (const servingId of servingIds) {
-      const seat = await setPoured(tx, actor.cafeId, panelId, servingId, poured ? world.now() : null)
-      if (seat === null) return no('not-open')
-      seats.add(seat)
-    }
+    const seats = await findSeatsOfServings(tx, actor.cafeId, panelId, servingIds)
+    if (seats.length === 0 || seats.length < new Set(servingIds).size) return no('not-open')
+    await setPoured(tx, actor.cafeId, servingIds, poured ? world.now() : null)
     await noteAct(world, tx, actor, {
       act: poured ? 'servings-poured' : 'servings-unticked',
       subjectKind: 'panel',
       subjectId: panelId,
-      detail: { seats: [...seats].join(', '), servings: servingIds.length },
+      detail: { seats: [...new Set(seats)].join(', '), servings: servingIds.length },
     })
     return ok(null)
   })

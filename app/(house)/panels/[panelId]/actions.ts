@@ -1,0 +1,49 @@
+'use server'
+
+import { redirect } from 'next/navigation'
+import { revalidatePath } from 'next/cache'
+import type { FormAnswer } from '@/app/ui/act-form'
+import { requireMember } from '@/lib/auth/guard'
+import { AddSeatsForm, NothingForm, SeatChangeForm } from '@/lib/forms/panel-form'
+import { readForm } from '@/lib/forms/read-form'
+import { addSeats } from '@/lib/tasks/add-seats'
+import { markSeatLeft } from '@/lib/tasks/mark-seat-left'
+import { openPanel } from '@/lib/tasks/open-panel'
+import { putSeatOnPaper } from '@/lib/tasks/put-seat-on-paper'
+import { theWorld } from '@/lib/tasks/world'
+import { sayOpenRefusal } from './say-open-refusal'
+
+export async function openAction(panelId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
+  const member = await requireMember('panel:run')
+  const read = readForm(form, NothingForm)
+  if (!read.ok) return read.answer
+  const opened = await openPanel(theWorld(), member, panelId)
+  if (!opened.ok) return read.refuse('', sayOpenRefusal(opened.reason, opened.detail))
+  redirect(`/panels/${panelId}`)
+}
+
+export async function addSeatsAction(panelId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
+  const member = await requireMember('panel:run')
+  const read = readForm(form, AddSeatsForm)
+  if (!read.ok) return read.answer
+  const added = await addSeats(theWorld(), member, panelId, read.value.howMany)
+  if (!added.ok) {
+    return added.reason === 'not-open'
+      ? read.refuse('', 'The panel is not open any more.')
+      : read.refuse('howMany', `At most ${added.detail?.['most'] ?? '200'} seats in all.`)
+  }
+  revalidatePath(`/panels/${panelId}`)
+  redirect(`/panels/${panelId}#seats`)
+}
+
+/** Two buttons of one form: the taster has left, or goes on with pen and paper. */
+export async function changeSeatAction(panelId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
+  const member = await requireMember('panel:run')
+  const read = readForm(form, SeatChangeForm)
+  if (!read.ok) return read.answer
+  const { seat, change } = read.value
+  const act = change === 'left' ? markSeatLeft : putSeatOnPaper
+  const changed = await act(theWorld(), member, panelId, seat)
+  if (!changed.ok) return read.refuse('seat', 'There is no such seat here, or it has left already.')
+  redirect(change === 'left' ? `/panels/${panelId}/watch` : `/panels/${panelId}/paper?seat=${seat}`)
+}

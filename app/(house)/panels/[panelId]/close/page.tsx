@@ -1,0 +1,55 @@
+import type { Metadata } from 'next'
+import { notFound, redirect } from 'next/navigation'
+import { requireMember } from '@/lib/auth/guard'
+import { readProgress } from '@/lib/tasks/read-progress'
+import { theWorld } from '@/lib/tasks/world'
+import { ActForm } from '@/app/ui/act-form'
+import { ButtonLink } from '@/app/ui/button'
+import { Page, Section } from '@/app/ui/page'
+import { SeatTable } from '@/app/ui/seat-table'
+import { panelTrail } from '../../panel-words'
+import { closeAction } from './actions'
+import { sayUnfinished } from './say-unfinished'
+
+export const metadata: Metadata = { title: 'Close the panel' }
+
+export default async function ClosePanelPage({ params }: { params: Promise<{ panelId: string }> }) {
+  const member = await requireMember('panel:run')
+  const { panelId } = await params
+  const progress = await readProgress(theWorld(), member, panelId)
+  if (!progress) notFound()
+  if (progress.stage !== 'open') redirect(`/panels/${panelId}`)
+  const unfinished = progress.seats.filter((seat) => seat.state === 'tasting' || seat.state === 'left')
+  return (
+    <Page
+      trail={panelTrail({ id: panelId, title: progress.title })}
+      title="Close this panel?"
+      answer={sayUnfinished(progress.seats)}
+    >
+      {unfinished.length > 0 && (
+        <Section title="Unfinished seats">
+          <SeatTable seats={unfinished} />
+          <p className="mt-3 max-w-prose text-soft">
+            What they scored counts; the cups they did not score are counted as missing and named in the result.
+          </p>
+        </Section>
+      )}
+      <ActForm
+        id="close-panel"
+        action={closeAction.bind(null, panelId)}
+        submit="Close for good and unblind"
+        submitLook="stop"
+        beside={
+          <ButtonLink look="plain" href={`/panels/${panelId}/watch`}>
+            Not yet
+          </ButtonLink>
+        }
+      >
+        <p className="max-w-prose">
+          Closing cannot be undone. It shows which cup is which, and that is recorded with your name. A score that
+          arrives later is kept and marked late, and never counted.
+        </p>
+      </ActForm>
+    </Page>
+  )
+}

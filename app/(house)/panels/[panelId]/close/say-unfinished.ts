@@ -1,0 +1,14 @@
+import type { SeatProgress } from '@/lib/tasks/read-progress'
+import { counted } from '../../panel-words'
+
+/** Whether somebody is still tasting, said before it is too late. */
+export function sayUnfinished(seats: readonly SeatProgress[]): string {
+  const count = (state: SeatProgress['state']) => seats.filter((seat) => seat.state === state).length
+  const [finished, tasting, left] = [count('finished'), count('tasting'), count('left')]
+  if (finished + tasting + left === 0) return 'Nobody has tasted anything yet.'
+  if (tasting > 0) {
+    return `${counted(tasting, 'seat')} ${tasting === 1 ? 'is' : 'are'} still tasting; ${finished} of ${seats.length} have finished.`
+  }
+  const gone = left > 0 ? ` ${counted(left, 'seat')} left early.` : ''
+  return `Everybody who took a seat has finished: ${finished} of ${counted(seats.length, 'seat')}.${gone}`
+}

@@ -1,0 +1,58 @@
+import { ActForm } from '@/app/ui/act-form'
+import { ButtonLink } from '@/app/ui/button'
+import { Fold, Section } from '@/app/ui/page'
+import { Moment } from '@/app/ui/moment'
+import type { PanelReading } from '@/lib/tasks/panel-reading'
+import { mayOpen } from './may-open'
+import { discardAction } from '../actions'
+import { openAction } from './actions'
+import { PlanParts } from './plan-parts'
+import { ActButton } from '@/app/ui/act-button'
+
+/** Opening is the one next act of a draft, and only of one that holds together. */
+export function OpenAct({ panel }: { panel: PanelReading }) {
+  const change = (
+    <ButtonLink look={mayOpen(panel) ? 'plain' : 'main'} href={`/panels/${panel.id}/plan`}>
+      Change the plan
+    </ButtonLink>
+  )
+  if (!mayOpen(panel)) return change
+  return (
+    <ActForm id="open-panel" action={openAction.bind(null, panel.id)} submit="Open the panel" beside={change}>
+      <p className="max-w-prose text-s text-soft">
+        Opening fixes this plan and freezes its trials with every line and batch; codes, orders and jug letters are
+        dealt.
+      </p>
+    </ActForm>
+  )
+}
+
+export function DraftParts({ panel, zone, runs }: { panel: PanelReading; zone: string; runs: boolean }) {
+  return (
+    <>
+      <PlanParts panel={panel} />
+      <Section title="Before the tasters come">
+        <p className="max-w-prose">
+          {panel.phoneReachedAt ? (
+            <>
+              A phone reached this computer on <Moment at={panel.phoneReachedAt} zone={zone} />.
+            </>
+          ) : (
+            'No phone has reached this computer for this panel yet.'
+          )}
+        </p>
+        {runs && (
+          <ButtonLink look="plain" className="mt-3" href={`/panels/${panel.id}/phones`}>
+            Try it with a phone
+          </ButtonLink>
+        )}
+      </Section>
+      {runs && (
+        <Fold words="Discard this draft">
+          <p className="mb-3 max-w-prose">Nothing was poured yet, so the plan can go for good. Its trials stay.</p>
+          <ActButton look="stop" action={discardAction.bind(null, panel.id)} words="Discard the draft" />
+        </Fold>
+      )}
+    </>
+  )
+}

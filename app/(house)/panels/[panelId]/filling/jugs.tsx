@@ -1,0 +1,50 @@
+import type { ListHead } from '@/lib/tasks/read-pouring-list'
+import type { Jug } from '@/lib/panel/pouring-list'
+
+/** One line a jug: the letter large enough to be read beside the tap. */
+export function Jugs({ jugs, head }: { jugs: readonly Jug[]; head: ListHead }) {
+  return (
+    <>
+      <p className="max-w-prose">
+        Build each trial by weight, chill it, strain it off the ice, and write the letter, and nothing else, on its jug.
+        Then the jugs go to whoever has the serving list; the names stay here.
+      </p>
+      <table className="w-full">
+        <caption className="sr-only">Jugs and what goes in</caption>
+        <thead>
+          <tr className="border-b border-line text-start text-s text-soft">
+            <th className="py-2 pe-4 text-start font-normal">Jug</th>
+            <th className="py-2 pe-4 text-start font-normal">Trial</th>
+            <th className="py-2 text-end font-normal">Fill with</th>
+            <th className="print-only py-2 ps-4 text-end font-normal">Filled</th>
+          </tr>
+        </thead>
+        <tbody>
+          {jugs.map((jug) => (
+            <tr key={jug.letter} className="break-inside-avoid border-b border-line">
+              <th scope="row" className="py-3 pe-4 text-start text-xxl font-bold">
+                {jug.letter}
+              </th>
+              <td className="py-3 pe-4">
+                <span className="text-l">{jug.trialName}</span>
+                <span className="block text-s text-soft">trial {jug.trialNumber}</span>
+              </td>
+              <td className="py-3 text-end text-l whitespace-nowrap">
+                {head.mlPerJug === null ? 'same for all' : `${head.mlPerJug} ml`}
+              </td>
+              <td className="print-only py-3 ps-4 text-end">
+                <span className="inline-block size-6 border-2 border-ink" />
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {head.sampleMl !== null && (
+        <p className="max-w-prose text-soft">
+          {head.seats} seats × {head.sampleMl} ml and 15 %; that holds {head.spare} spare{' '}
+          {head.spare === 1 ? 'portion' : 'portions'} a jug.
+        </p>
+      )}
+    </>
+  )
+}

@@ -1,0 +1,49 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { requireMember } from '@/lib/auth/guard'
+import { readFillingList, readListHead } from '@/lib/tasks/read-pouring-list'
+import { theWorld } from '@/lib/tasks/world'
+import { sayMoment } from '@/app/ui/moment'
+import { Page } from '@/app/ui/page'
+import { PrintButton } from '@/app/ui/print-button'
+import { PrintSheet } from '@/app/ui/print-sheet'
+import { openFillingAction } from '../list-actions'
+import { ListDoor } from '../list-door'
+import { panelsStep } from '../../panel-words'
+import { Jugs } from './jugs'
+
+export const metadata: Metadata = { title: 'Filling list' }
+
+interface Doors {
+  readonly params: Promise<{ panelId: string }>
+  readonly searchParams: Promise<{ opening?: string }>
+}
+
+export default async function FillingListPage({ params, searchParams }: Doors) {
+  const member = await requireMember('panel:pour')
+  const { panelId } = await params
+  const { opening } = await searchParams
+  const head = await readListHead(theWorld(), member, panelId, 'filling')
+  if (!head) notFound()
+  const jugs = opening ? await readFillingList(theWorld(), member, panelId, opening) : null
+  if (!jugs) {
+    return (
+      <ListDoor
+        trail={[panelsStep]}
+        title="Filling list"
+        answer={`Which trial goes into which jug, for ${head.title}.`}
+        other="serving list"
+        openedOther={head.openedOther}
+        action={openFillingAction.bind(null, panelId)}
+        submit="Open the filling list"
+      />
+    )
+  }
+  const printed = sayMoment(new Date(), member.cafe.timeZone)
+  return (
+    <Page trail={[panelsStep]} title={`Filling list: ${head.title}`} act={<PrintButton words="Print this list" />}>
+      <PrintSheet foot={`Filling list, ${head.title}, printed ${printed}`} />
+      <Jugs jugs={jugs} head={head} />
+    </Page>
+  )
+}

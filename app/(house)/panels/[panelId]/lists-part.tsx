@@ -1,0 +1,56 @@
+import { ButtonLink } from '@/app/ui/button'
+import { Notice } from '@/app/ui/notice'
+import { Moment } from '@/app/ui/moment'
+import { Section } from '@/app/ui/page'
+import type { PanelReading } from '@/lib/tasks/panel-reading'
+import { listed } from '../panel-words'
+
+const lists = [
+  { name: 'filling', title: 'Filling list', words: 'which trial goes into which jug' },
+  { name: 'serving', title: 'Serving list', words: 'which jug goes under which code, tray by tray' },
+] as const
+
+/** The two lists, who opened them, and who therefore must not taste. */
+export function ListsPart({ panel, zone, runs }: { panel: PanelReading; zone: string; runs: boolean }) {
+  return (
+    <Section title="Pouring" aside="best by two people, one list each">
+      <div className="grid gap-4 md:grid-cols-2">
+        {lists.map(({ name, title, words }) => (
+          <div key={name} className="grid content-start gap-2 rounded border border-line bg-raised px-4 py-3">
+            <h3>{title}</h3>
+            <p className="text-s text-soft">{words}</p>
+            <Readers panel={panel} list={name} zone={zone} />
+            {runs && (
+              <p>
+                <ButtonLink look="plain" href={`/panels/${panel.id}/${name}`}>
+                  Open the {title.toLowerCase()}
+                </ButtonLink>
+              </p>
+            )}
+          </div>
+        ))}
+      </div>
+      {panel.sawBoth.length > 0 && (
+        <div className="mt-4">
+          <Notice look="caution">
+            {listed(panel.sawBoth)} opened both lists, knows which cup is which, and cannot taste.
+          </Notice>
+        </div>
+      )}
+    </Section>
+  )
+}
+
+function Readers({ panel, list, zone }: { panel: PanelReading; list: string; zone: string }) {
+  const readers = panel.listReaders.filter((reader) => reader.list === list)
+  if (readers.length === 0) return <p className="text-s">Nobody has opened it yet.</p>
+  return (
+    <ul className="text-s">
+      {readers.map((reader) => (
+        <li key={reader.at.toISOString() + reader.name}>
+          {reader.name}, <Moment at={reader.at} zone={zone} />
+        </li>
+      ))}
+    </ul>
+  )
+}

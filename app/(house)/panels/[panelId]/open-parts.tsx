@@ -1,0 +1,61 @@
+import { ButtonLink } from '@/app/ui/button'
+import { Fold, Section } from '@/app/ui/page'
+import type { PanelReading } from '@/lib/tasks/panel-reading'
+import type { Progress } from '@/lib/tasks/read-progress'
+import { JoinPart } from './join-part'
+import { ListsPart } from './lists-part'
+import { PlanParts } from './plan-parts'
+import { AddSeatsPart, SeatChangePart } from './seat-parts'
+
+/** First the jugs, then the trays, then one waits, and then one closes. */
+export function OpenStageAct({
+  panel,
+  progress,
+  runs,
+}: {
+  panel: PanelReading
+  progress: Progress | null
+  runs: boolean
+}) {
+  const opened = (list: string) => panel.listReaders.some((reader) => reader.list === list)
+  const waiting = progress?.seats.some((seat) => seat.state === 'tasting' || seat.state === 'free') ?? true
+  const here = `/panels/${panel.id}`
+  if (!runs) return <ButtonLink href={`${here}/watch`}>Watch the seats</ButtonLink>
+  if (!opened('filling')) return <ButtonLink href={`${here}/filling`}>Fill the jugs</ButtonLink>
+  if (!opened('serving')) return <ButtonLink href={`${here}/serving`}>Serve the trays</ButtonLink>
+  if (waiting) return <ButtonLink href={`${here}/watch`}>Watch the seats</ButtonLink>
+  return <ButtonLink href={`${here}/close`}>Close the panel</ButtonLink>
+}
+
+export function OpenParts({ panel, zone, runs }: { panel: PanelReading; zone: string; runs: boolean }) {
+  return (
+    <>
+      {runs && <JoinPart panelId={panel.id} />}
+      <ListsPart panel={panel} zone={zone} runs={runs} />
+      {runs && (
+        <Section title="Seats">
+          <div className="grid gap-6 md:grid-cols-2">
+            <AddSeatsPart panelId={panel.id} />
+            <SeatChangePart panelId={panel.id} />
+          </div>
+        </Section>
+      )}
+      {runs && (
+        <Section title="Closing">
+          <p className="mb-3 max-w-prose">
+            Closing is final: it shows which cup is which, and no score counts after it. Until then nobody here sees
+            one.
+          </p>
+          <ButtonLink look="plain" href={`/panels/${panel.id}/close`}>
+            Go to closing
+          </ButtonLink>
+        </Section>
+      )}
+      <Fold words="The plan: question, cups, what tasters are told, amounts">
+        <div className="grid gap-8 pt-2">
+          <PlanParts panel={panel} />
+        </div>
+      </Fold>
+    </>
+  )
+}

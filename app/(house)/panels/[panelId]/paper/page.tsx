@@ -1,0 +1,46 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { requireMember } from '@/lib/auth/guard'
+import { readPaperSeat } from '@/lib/tasks/read-paper-seat'
+import { readProgress } from '@/lib/tasks/read-progress'
+import { theWorld } from '@/lib/tasks/world'
+import { Notice } from '@/app/ui/notice'
+import { Page } from '@/app/ui/page'
+import { panelTrail } from '../../panel-words'
+import { PaperSeatForm } from './paper-seat-form'
+import { SeatChoice } from './seat-choice'
+
+export const metadata: Metadata = { title: 'Scores from paper' }
+
+interface Doors {
+  readonly params: Promise<{ panelId: string }>
+  readonly searchParams: Promise<{ seat?: string; kept?: string }>
+}
+
+export default async function PaperPage({ params, searchParams }: Doors) {
+  const member = await requireMember('panel:run')
+  const { panelId } = await params
+  const { seat: typed, kept } = await searchParams
+  const progress = await readProgress(theWorld(), member, panelId)
+  if (progress?.stage !== 'open') notFound()
+  const number = Number(typed)
+  const seat = Number.isInteger(number) ? await readPaperSeat(theWorld(), member, panelId, number) : null
+  return (
+    <Page
+      trail={panelTrail({ id: panelId, title: progress.title })}
+      title={seat ? `Scores from paper: seat ${seat.number}` : 'Scores from paper'}
+      answer={seat ? 'Copy the sheet as it is written; what it leaves blank stays blank.' : 'Whose sheet is it?'}
+    >
+      {kept && (
+        <Notice live word="Kept">
+          Seat {kept} is typed in. You can open it again to correct it while the panel is open.
+        </Notice>
+      )}
+      {seat?.onPaper ? (
+        <PaperSeatForm panelId={panelId} seat={seat} />
+      ) : (
+        <SeatChoice panelId={panelId} seats={progress.seats} asked={seat?.number ?? null} />
+      )}
+    </Page>
+  )
+}

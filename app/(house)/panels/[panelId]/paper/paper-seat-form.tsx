@@ -1,0 +1,67 @@
+import { ActForm, type Draft } from '@/app/ui/act-form'
+import { CheckField, HiddenField, SelectField, TextField } from '@/app/ui/field'
+import { Section } from '@/app/ui/page'
+import type { PaperSeat } from '@/lib/tasks/read-paper-seat'
+import { enterPaperAction } from './actions'
+
+/** The sheet of one seat: cups by code, as the typist finds them, not as the taster had them. */
+export function PaperSeatForm({ panelId, seat }: { panelId: string; seat: PaperSeat }) {
+  const steps = seat.scale.map((words, at) => ({ value: String(at + 1), words: `${at + 1}  ${words}` })).toReversed()
+  return (
+    <ActForm
+      id={`paper-${panelId}-${seat.number}`}
+      keep={`paper-${panelId}-${seat.number}`}
+      action={enterPaperAction.bind(null, panelId)}
+      defaults={asTyped(seat)}
+      submit="Keep this sheet"
+      className="gap-8"
+    >
+      <HiddenField name="seat" value={String(seat.number)} />
+      <div className="grid max-w-prose gap-3">
+        <TextField name="name" label="Name on the sheet" />
+        <CheckField
+          name="agreed"
+          value="yes"
+          label="The taster agreed to take part, saw the allergens and cautions and said none concerns them, and has not seen which cup is which."
+        />
+      </div>
+      {seat.cups.map((cup, at) => (
+        <Section key={cup.code} title={`Cup ${cup.code.split('').join(' ')}`}>
+          <HiddenField name={`cups[${at}].code`} value={cup.code} />
+          <div className="grid gap-4 sm:grid-cols-2 lg:grid-cols-3">
+            {seat.attributes.map((attribute, place) => (
+              <SelectField
+                key={attribute}
+                name={`cups[${at}].answers[${place}]`}
+                label={attribute}
+                none="left blank"
+                choices={steps}
+              />
+            ))}
+            <SelectField name={`cups[${at}].skip`} label="Or not scored because" none="it was scored" choices={SKIPS} />
+            <TextField name={`cups[${at}].comment`} label="Comment" />
+          </div>
+        </Section>
+      ))}
+    </ActForm>
+  )
+}
+
+const SKIPS = [
+  { value: 'not-for-me', words: 'not for me' },
+  { value: 'spilt-or-missing', words: 'spilt or missing' },
+  { value: 'tastes-spoiled', words: 'tasted spoiled' },
+  { value: 'rather-not', words: 'rather not say' },
+]
+
+function asTyped(seat: PaperSeat): Draft {
+  return {
+    name: seat.name ?? '',
+    agreed: seat.name === null ? '' : 'yes',
+    cups: seat.cups.map(({ answers, skip, comment }) => ({
+      answers: answers.map((value) => (value === null ? '' : String(value))),
+      skip: skip ?? '',
+      comment: comment ?? '',
+    })),
+  }
+}

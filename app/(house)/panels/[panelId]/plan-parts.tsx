@@ -1,0 +1,122 @@
+import Link from 'next/link'
+import type { ReactNode } from 'react'
+import { sayPlanProblem } from '@/lib/forms/panel-form'
+import type { PanelCup, PanelReading } from '@/lib/tasks/panel-reading'
+import { localRules, Notice } from '@/app/ui/notice'
+import { Section } from '@/app/ui/page'
+import { counted, listed, sayComparison } from '../panel-words'
+import { pourAmounts } from './pour-amounts'
+
+/** The plan as it stands: question, cups, what is asked, what tasters are told, what is poured. */
+export function PlanParts({ panel }: { panel: PanelReading }) {
+  return (
+    <>
+      <Section title="Question">
+        <p className="max-w-prose text-l">{panel.question}</p>
+        <p className="mt-2 max-w-prose">{sayComparison(panel)}</p>
+        {panel.problems.map((problem) => (
+          <p key={problem} className="mt-2 font-semibold text-stop">
+            {sayPlanProblem[problem]}
+          </p>
+        ))}
+      </Section>
+      <Section title="Cups" aside={counted(panel.cups.length, 'cup')}>
+        <ul className="divide-y divide-line">
+          {panel.cups.map((cup, at) => (
+            <CupLine key={at} cup={cup} />
+          ))}
+        </ul>
+      </Section>
+      <Section title="What tasters see and are told">
+        <Told panel={panel} />
+      </Section>
+      <Section title="Pouring">
+        <Pouring panel={panel} />
+      </Section>
+    </>
+  )
+}
+
+function CupLine({ cup }: { cup: PanelCup }) {
+  return (
+    <li className="py-2">
+      <div className="flex flex-wrap items-baseline justify-between gap-x-4">
+        <Link href={`/trials/${cup.trialId}`} prefetch={false} className="inline-flex min-h-11 items-center">
+          {cup.trialName}
+        </Link>
+        <span className="text-s text-soft">
+          {[`trial ${cup.trialNumber}`, cup.isHouse && 'house recipe', cup.isDuplicate && 'hidden duplicate']
+            .filter(Boolean)
+            .join(', ')}
+        </span>
+      </div>
+      {cup.isArchived && <Problem>This trial was archived; change the plan.</Problem>}
+      {cup.isEmpty && <Problem>This trial has no ingredients, so nobody can say what is in it.</Problem>}
+      {cup.unread.length > 0 && (
+        <Problem>
+          Not read for allergens yet:{' '}
+          {cup.unread.map((one, at) => (
+            <span key={one.id}>
+              {at > 0 && ', '}
+              <Link href={`/store/ingredients/${one.id}`} prefetch={false}>
+                {one.name}
+              </Link>
+            </span>
+          ))}
+          . Read each label and say so there; until then nobody may drink it blind.
+        </Problem>
+      )}
+    </li>
+  )
+}
+
+function Problem({ children }: { children: ReactNode }) {
+  return <p className="max-w-prose text-s font-semibold text-stop">{children}</p>
+}
+
+function Told({ panel }: { panel: PanelReading }) {
+  const { contains, mayContain, notStated, caffeine, milk } = panel.cautions
+  const asked =
+    panel.plan.aspects.length > 0 ? `, then ${listed(panel.plan.aspects.map((aspect) => aspect.toLowerCase()))}` : ''
+  return (
+    <dl className="grid max-w-prose grid-cols-[auto_1fr] gap-x-4 gap-y-1">
+      <Fact name="Title">“{panel.publicTitle}”</Fact>
+      <Fact name="Asked">overall liking{asked}; a comment if they like</Fact>
+      <Fact name="Contains">{contains.length > 0 ? listed(contains) : 'none of the list’s allergens'}</Fact>
+      {mayContain.length > 0 && <Fact name="May contain">{listed(mayContain)}</Fact>}
+      {notStated.length > 0 && <Fact name="Not stated">{listed(notStated)}</Fact>}
+      {caffeine && (
+        <Fact name="Caffeine">yes: not for children, pregnant people have less, nothing late in the day</Fact>
+      )}
+      {milk && <Fact name="Dairy">kept at 5 °C or below until poured</Fact>}
+    </dl>
+  )
+}
+
+function Fact({ name, children }: { name: string; children: ReactNode }) {
+  return (
+    <>
+      <dt className="text-soft">{name}</dt>
+      <dd>{children}</dd>
+    </>
+  )
+}
+
+function Pouring({ panel }: { panel: PanelReading }) {
+  return (
+    <div className="grid max-w-prose gap-3">
+      <p>{pourAmounts(panel)}</p>
+      <p>
+        {panel.seenThrough ? (
+          <strong>Partly blind: {panel.seenThrough}.</strong>
+        ) : (
+          'Nothing that can be seen gives a cup away.'
+        )}
+      </p>
+      <Notice look="caution">
+        Each seat drinks from every cup, so caffeine and sugar add up. Cold milk and plant drinks at 5 °C or below; what
+        stood warm is thrown away, not served. {localRules}
+      </Notice>
+    </div>
+  )
+}

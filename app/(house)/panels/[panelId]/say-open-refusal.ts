@@ -1,0 +1,16 @@
+import { sayPlanProblem } from '@/lib/forms/panel-form'
+import type { OpenRefusal } from '@/lib/tasks/open-panel'
+
+const say: Record<OpenRefusal, string> = {
+  ...sayPlanProblem,
+  'not-found': 'This panel is not there any more.',
+  'not-a-draft': 'Somebody opened it a moment before you. Load the page again.',
+  'trial-archived': 'was archived meanwhile. Change the plan.',
+  'nothing-in-cup': 'has no ingredients, so nobody can say what is in it. Change the plan or fill in the trial.',
+  'labels-unread': 'Read these labels for allergens first; each links to its page below:',
+}
+
+export function sayOpenRefusal(reason: OpenRefusal, detail: Readonly<Record<string, string>> | undefined): string {
+  if (detail?.['name'] !== undefined) return `“${detail['name']}” ${say[reason]}`
+  return detail?.['names'] === undefined ? say[reason] : `${say[reason]} ${detail['names']}.`
+}

@@ -1,0 +1,25 @@
+import type { PanelReading } from '@/lib/tasks/panel-reading'
+import type { Progress } from '@/lib/tasks/read-progress'
+import { sayMoment } from '@/app/ui/moment'
+import { counted, listed, sayProgress } from '../panel-words'
+
+/** The sentence a reader of this panel came for. */
+export function sayStage(panel: PanelReading, progress: Progress | null, zone: string): string {
+  if (panel.stage === 'draft') return sayDraft(panel)
+  if (panel.stage === 'open') return progress ? sayProgress(progress) : 'Open.'
+  const when = panel.closedAt ? ` on ${sayMoment(panel.closedAt, zone)}` : ''
+  const finished = progress?.seats.filter((seat) => seat.state === 'finished').length ?? 0
+  const head = panel.stage === 'decided' ? 'Decided' : 'Closed'
+  return `${head}: ${finished} of ${counted(progress?.seats.length ?? 0, 'seat')} finished; closed${when} by ${panel.closedBy ?? 'somebody'}.`
+}
+
+function sayDraft(panel: PanelReading): string {
+  const missing = [
+    panel.problems.length > 0 ? 'the plan needs a change' : '',
+    panel.cups.some((cup) => cup.unread.length > 0) ? 'a label has not been read for allergens' : '',
+    panel.cups.some((cup) => cup.isEmpty) ? 'a trial has no ingredients' : '',
+    panel.cups.some((cup) => cup.isArchived) ? 'a trial was archived' : '',
+  ].filter((part) => part !== '')
+  if (missing.length > 0) return `Not ready to open: ${listed(missing)}.`
+  return `Ready to open: ${counted(panel.cups.length, 'cup')} for ${counted(panel.plan.seatCount, 'seat')}.`
+}

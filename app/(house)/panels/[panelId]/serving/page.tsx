@@ -1,0 +1,51 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { requireMember } from '@/lib/auth/guard'
+import { readListHead, readServingList } from '@/lib/tasks/read-pouring-list'
+import { theWorld } from '@/lib/tasks/world'
+import { sayMoment } from '@/app/ui/moment'
+import { Page } from '@/app/ui/page'
+import { PrintButton } from '@/app/ui/print-button'
+import { PrintSheet } from '@/app/ui/print-sheet'
+import { TrayList } from '@/app/ui/tray-list'
+import { openServingAction, tickAction } from '../list-actions'
+import { ListDoor } from '../list-door'
+import { panelsStep } from '../../panel-words'
+import { ServingHead } from './serving-head'
+
+export const metadata: Metadata = { title: 'Serving list' }
+
+interface Doors {
+  readonly params: Promise<{ panelId: string }>
+  readonly searchParams: Promise<{ opening?: string }>
+}
+
+export default async function ServingListPage({ params, searchParams }: Doors) {
+  const member = await requireMember('panel:pour')
+  const { panelId } = await params
+  const { opening } = await searchParams
+  const head = await readListHead(theWorld(), member, panelId, 'serving')
+  if (!head) notFound()
+  const trays = opening ? await readServingList(theWorld(), member, panelId, opening) : null
+  if (!trays) {
+    return (
+      <ListDoor
+        trail={[panelsStep]}
+        title="Serving list"
+        answer={`Which jug goes under which code, tray by tray, for ${head.title}.`}
+        other="filling list"
+        openedOther={head.openedOther}
+        action={openServingAction.bind(null, panelId)}
+        submit="Open the serving list"
+      />
+    )
+  }
+  const printed = sayMoment(new Date(), member.cafe.timeZone)
+  return (
+    <Page trail={[panelsStep]} title={`Serving list: ${head.title}`} act={<PrintButton words="Print this list" />}>
+      <PrintSheet foot={`Serving list, ${head.title}, printed ${printed}`} />
+      <ServingHead head={head} />
+      <TrayList trays={trays} tick={tickAction.bind(null, panelId)} />
+    </Page>
+  )
+}

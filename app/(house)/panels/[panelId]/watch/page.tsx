@@ -1,0 +1,45 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { canDo, requireMember } from '@/lib/auth/guard'
+import { readProgress } from '@/lib/tasks/read-progress'
+import { theWorld } from '@/lib/tasks/world'
+import { ButtonLink } from '@/app/ui/button'
+import { Page, Section } from '@/app/ui/page'
+import { SeatWatch } from '@/app/ui/seat-watch'
+import { panelTrail, panelsStep } from '../../panel-words'
+import { SeatChangePart } from '../seat-parts'
+
+export const metadata: Metadata = { title: 'Watch the seats' }
+
+export default async function WatchPage({ params }: { params: Promise<{ panelId: string }> }) {
+  const member = await requireMember('panel:progress')
+  const { panelId } = await params
+  const progress = await readProgress(theWorld(), member, panelId)
+  if (!progress) notFound()
+  const runs = canDo(member, 'panel:run')
+  const trail = canDo(member, 'panel:read') ? panelTrail({ id: panelId, title: progress.title }) : [panelsStep]
+  const isOpen = progress.stage === 'open'
+  return (
+    <Page
+      trail={trail}
+      title={`Watching: ${progress.title}`}
+      act={
+        runs &&
+        isOpen && (
+          <ButtonLink look="plain" href={`/panels/${panelId}/close`}>
+            Go to closing
+          </ButtonLink>
+        )
+      }
+    >
+      <SeatWatch first={progress} from={`/panels/${panelId}/progress`} />
+      {runs && isOpen && (
+        <Section title="When a seat changes">
+          <div className="max-w-prose">
+            <SeatChangePart panelId={panelId} />
+          </div>
+        </Section>
+      )}
+    </Page>
+  )
+}

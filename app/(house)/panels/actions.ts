@@ -1,0 +1,54 @@
+'use server'
+
+import { cookies } from 'next/headers'
+import { redirect } from 'next/navigation'
+import { revalidatePath } from 'next/cache'
+import type { FormAnswer } from '@/app/ui/act-form'
+import { requireMember } from '@/lib/auth/guard'
+import { PanelForm } from '@/lib/forms/panel-form'
+import { readForm } from '@/lib/forms/read-form'
+import { changePlan } from '@/lib/tasks/change-plan'
+import { copyPanel } from '@/lib/tasks/copy-panel'
+import { discardDraft } from '@/lib/tasks/discard-draft'
+import { planPanel } from '@/lib/tasks/plan-panel'
+import { theWorld } from '@/lib/tasks/world'
+import { addressCookie } from './phone-address'
+import { answerPlan } from './plan-answer'
+
+export async function planAction(recipeId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
+  const member = await requireMember('panel:run')
+  const read = readForm(form, PanelForm)
+  if (!read.ok) return read.answer
+  const planned = await planPanel(theWorld(), member, recipeId, read.value)
+  if (!planned.ok) return answerPlan(read, planned)
+  redirect(`/panels/${planned.value}`)
+}
+
+export async function changePlanAction(panelId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
+  const member = await requireMember('panel:run')
+  const read = readForm(form, PanelForm)
+  if (!read.ok) return read.answer
+  const changed = await changePlan(theWorld(), member, panelId, read.value)
+  if (!changed.ok) return answerPlan(read, changed)
+  redirect(`/panels/${panelId}`)
+}
+
+export async function discardAction(panelId: string): Promise<void> {
+  const member = await requireMember('panel:run')
+  const gone = await discardDraft(theWorld(), member, panelId)
+  redirect(gone.ok ? '/panels' : `/panels/${panelId}`)
+}
+
+export async function testAgainAction(panelId: string): Promise<void> {
+  const member = await requireMember('panel:run')
+  const copied = await copyPanel(theWorld(), member, panelId)
+  redirect(copied.ok ? `/panels/${copied.value}` : `/panels/${panelId}`)
+}
+
+/** Remembers in this browser which of the computer's addresses goes into the codes. */
+export async function chooseAddressAction(back: string, form: FormData): Promise<void> {
+  await requireMember('panel:run')
+  const wanted = form.get('address')
+  if (typeof wanted === 'string') (await cookies()).set(addressCookie, wanted, { httpOnly: true, sameSite: 'lax' })
+  revalidatePath(back)
+}

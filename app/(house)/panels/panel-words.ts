@@ -1,0 +1,54 @@
+import type { PanelCup, PanelReading } from '@/lib/tasks/panel-reading'
+import type { Progress } from '@/lib/tasks/read-progress'
+import { plain } from '@/lib/base/number-format'
+
+export const panelsStep = { href: '/panels', words: 'Panels' } as const
+
+export function panelTrail(panel: { readonly id: string; readonly title: string }) {
+  return [panelsStep, { href: `/panels/${panel.id}`, words: panel.title }]
+}
+
+/** "1 cup", "4 cups" */
+export function counted(n: number, one: string, many = `${one}s`): string {
+  return `${n} ${n === 1 ? one : many}`
+}
+
+/** "a", "a and b", "a, b and c" */
+export function listed(words: readonly string[]): string {
+  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words[words.length - 1] ?? ''}`
+}
+
+/** tenths of a point → "0.5 points" */
+export function sayPoints(tenths: number): string {
+  return `${plain(tenths / 10, 1)} ${tenths === 10 ? 'point' : 'points'}`
+}
+
+export function cupName(cup: Pick<PanelCup, 'trialName' | 'trialNumber'>): string {
+  return `${cup.trialName} (trial ${cup.trialNumber})`
+}
+
+/** What the panel compares, in the sentence that was fixed before the first cup. */
+export function sayComparison({ plan, cups }: PanelReading): string {
+  const nameOf = (id: string | null) => cups.find((cup) => cup.trialId === id)?.trialName ?? 'a trial'
+  const what = {
+    'all-pairs': 'Every pair of cups is compared',
+    'against-house': 'Each cup is compared with the house recipe',
+    'one-pair': `${nameOf(plan.pair[0])} is compared with ${nameOf(plan.pair[1])}`,
+  }[plan.primaryKind]
+  const margin =
+    plan.notWorseMargin === null ? '' : ` “Not worse” means at most ${sayPoints(plan.notWorseMargin)} below.`
+  return `${what}. A difference of ${sayPoints(plan.smallestDifference)} or more would matter.${margin}`
+}
+
+/** "12 of 24 seats have finished, 5 are tasting." */
+export function sayProgress({ seats }: Pick<Progress, 'seats'>): string {
+  const count = (state: string) => seats.filter((seat) => seat.state === state).length
+  const [finished, tasting, left] = [count('finished'), count('tasting'), count('left')]
+  if (finished + tasting + left === 0) return `Nobody has taken a seat yet; ${counted(seats.length, 'seat')} wait.`
+  const rest = [
+    tasting > 0 ? `${tasting} ${tasting === 1 ? 'is' : 'are'} tasting` : '',
+    left > 0 ? `${left} left early` : '',
+  ].filter((part) => part !== '')
+  const head = `${finished} of ${counted(seats.length, 'seat')} ${finished === 1 ? 'has' : 'have'} finished`
+  return `${[head, ...rest].join(', ')}.`
+}
