@@ -53,15 +53,15 @@ export function dealSeatCodes(
     `a tray holds 0 to ${DECK.length} cups, got ${cupsPerSeat}`,
   )
   const uses = new Map(DECK.map((code) => [code, 0]))
-  const use = (code: string): unknown => uses.has(code) && uses.set(code, (uses.get(code) ?? 0) + 1)
-  for (const code of taken) use(code)
+  const spend = (code: string): unknown => uses.has(code) && uses.set(code, (uses.get(code) ?? 0) + 1)
+  for (const code of taken) spend(code)
 
   return Array.from({ length: seats }, () => {
     const tray: string[] = []
     while (tray.length < cupsPerSeat) {
       const code = draw(freshest(uses, tray), tray, random)
       tray.push(code)
-      use(code)
+      spend(code)
     }
     return tray
   })

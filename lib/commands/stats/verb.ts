@@ -1,0 +1,22 @@
+import type { Options, OptionNames } from './options'
+import type { Table } from './read-table'
+
+/** One verb of the command: what it reads, what it takes, and the function of lib/stats or lib/panel it asks. */
+export interface Verb {
+  /** absent: the verb reads no file */
+  readonly file?: {
+    /** may be left out, when the options say everything */
+    readonly unless?: string
+    readonly needed: readonly string[]
+    readonly optional?: readonly string[]
+    readonly oneAttribute?: boolean
+  }
+  readonly options: OptionNames
+  /** the verb wants one word more, before its options: what may it be? */
+  readonly topics?: readonly string[]
+  /**
+   * @param ask  the table is there when a file was given
+   * @returns    the answer, with the contract's keys
+   */
+  answer(ask: { readonly options: Options; readonly table: Table | null; readonly topic: string }): object
+}

@@ -1,0 +1,17 @@
+import { agreement } from '@/lib/stats/agreement'
+import type { Verb } from '../verb'
+
+export const verb: Verb = {
+  file: { needed: ['taster', 'cup', 'score'], oneAttribute: true },
+  options: { values: [] },
+  answer({ options, table }) {
+    return agreement(
+      (table?.rows ?? []).map((row) => ({
+        taster: row.label('taster'),
+        cup: row.label('cup'),
+        score: row.number('score'),
+      })),
+      { level: options.level() },
+    )
+  },
+}

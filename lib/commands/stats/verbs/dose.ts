@@ -1,0 +1,15 @@
+import { dose } from '@/lib/stats/dose'
+import type { Verb } from '../verb'
+
+export const verb: Verb = {
+  file: { needed: ['taster', 'dose', 'score'], oneAttribute: true },
+  options: { values: [] },
+  answer({ options, table }) {
+    const rows = (table?.rows ?? []).map((row) => {
+      const amount = row.number('dose')
+      if (amount === null) throw row.complain('dose', 'is empty; every row needs one')
+      return { taster: row.label('taster'), dose: amount, score: row.number('score') }
+    })
+    return dose(rows, { level: options.level() })
+  },
+}

@@ -1,0 +1,17 @@
+import { jar } from '@/lib/stats/just-about-right'
+import type { Verb } from '../verb'
+
+export const verb: Verb = {
+  file: { needed: ['attribute', 'liking'] },
+  options: { values: [] },
+  answer({ options, table }) {
+    const rows = (table?.rows ?? []).map((row) => {
+      const attribute = row.number('attribute')
+      if (attribute !== null && ![1, 2, 3, 4, 5].includes(attribute)) {
+        throw row.complain('attribute', `'${row.text('attribute')}' is not 1, 2, 3, 4 or 5`)
+      }
+      return { attribute, liking: row.number('liking') }
+    })
+    return jar(rows, { level: options.level() })
+  },
+}

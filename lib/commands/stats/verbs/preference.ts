@@ -1,0 +1,47 @@
+import { preferenceCounts, preferencePairs } from '@/lib/stats/preference'
+import { checkOnce } from '../once'
+import type { Row } from '../read-table'
+import type { Verb } from '../verb'
+
+/** Without a file, `--preferred` is a count; with one, it names the column. */
+export const verb: Verb = {
+  file: { unless: 'total', needed: ['taster', 'preferred', 'other'] },
+  options: { values: ['total', 'none', 'cup'] },
+  answer({ options, table }) {
+    const level = options.level()
+    if (!table) {
+      const [cup, other] = [options.text('cup') ?? 'a', options.text('other') ?? 'b']
+      const preferred = options.needNumber('preferred')
+      return preferenceCounts(
+        { cup, other, preferred, total: options.needNumber('total'), none: options.number('none') ?? 0 },
+        { level },
+      )
+    }
+    const answers = table.rows.map((row) => ({ row, preferred: row.text('preferred'), others: othersOf(row) }))
+    const pairs = new Map(
+      answers.map(({ row, preferred, others }) => [row, [...(preferred ? [preferred] : []), ...others]]),
+    )
+    checkOnce(table.rows, 'taster', (row) => {
+      const pair = pairs.get(row) ?? []
+      return pair.length === 2 ? [row.label('taster'), ...pair.toSorted()] : null
+    })
+    return preferencePairs(
+      answers.map(({ row, preferred, others }) => ({ taster: row.label('taster'), preferred, others })),
+      { level },
+    )
+  },
+}
+
+function othersOf(row: Row): string[] {
+  const other = row.text('other')
+  if (row.text('preferred') !== null) {
+    if (other === null) throw row.complain('other', 'is empty; it names the cup that was not preferred')
+    return [other]
+  }
+  if (other === null) return []
+  const both = other.split('|').map((cup) => cup.trim())
+  if (both.length !== 2 || both.includes('')) {
+    throw row.complain('other', `'${other}' must name both cups as A|B where none is preferred`)
+  }
+  return both
+}

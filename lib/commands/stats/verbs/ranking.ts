@@ -1,0 +1,22 @@
+import { ranking } from '@/lib/stats/ranking'
+import { checkCups } from '../known-label'
+import { checkOnce } from '../once'
+import type { Verb } from '../verb'
+
+export const verb: Verb = {
+  file: { needed: ['taster', 'cup', 'rank'], oneAttribute: true },
+  options: { values: ['order'] },
+  answer({ options, table }) {
+    const rows = table?.rows ?? []
+    const order = options
+      .text('order')
+      ?.split(',')
+      .map((cup) => cup.trim())
+    if (table && order) checkCups(table, 'order', order)
+    checkOnce(rows, 'rank', (row) => (row.text('rank') === null ? null : [row.label('taster'), row.label('cup')]))
+    return ranking(
+      rows.map((row) => ({ taster: row.label('taster'), cup: row.label('cup'), rank: row.number('rank') })),
+      { level: options.level(), ...(order ? { order } : {}) },
+    )
+  },
+}

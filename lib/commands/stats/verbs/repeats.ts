@@ -1,0 +1,16 @@
+import { repeats } from '@/lib/stats/repeats'
+import type { Verb } from '../verb'
+
+export const verb: Verb = {
+  file: { needed: ['study', 'difference', 'se'] },
+  options: { values: ['tau'] },
+  answer({ options, table }) {
+    const rows = (table?.rows ?? []).map((row) => {
+      const se = row.number('se')
+      if (se !== null && se <= 0) throw row.complain('se', `'${row.text('se')}' is not above zero`)
+      return { study: row.label('study'), difference: row.number('difference'), se }
+    })
+    const tau = options.choice('tau', ['dersimonian-laird', 'reml']) ?? 'dersimonian-laird'
+    return repeats(rows, { level: options.level(), tau })
+  },
+}

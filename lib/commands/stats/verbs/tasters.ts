@@ -1,0 +1,85 @@
+import { tastersForDifference, tastersForPreference, tastersForSimilarity } from '@/lib/stats/choice-power'
+import type { Aim, TastersAnswer } from '@/lib/stats/power'
+import { PROTOCOLS } from '@/lib/stats/protocol'
+import { tastersForAcceptance, tastersForEquivalence, tastersForNotWorse } from '@/lib/stats/score-power'
+import { Complaint, nearestOf } from '../complaint'
+import type { Options } from '../options'
+import type { Verb } from '../verb'
+
+const PLANS: Readonly<
+  Record<string, { readonly takes: readonly string[]; plan(options: Options, alpha: number, aim: Aim): TastersAnswer }>
+> = {
+  difference: {
+    takes: ['protocol', 'pd'],
+    plan: (options, alpha, aim) =>
+      tastersForDifference(
+        { protocol: options.needChoice('protocol', PROTOCOLS), pd: options.needNumber('pd'), alpha },
+        aim,
+      ),
+  },
+  similarity: {
+    takes: ['protocol', 'pd', 'truth'],
+    plan: (options, alpha, aim) =>
+      tastersForSimilarity(
+        {
+          protocol: options.needChoice('protocol', PROTOCOLS),
+          pd: options.needNumber('pd'),
+          truth: options.number('truth'),
+          alpha,
+        },
+        aim,
+      ),
+  },
+  preference: {
+    takes: ['share'],
+    plan: (options, alpha, aim) => tastersForPreference({ share: options.needNumber('share'), alpha }, aim),
+  },
+  acceptance: {
+    takes: ['sd', 'difference', 'cups', 'control'],
+    plan: (options, alpha, aim) =>
+      tastersForAcceptance(
+        {
+          sd: options.needNumber('sd'),
+          difference: options.needNumber('difference'),
+          cups: options.needNumber('cups'),
+          control: options.flag('control'),
+          alpha,
+        },
+        aim,
+      ),
+  },
+  'not-worse': {
+    takes: ['sd', 'margin', 'truth'],
+    plan: (options, alpha, aim) => tastersForNotWorse({ ...margin(options), alpha }, aim),
+  },
+  equivalence: {
+    takes: ['sd', 'margin', 'truth'],
+    plan: (options, alpha, aim) => tastersForEquivalence({ ...margin(options), alpha }, aim),
+  },
+}
+
+const margin = (options: Options) => ({
+  sd: options.needNumber('sd'),
+  margin: options.needNumber('margin'),
+  truth: options.number('truth'),
+})
+
+const VALUES = ['protocol', 'pd', 'truth', 'share', 'sd', 'difference', 'cups', 'margin']
+
+export const verb: Verb = {
+  options: { values: [...VALUES, 'alpha', 'power', 'n'], flags: ['control'] },
+  topics: Object.keys(PLANS),
+  answer({ options, topic }) {
+    const chosen = PLANS[topic]
+    if (!chosen) throw new Complaint(`tasters '${topic}' is not known${nearestOf(topic, Object.keys(PLANS))}`)
+    const stray = [...VALUES, 'control'].find(
+      (name) => (options.has(name) || options.flag(name)) && !chosen.takes.includes(name),
+    )
+    if (stray) {
+      throw new Complaint(`--${stray} is not an option of tasters ${topic}${nearestOf(stray, chosen.takes, '--')}`)
+    }
+    if (options.has('power') === options.has('n')) throw new Complaint(`tasters ${topic} needs either --power or --n`)
+    const aim = options.has('n') ? { n: options.needNumber('n') } : { power: options.needNumber('power') }
+    return chosen.plan(options, options.number('alpha') ?? 1 - options.level(), aim)
+  },
+}

@@ -1,0 +1,413 @@
+import { execFile } from 'node:child_process'
+import { readFileSync } from 'node:fs'
+import { fileURLToPath } from 'node:url'
+import { promisify } from 'node:util'
+import { describe, expect, test } from 'vitest'
+import { runStats } from '@/lib/commands/stats/run-stats'
+import { seededRandom } from '@/lib/stats/random'
+
+const root = fileURLToPath(new URL('../..', import.meta.url))
+const stored = (name: string): string => readFileSync(`${root}test/reference/data/${name}`, 'utf8')
+
+/** One call without a process; `files` stand in for the disk. */
+async function call(argv: readonly string[], files: Readonly<Record<string, string | Uint8Array>> = {}) {
+  let [out, err] = ['', '']
+  const code = await runStats(argv, {
+    read(path) {
+      const content = files[path]
+      if (content === undefined) throw new Error(`no file ${path}`)
+      return typeof content === 'string' ? new TextEncoder().encode(content) : content
+    },
+    out: (text) => (out += text),
+    err: (line) => (err += `${line}\n`),
+  })
+  return { code, out, err }
+}
+
+async function answer(argv: readonly string[], files: Readonly<Record<string, string | Uint8Array>> = {}) {
+  const { code, out, err } = await call(argv, files)
+  expect(err).toBe('')
+  expect(code).toBe(0)
+  return JSON.parse(out) as Record<string, unknown>
+}
+
+async function refusal(argv: readonly string[], files: Readonly<Record<string, string | Uint8Array>> = {}) {
+  const { code, out, err } = await call(argv, files)
+  expect([code, out]).toEqual([2, ''])
+  expect(err.trimEnd().split('\n').length).toBe(1)
+  return err.trimEnd()
+}
+
+/** The same rows in another order, columns turned round. */
+function shuffled(csv: string, seed: number): string {
+  const lines = csv.trimEnd().split(/\r?\n/)
+  const turn = (line: string) => line.split(',').toReversed().join(',')
+  const [header = '', ...rows] = lines
+  return [turn(header), ...seededRandom(seed).shuffle(rows).map(turn)].join('\n')
+}
+
+const ham = stored('ham.csv')
+const wine = stored('wine.csv')
+
+const COMMON = ['verb', 'level', 'counts', 'method', 'notes']
+
+/** Every verb with a file that it understands, and the keys its contract names. */
+const CASES: readonly { argv: string[]; csv?: string; keys: string[] }[] = [
+  {
+    argv: ['acceptance', 'f'],
+    csv: ham,
+    keys: [
+      'model',
+      'overall',
+      'cups',
+      'pairs',
+      'top',
+      'groups',
+      'control',
+      'margin',
+      'friedman',
+      'agreement',
+      'position',
+      'carryOver',
+    ],
+  },
+  {
+    argv: ['ranking', 'f'],
+    csv: 'taster,cup,rank\n1,a,1\n1,b,2\n1,c,3\n2,a,2\n2,b,1\n2,c,3\n3,a,1\n3,b,3\n3,c,2\n',
+    keys: ['cups', 'friedman', 'leastSignificantDifference', 'pairs', 'page', 'worth'],
+  },
+  {
+    argv: ['preference', 'f'],
+    csv: 'taster,preferred,other\n1,a,b\n2,a,b\n3,b,a\n4,,a|b\n',
+    keys: [
+      'cup',
+      'other',
+      'preferred',
+      'total',
+      'none',
+      'share',
+      'pTwoSided',
+      'pOneSided',
+      'intervalExact',
+      'intervalWilson',
+      'criticalTwoSided',
+      'intervalAnytime',
+      'net',
+      'pTrinomial',
+    ],
+  },
+  {
+    argv: ['preference', 'f'],
+    csv: 'taster,preferred,other\n1,a,b\n1,b,c\n2,c,a\n2,b,a\n3,c,b\n',
+    keys: ['worth', 'fit', 'ties'],
+  },
+  {
+    argv: ['sequential', '--p1', '0.7', '--alpha', '0.05', '--beta', '0.1', '--max', '60', '--sequence', 'ABBA abA'],
+    keys: ['decision', 'at', 'lines', 'exact'],
+  },
+  {
+    argv: ['difference', '--protocol', 'triangle', '--correct', '20', '--total', '30', '--limit', '0.3'],
+    keys: ['guessing', 'p', 'critical', 'proportionCorrect', 'distinguishing', 'dPrime', 'similarity'],
+  },
+  {
+    argv: ['tasters', 'preference', '--share', '0.65', '--alpha', '0.05', '--power', '0.8'],
+    keys: ['n', 'power', 'critical'],
+  },
+  {
+    argv: ['orders', '--cups', '4', '--tasters', '6', '--seed', '1'],
+    keys: ['orders', 'positionCounts', 'followCounts', 'pairCounts', 'efficiency'],
+  },
+  {
+    argv: ['jar', 'f', '--attribute', 'jar_sweet', '--liking', 'liking9'],
+    csv: stored('jar_example.csv'),
+    keys: ['shares', 'justRight', 'tooLittle', 'tooMuch'],
+  },
+  {
+    argv: ['check', 'f'],
+    csv: 'taster,cup,term,checked\n1,a,floral,1\n1,b,floral,0\n2,a,floral,1\n2,b,floral,1\n3,a,floral,0\n3,b,floral,0\n',
+    keys: ['terms'],
+  },
+  {
+    argv: ['dose', 'f', '--dose', 'dose'],
+    csv: stored('sweetness_doses.csv'),
+    keys: ['coefficients', 'optimum', 'lackOfFit', 'shape'],
+  },
+  {
+    argv: ['repeats', 'f'],
+    csv: 'study,difference,se\nspring,0.4,0.2\nsummer,0.7,0.25\nautumn,0.3,0.15\n',
+    keys: [
+      'estimate',
+      'se',
+      'interval',
+      'intervalHartungKnapp',
+      'tauSquared',
+      'Q',
+      'df',
+      'p',
+      'iSquared',
+      'prediction',
+    ],
+  },
+  { argv: ['agreement', 'f', '--where', 'attribute=bitter5'], csv: wine, keys: ['icc', 'kendallW', 'tasters'] },
+]
+
+describe.each(CASES)('stats $argv', ({ argv, csv, keys }) => {
+  const files = csv === undefined ? {} : { f: csv }
+
+  test('answers with the keys of the contract', async () => {
+    expect(Object.keys(await answer(argv, files))).toEqual(expect.arrayContaining([...COMMON, ...keys]))
+  })
+
+  test('reads the verb back, and the level asked for', async () => {
+    const found = await answer(
+      argv[0] === 'tasters' || argv[0] === 'sequential' ? argv : [...argv, '--level', '0.9'],
+      files,
+    )
+    expect(found['verb']).toBe(argv[0])
+    if (argv[0] !== 'tasters' && argv[0] !== 'sequential') expect(found['level']).toBe(0.9)
+  })
+
+  test.runIf(csv)('no number depends on the order of rows or columns, a byte-order mark or the line ends', async () => {
+    const plain = await call(argv, files)
+    for (const seed of [1, 2]) expect(await call(argv, { f: shuffled(csv ?? '', seed) })).toEqual(plain)
+    expect(await call(argv, { f: `\uFEFF${(csv ?? '').replaceAll('\n', '\r\n')}` })).toEqual(plain)
+  })
+})
+
+describe('numbers from outside', () => {
+  test('ham: the residual variance is the mean square of the analysis of variance, as in every balanced layout, within 1e-6', async () => {
+    const rows = ham
+      .trimEnd()
+      .split('\n')
+      .slice(1)
+      .map((line) => line.split(','))
+    const scores = new Map(rows.map(([taster, cup, , , score]) => [`${taster}/${cup}`, Number(score)]))
+    const [tasters, cups] = [0, 1].map((at) => [...new Set(rows.map((row) => row[at] ?? ''))])
+    const mean = (list: readonly number[]) => list.reduce((sum, one) => sum + one, 0) / list.length
+    const of = (taster: string, cup: string) => scores.get(`${taster}/${cup}`) ?? NaN
+    const all = mean([...scores.values()])
+    let squares = 0
+    for (const taster of tasters ?? []) {
+      const own = mean((cups ?? []).map((cup) => of(taster, cup)))
+      for (const cup of cups ?? []) {
+        squares += (of(taster, cup) - own - mean((tasters ?? []).map((one) => of(one, cup))) + all) ** 2
+      }
+    }
+    const residual = squares / (((tasters ?? []).length - 1) * ((cups ?? []).length - 1))
+    const found = (await answer(['acceptance', 'f'], { f: ham })) as { model?: { variance: { residual: number } } }
+    expect(Math.abs((found.model?.variance.residual ?? NaN) / residual - 1)).toBeLessThan(1e-6)
+  })
+
+  test('triangle, 20 of 30: d-prime 2.32138 (R 4.2.2, root of the triangle integral), within 1e-5', async () => {
+    const argv = ['difference', '--protocol', 'triangle', '--correct', '20', '--total', '30']
+    const found = (await answer(argv)) as { dPrime?: { estimate: number } }
+    expect(Math.abs((found.dPrime?.estimate ?? NaN) - 2.32138)).toBeLessThan(1e-5)
+  })
+})
+
+describe('options', () => {
+  test('columns are renamed, rows kept with --where, values may stand after an equals sign', async () => {
+    const csv = 'judge,product,liking,day\nx,a,5,mon\nx,b,6,mon\ny,a,4,mon\ny,b,7,mon\ny,a,1,tue\n'
+    const argv = ['acceptance', 'f', '--taster', 'judge', '--cup=product', '--score', 'liking', '--where', 'day=mon']
+    const found = await answer(argv, { f: csv })
+    expect(found['counts']).toMatchObject({ tasters: 2, cups: 2, scores: 4, missing: 0 })
+  })
+
+  test('an empty cell is missing and counted, never zero', async () => {
+    const csv = 'taster,cup,score\n1,a,5\n1,b,6\n2,a,\n2,b,7\n3,a,4\n3,b,"  "\n'
+    expect((await answer(['acceptance', 'f'], { f: csv }))['counts']).toMatchObject({ scores: 4, missing: 2 })
+  })
+
+  test('labels sort naturally', async () => {
+    const csv = 'taster,cup,score\n1,cup 10,5\n1,cup 2,6\n2,cup 10,3\n2,cup 2,7\n3,cup 2,4\n3,cup 10,4\n'
+    const found = (await answer(['acceptance', 'f'], { f: csv })) as { cups?: { cup: string }[] }
+    expect(found.cups?.map(({ cup }) => cup)).toEqual(['cup 2', 'cup 10'])
+  })
+
+  test('a quoted cell may hold commas, quotes and line breaks', async () => {
+    const csv = 'taster,preferred,other\n1,"a, ""sweet""","b\n2"\n2,"a, ""sweet""","b\n2"\n'
+    expect(await answer(['preference', 'f'], { f: csv })).toMatchObject({
+      cup: 'a, "sweet"',
+      other: 'b\n2',
+      preferred: 2,
+    })
+  })
+
+  test('preference takes counts in place of a file', async () => {
+    expect(await answer(['preference', '--preferred', '19', '--total', '30', '--none', '4'])).toMatchObject({
+      preferred: 19,
+      total: 30,
+      none: 4,
+    })
+  })
+
+  test('sequential reads a file in the order of its rows and says who is a', async () => {
+    const csv = 'preferred,other\nice,milk\nmilk,ice\nice,milk\n'
+    const argv = ['sequential', 'f', '--p1', '0.7', '--alpha', '0.05', '--beta', '0.1', '--max', '60']
+    const found = await answer(argv, { f: csv })
+    expect(found['counts']).toMatchObject({ tasters: 3, preferA: 2, preferB: 1 })
+    expect(found['notes']).toContain('a is ice, b is milk')
+  })
+
+  test('the same seed gives the same orders', async () => {
+    const argv = ['orders', '--cups', '7', '--tasters', '9', '--seed', '77', '--per-taster', '3']
+    expect(await call(argv)).toEqual(await call(argv))
+    expect(
+      (await answer(['orders', '--cups', '3', '--tasters', '2', '--seed', '1', '--duplicate', '2']))['notes'],
+    ).toEqual(['cup 4 is cup 2 served a second time'])
+  })
+})
+
+describe('bad input: exit 2, one line, no output', () => {
+  const small = 'taster,cup,score\n1,a,5\n1,b,6\n2,a,4\n2,b,7\n'
+
+  test.each<[string[], string | Uint8Array, string]>([
+    [['acceptance', 'f'], 'taster,cup,score\n1,a,5\n1,b,abc\n', "f line 3, column score: 'abc' is not a number"],
+    [['acceptance', 'f'], 'taster,cup,score\n1,a,5\n1,b,NaN\n', "f line 3, column score: 'NaN' is not a number"],
+    [['acceptance', 'f'], 'taster,cup,score\n1,a,Infinity\n', "f line 2, column score: 'Infinity' is not a number"],
+    [['acceptance', 'f'], 'taster,cup,score\n1,a,1e999\n', "f line 2, column score: '1e999' is too large for a number"],
+    [
+      ['acceptance', 'f'],
+      'taster,cup,score\n1,a,"7,5"\n',
+      "f line 2, column score: '7,5' is not a number; write it with a point",
+    ],
+    [['acceptance', 'f'], 'taster,cup,score\n1,a,0x10\n', "f line 2, column score: '0x10' is not a number"],
+    [['acceptance', 'f'], 'taster,cup,score\n,a,5\n', 'f line 2, column taster: is empty; every row needs one'],
+    [['acceptance', 'f'], 'taster,cup,score\n1,a,5\n1,b\n', 'f line 3, column 3: 2 cells where the header has 3'],
+    [['acceptance', 'f'], 'taster,cup,cup\n', "f line 1, column 3: the header 'cup' stands in column 2 too"],
+    [['acceptance', 'f'], 'taster,,score\n', 'f line 1, column 2: the header has no name'],
+    [
+      ['acceptance', 'f'],
+      'taster,cup,scor\n1,a,5\n',
+      'f line 1, column score: there is no such column for score; did you mean scor?',
+    ],
+    [['acceptance', 'f'], '', 'f: is empty'],
+    [['acceptance', 'f'], 'taster,cup,score\n', 'f: there are no rows below the header'],
+    [['acceptance', 'f'], 'taster,cup,score\n1,"a,5\n', 'f line 2: a quote is opened and not closed'],
+    [['acceptance', 'f'], new Uint8Array([0x74, 0xff, 0xfe]), 'f: is not text in UTF-8'],
+    [
+      ['acceptance', 'f'],
+      wine,
+      "column attribute: 'bitter100' after 'bitter5'; attributes are not replicates, choose one with --where attribute=NAME",
+    ],
+    [
+      ['acceptance', 'f', '--where', 'attribute=biter5'],
+      wine,
+      "f, column attribute: no row has 'biter5'; did you mean bitter5?",
+    ],
+    [
+      ['acceptance', 'f', '--where', 'atribute=x'],
+      wine,
+      'f line 1, column atribute: there is no such column; did you mean attribute?',
+    ],
+    [['acceptance', 'f', '--where', 'attribute'], wine, "--where 'attribute' must read column=value"],
+    [['acceptance', 'f', '--control', 'P1I'], ham, "f: --control 'P1I' is not a cup in the file; did you mean P1I1?"],
+    [['acceptance', 'f', '--margin', '-1'], small, 'f: a margin must be above zero, got -1'],
+    [
+      ['acceptance', 'f', '--df', 'kenwardroger'],
+      small,
+      "--df: 'kenwardroger' is not known; did you mean kenward-roger?",
+    ],
+    [['acceptance', 'f', '--levle', '0.9'], small, '--levle is not an option here; did you mean --level?'],
+    [['acceptance', 'f', '--level', '95'], small, '--level must lie between 0 and 1, got 95'],
+    [['acceptance', 'f', '--level', 'high'], small, "--level: 'high' is not a number"],
+    [['acceptance', 'f', '--level'], small, '--level needs a value'],
+    [['acceptance', 'f', '--level', '0.9', '--level', '0.8'], small, '--level is given twice'],
+    [['acceptance', 'f', 'g'], small, "acceptance does not know what to do with 'g'"],
+    [['acceptance', 'missing.csv'], small, 'missing.csv: cannot be read'],
+    [['acceptance'], small, 'acceptance needs a FILE, or - for standard input'],
+    [['acceptance', 'f'], 'taster,cup,score\n1,a,5\n1,b,6\n2,c,4\n2,d,7\n', 'f: '],
+    [['aceptance', 'f'], small, "'aceptance' is not a verb; did you mean acceptance?"],
+    [['constructor'], small, "'constructor' is not a verb"],
+    [[], small, 'use: npm run -s stats -- VERB'],
+    [
+      ['ranking', 'f'],
+      'taster,cup,rank\n1,a,1\n1,b,2\n1,a,3\n',
+      'f line 4, column rank: 1, a is answered in line 2 already',
+    ],
+    [['ranking', 'f', '--order', 'a,d'], 'taster,cup,rank\n1,a,1\n1,b,2\n', "f: --order 'd' is not a cup in the file"],
+    [
+      ['preference', 'f'],
+      'taster,preferred,other\n1,a,b\n1,b,a\n',
+      'f line 3, column taster: 1, a, b is answered in line 2 already',
+    ],
+    [['preference', 'f'], 'taster,preferred,other\n1,,a\n', "f line 2, column other: 'a' must name both cups as A|B"],
+    [['preference'], small, 'preference needs a FILE, or - for standard input, or --total'],
+    [['preference', '--total', '30'], small, '--preferred is needed'],
+    [['preference', '--total', '30', '--preferred', '40'], small, '40'],
+    [
+      ['sequential', '--p1', '0.7', '--alpha', '0.05', '--beta', '0.1', '--max', '60', '--sequence', 'ABC'],
+      small,
+      "--sequence: 'C' at place 3 is neither A nor B",
+    ],
+    [
+      ['sequential', 'f', '--p1', '0.7', '--alpha', '0.05', '--beta', '0.1', '--max', '60'],
+      'preferred\na\nb\nc\n',
+      "f line 4, column preferred: 'c' is a third cup beside a and b",
+    ],
+    [
+      ['difference', '--protocol', 'tringle', '--correct', '3', '--total', '9'],
+      small,
+      "--protocol: 'tringle' is not known; did you mean triangle?",
+    ],
+    [['difference', '--protocol', 'triangle', '--correct', '10', '--total', '9'], small, 'got 10'],
+    [['difference', '--correct', '10', '--total', '9'], small, '--protocol is needed: triangle'],
+    [['tasters'], small, 'tasters needs to know for what: difference'],
+    [['tasters', 'preferense'], small, "tasters 'preferense' is not known; did you mean preference?"],
+    [['tasters', 'preference', '--share', '0.6'], small, 'tasters preference needs either --power or --n'],
+    [
+      ['tasters', 'preference', '--share', '0.6', '--sd', '1', '--n', '9'],
+      small,
+      '--sd is not an option of tasters preference; nearest is --share',
+    ],
+    [
+      ['orders', '--cups', '1', '--tasters', '4', '--seed', '1'],
+      small,
+      'cups must be a whole number from 2 to 15, got 1',
+    ],
+    [
+      ['orders', '--cups', '4', '--tasters', '4', '--seed', '1.5'],
+      small,
+      'a seed must be a whole number of 32 bits, got 1.5',
+    ],
+    [['orders', '--cups', '4', '--tasters', '4'], small, '--seed is needed'],
+    [['jar', 'f'], 'attribute,liking\n3,5\n6,5\n', "f line 3, column attribute: '6' is not 1, 2, 3, 4 or 5"],
+    [['check', 'f'], 'taster,cup,term,checked\n1,a,floral,2\n', "f line 2, column checked: '2' is neither 0 nor 1"],
+    [['dose', 'f'], 'taster,dose,score\n1,,5\n', 'f line 2, column dose: is empty'],
+    [['repeats', 'f'], 'study,difference,se\nx,1,0\n', "f line 2, column se: '0' is not above zero"],
+  ])('%j', async (argv, content, line) => {
+    expect(await refusal(argv, { f: content })).toContain(line)
+  })
+
+  test('our own faults are not put down to the input', async () => {
+    const io = {
+      read: () => new Uint8Array(),
+      err: () => {},
+      out: () => {
+        throw new TypeError('disk full')
+      },
+    }
+    await expect(runStats(['orders', '--cups', '2', '--tasters', '2', '--seed', '1'], io)).rejects.toThrow('disk full')
+  })
+})
+
+describe('as a process', () => {
+  const run = (argv: readonly string[]) =>
+    promisify(execFile)('npm', ['run', '-s', 'stats', '--', ...argv], { cwd: root })
+
+  test('a file in, one JSON object out, exit 0', async () => {
+    const { stdout, stderr } = await run(['acceptance', 'test/reference/data/ham.csv'])
+    expect(stderr).toBe('')
+    expect(JSON.parse(stdout)).toMatchObject({ verb: 'acceptance', counts: { tasters: 81, cups: 8, scores: 648 } })
+  })
+
+  test('standard input, and exit 2 with one line', async () => {
+    const child = run(['ranking', '-'])
+    child.child.stdin?.end('taster,cup,rank\n1,a,first\n')
+    await expect(child).rejects.toMatchObject({
+      code: 2,
+      stdout: '',
+      stderr: "standard input line 2, column rank: 'first' is not a number\n",
+    })
+  })
+})
