@@ -42,11 +42,8 @@ export function openSession(first: SeatState, parts: SessionParts) {
   const sender = parts.makeSender({
     onState(now) {
       if (over) return
-      const touched = now.count > 0 || state.cups.some((cup) => cup.seen || cup.locked)
       save = now
-      const words = touched ? saveWords(now, outbox.lasts) : ''
-      if (frame.saved.textContent !== words) frame.saved.textContent = words
-      document.body.dataset.save = now.kind
+      sayState()
     },
     onOutcome(parcel, outcome) {
       if (outcome.kind !== 'refused') return
@@ -54,6 +51,14 @@ export function openSession(first: SeatState, parts: SessionParts) {
       void refresh()
     },
   })
+
+  /** Says nothing before there is something to save, and not "Saved" of what came after closing. */
+  function sayState(): void {
+    const touched = state.cups.some((cup) => cup.seen || cup.locked)
+    const words = save.count > 0 || (touched && place().kind !== 'closed') ? saveWords(save, outbox.lasts) : ''
+    if (frame.saved.textContent !== words) frame.saved.textContent = words
+    document.body.dataset.save = save.kind
+  }
 
   function tell(words: string): void {
     frame.told.textContent = words
@@ -84,6 +89,7 @@ export function openSession(first: SeatState, parts: SessionParts) {
     document.body.dataset.place = aside === 'none' ? here.kind : aside
     const cup = 'cup' in here ? `, cup ${here.cup + 1} of ${state.cups.length}` : ''
     document.title = `Seat ${state.seat}${cup}`
+    sayState()
     if (!focus) return
     window.scrollTo(0, 0)
     frame.ask.querySelector('h1')?.focus({ preventScroll: true })
@@ -197,7 +203,6 @@ export function openSession(first: SeatState, parts: SessionParts) {
     const lost = left === 1 ? '1 entry on this phone was not sent.' : `${left} entries on this phone were not sent.`
     frame.stage.replaceChildren(el('p', { class: 'lead' }, left > 0 ? lost : 'Everything this phone sent is kept.'))
     frame.press.replaceChildren()
-    frame.saved.textContent = ''
     document.body.dataset.place = 'over'
     frame.ask.querySelector('h1')?.focus({ preventScroll: true })
   }
