@@ -1,4 +1,4 @@
-import { existsSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs'
+import { appendFileSync, existsSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { machineTrouble, runLogged } from './child.mjs'
 import { BUILD_PATHS, fingerprint } from './fingerprint.mjs'
@@ -42,12 +42,29 @@ export async function build(root, folder, logs) {
   }
   const next = join(root, 'node_modules', 'next', 'dist', 'bin', 'next')
   const code = await runLogged(process.execPath, [next, 'build'], { cwd: root, env, log })
-  if (code !== 0) {
+  if (code !== 0 || !(await isPhoneBundled(join(root, folder), log))) {
     rmSync(join(root, folder), { recursive: true, force: true })
     const mend = machineTrouble(root) ?? `what the compiler says is in ${log}`
     throw new StartFailure(`The pages could not be built: ${mend}. The build before and the data are untouched.`)
   }
   writeFileSync(join(root, folder, WHOLE), '')
+}
+
+/**
+ * Adds what a taster's phone loads.
+ *
+ * @param {string} outDir
+ * @param {string} log
+ */
+export async function isPhoneBundled(outDir, log) {
+  const { bundlePhone } = await import('../phone-bundle.mjs') // needs a package: loaded once they are installed
+  try {
+    await bundlePhone(outDir)
+    return true
+  } catch (error) {
+    appendFileSync(log, `${error instanceof Error ? error.message : String(error)}\n`)
+    return false
+  }
 }
 
 /**

@@ -17,6 +17,7 @@ export const BUILD_PATHS = Object.freeze([
   'prisma/schema.prisma',
   'app',
   'lib',
+  'lib/commands/phone-bundle.mjs',
   'public',
 ])
 const NOT_BUILT = new Set(['lib/commands', 'lib/db/generated'])

@@ -1,7 +1,8 @@
 import { spawn } from 'node:child_process'
-import { createWriteStream, mkdirSync, mkdtempSync, rmSync } from 'node:fs'
+import { createWriteStream, mkdirSync, mkdtempSync, rmSync, watch } from 'node:fs'
 import { tmpdir } from 'node:os'
-import { dirname, join } from 'node:path'
+import { join } from 'node:path'
+import { isPhoneBundled } from './build.mjs'
 import { ended, keep } from './child.mjs'
 import { takeLock } from './lock.mjs'
 import { checkPort, portAnswers } from './port.mjs'
@@ -29,6 +30,7 @@ export async function serve(house, environment, act, atEnd) {
   atEnd(lock.release)
   await checkPort(port)
   const folder = await makeReady(house, { pages: act !== 'dev' })
+  mkdirSync(house.logs, { recursive: true })
   const running = noteRunning(house.data, address, folder)
   if (running.taken) atEnd(running.release)
 
@@ -145,12 +147,29 @@ function startServer(house, env, port, act) {
   const next = join(house.root, 'node_modules', 'next', 'dist', 'bin', 'next')
   const words = [next, act === 'dev' ? 'dev' : 'start', '-p', String(port)]
   const how = { cwd: house.root, env: { ...process.env, ...env } }
-  if (act === 'dev') return keep(spawn(process.execPath, words, { ...how, stdio: 'inherit' }))
+  if (act === 'dev') {
+    bundlePhoneAtEveryChange(house)
+    return keep(spawn(process.execPath, words, { ...how, stdio: 'inherit' }))
+  }
   const log = join(house.logs, 'server.log')
-  mkdirSync(dirname(log), { recursive: true })
   const server = keep(spawn(process.execPath, words, { ...how, stdio: ['ignore', 'pipe', 'inherit'] }))
   server.stdout.pipe(createWriteStream(log, { flags: 'a' }))
   return server
+}
+
+/**
+ * `next dev` does not know the phone's own script and style sheet.
+ *
+ * @param {import('./ready.mjs').House} house
+ */
+function bundlePhoneAtEveryChange({ root, logs }) {
+  const log = join(logs, 'phone.log')
+  const bundle = async () => {
+    if (!(await isPhoneBundled(join(root, '.next'), log)))
+      progress(`The phone's script does not compile (log: ${log}).`)
+  }
+  void bundle()
+  watch(join(root, 'app', 'taste', 'phone'), { recursive: true }, () => void bundle())
 }
 
 /** @param {string} text */

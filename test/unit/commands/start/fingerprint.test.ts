@@ -35,6 +35,7 @@ test.each<[string, () => void]>([
   ['changed', () => put('app/page.tsx', 'export default 2')],
   ['added', () => put('app/new/page.tsx', '')],
   ['renamed', () => (rmSync(join(root, 'lib/stats/mean.ts')), put('lib/stats/average.ts', 'export const a = 1'))],
+  ["the phone's bundler", () => put('lib/commands/phone-bundle.mjs', 'x')],
   ['removed', () => rmSync(join(root, 'lib/stats/mean.ts'))],
   [
     'moved from one file into the next',
