@@ -216,7 +216,7 @@ export function computeBuild(build: TrialBuild): BuildFigures {
     lines: poured.map((one) => lineFigures(one, build.money.currency)),
     brew: brewFigures(build),
     ...glassFigures(build, poured),
-    ...intakeFigures(poured),
+    ...intakeFigures(poured, build.brew),
     allergens: allergensOf(parts, build.allergenList),
     cost: costFigures(build.money, poured),
   }

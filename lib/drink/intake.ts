@@ -1,6 +1,8 @@
-import type { BuildFigures } from './build'
+import { brewed } from './brewing'
+import type { Brew, BuildFigures } from './build'
+import { CAFFEINE_RELEASE } from './caffeine'
 import type { Measure } from './contents'
-import { together } from './contents'
+import { gramsOfLine, together } from './contents'
 import type { Figure, Tally } from './figure'
 import { combine, figure, sum, times, written } from './figure'
 import type { Poured } from './glass'
@@ -19,12 +21,13 @@ type Intake = Pick<
  *     each measure = Σ over the lines;   share = free sugars / guide;   caffeine from the lowest to the highest
  *
  * @param poured  every line of the trial with what it brings
+ * @param brew    of the grounds among them
  *
  * Source   composition kept with each ingredient; WHO 2015 and US FDA for the shares
  * Checked  test/unit/drink/build.test.ts, test/reference/sugar-guides.test.ts
  * Limits   Free sugars leave out the lactose of milk. Not a nutrition label.
  */
-export function intakeFigures(poured: readonly Poured[]): Intake {
+export function intakeFigures(poured: readonly Poured[], brew: Brew | null): Intake {
   const total = (measure: Measure) => sum(poured.map(({ contents }) => contents[measure]))
   const working = (measure: Measure) =>
     addends(poured.map(({ line, contents }) => ({ name: line.name, amount: contents[measure] })))
@@ -47,19 +50,30 @@ export function intakeFigures(poured: readonly Poured[]): Intake {
     fat: added('fat', 'g'),
     protein: added('protein', 'g'),
     energy: added('energy', 'kcal', [SOURCE.own, SOURCE.usda]),
-    caffeine: caffeineFigure(total('caffeineLow'), total('caffeineHigh'), () => working('caffeineHigh')),
+    caffeine: caffeineFigure(total('caffeineLow'), total('caffeineHigh'), () => caffeineWorking(poured, brew)),
   }
 }
 
 function caffeineFigure(low: Tally, high: Tally, working: () => string): BuildFigures['caffeine'] {
   const middle = times(sum([low, high]), 0.5)
-  const shown = figure(
-    middle,
-    'mg',
-    () => `between ${written(low.total, 0)} and ${written(high.total, 0)}; high end: ${working()}`,
-    [SOURCE.caffeineModel, SOURCE.efsa],
-  )
+  const shown = figure(middle, 'mg', working, [SOURCE.caffeineModel, SOURCE.efsa])
   return shown.known ? { ...shown, low: low.total, high: high.total } : shown
+}
+
+function caffeineWorking(poured: readonly Poured[], brew: Brew | null): string {
+  const parts = poured
+    .filter(({ contents }) => contents.caffeineHigh.total > 0)
+    .map(({ line, contents }) => {
+      const { caffeineLow: low, caffeineHigh: high } = contents
+      const range = `${written(low.total, 0)} to ${written(high.total, 0)} (${line.name})`
+      if (line.form !== 'grounds' || line.preparation || brew === null) return range
+      const dose = gramsOfLine(line)
+      const content = ((line.composition?.caffeineLow ?? 0) + (line.composition?.caffeineHigh ?? 0)) / 200
+      const { served } = brewed(brew, dose, null)
+      const factors = `${written(CAFFEINE_RELEASE[brew.brewing], 3)} released · ${written(served.total, 3)} served`
+      return `${range}: ${written(dose.total)} g · ${written(content)} mg/g · ${factors} ∓ 30 %`
+    })
+  return parts.join(' + ') || '0'
 }
 
 /** Sugar by ingredient, largest first, the same name added up; what is not known is left to the total's figure. */

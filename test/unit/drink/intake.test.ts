@@ -5,7 +5,10 @@ import { contentsOfLine } from '@/lib/drink/preparation'
 import { aBatch, aBrew, aLine, grounds, per100, sugar, water } from '../../support/drink-lines'
 
 const intake = (lines: BuildLine[]) =>
-  intakeFigures(lines.map((line) => ({ line, contents: contentsOfLine(line, aBrew()) })))
+  intakeFigures(
+    lines.map((line) => ({ line, contents: contentsOfLine(line, aBrew()) })),
+    aBrew(),
+  )
 
 const milk = aLine({
   name: 'Milk',
@@ -38,6 +41,10 @@ test('the sweetness of milk is assumed from lactose when nobody gave it, and say
 test('caffeine is a range around its middle, and not known where the coffee’s content is not', () => {
   const { caffeine } = intake([grounds(15)])
   expect(caffeine.known && caffeine.low < caffeine.value && caffeine.value < caffeine.high).toBe(true)
+  // 15 g · 11.5 mg/g · 0.95 · 0.8 = 131 mg, as in the reference test.
+  expect(caffeine).toMatchObject({
+    formula: '92 to 170 (Roast coffee): 15 g · 11.5 mg/g · 0.95 released · 0.8 served ∓ 30 %',
+  })
   expect(intake([grounds(15, { composition: null })]).caffeine).toMatchObject({
     known: false,
     missing: ['caffeine of Roast coffee'],
