@@ -64,7 +64,7 @@ export function icc(complete: readonly (readonly number[])[], level: number): Ic
   const stepUp = (x: number): number => (x * k) / (1 + x * (k - 1))
   return [
     { type: 'ICC(1,1)', estimate: ratio(B - W, B + (k - 1) * W), ...one, interval: through(ends1, single) },
-    { type: 'ICC(2,1)', estimate: estimate2, ...three, interval: ends2 },
+    { type: 'ICC(2,1)', estimate: estimate2, ...three, interval: through(ends2, (x) => x) },
     { type: 'ICC(3,1)', estimate: ratio(B - E, B + (k - 1) * E), ...three, interval: through(ends3, single) },
     { type: 'ICC(1,k)', estimate: ratio(B - W, B), ...one, interval: through(ends1, average) },
     { type: 'ICC(2,k)', estimate: ratio(B - E, B + (J - E) / n), ...three, interval: through(ends2, stepUp) },
@@ -131,6 +131,9 @@ export function agreement(
     ...(coefficients.some((c) => c.F === null) && complete.length > 1 && table.cups.length > 1
       ? ['without spread within cups there is no F, no p and no interval']
       : []),
+    ...(coefficients.some((c) => c.F !== null && c.interval === null)
+      ? ['an interval that would have no end is left out']
+      : []),
   ]
   return {
     verb: 'agreement',
@@ -189,7 +192,8 @@ function turned(F: number | null, df1: number, df2: number, level: number): Inte
 }
 
 function through(ends: Interval | null, f: (x: number) => number): Interval | null {
-  return ends && [f(ends[0]), f(ends[1])]
+  const [low, high] = ends ? [f(ends[0]), f(ends[1])] : [NaN, NaN]
+  return Number.isFinite(low) && Number.isFinite(high) && low <= high ? [low, high] : null
 }
 
 function ratio(above: number, below: number): number | null {
