@@ -19,8 +19,9 @@ export function QrCode({ text, label, className = '' }: { text: string; label: s
       aria-label={label}
       viewBox={`0 0 ${side} ${side}`}
       shapeRendering="crispEdges"
-      className={`aspect-square bg-white ${className}`}
+      className={`aspect-square ${className}`}
     >
+      <rect width={side} height={side} fill="#fff" />
       <path d={dark.join('')} fill="#000" />
     </svg>
   )

@@ -11,7 +11,7 @@ export function SeatCard({
   readonly address: string
 }) {
   return (
-    <li className="grid h-full break-inside-avoid content-between gap-2 border border-dashed border-edge bg-white p-4 text-black print:h-[80mm] print:border-black">
+    <li className="grid h-full break-inside-avoid content-between gap-2 border border-dashed border-edge bg-raised p-4 print:h-[80mm]">
       <div className="flex items-start justify-between gap-3">
         <div>
           <p className="text-s">{title}</p>

@@ -1,0 +1,27 @@
+'use server'
+
+import { redirect } from 'next/navigation'
+import { requireMember } from '@/lib/auth/guard'
+import { DecisionForm } from '@/lib/forms/decision-form'
+import { readForm } from '@/lib/forms/read-form'
+import { decide, type DecisionRefusal } from '@/lib/tasks/decide'
+import { theWorld } from '@/lib/tasks/world'
+import type { FormAnswer } from '@/app/ui/act-form'
+
+const say: Record<DecisionRefusal, { field: string; words: string }> = {
+  'not-closed': { field: '', words: 'The panel is not closed.' },
+  'trial-not-served': { field: 'trialId', words: 'This trial was not poured in this panel.' },
+  'no-house-recipe': { field: 'kind', words: 'There is no house recipe yet that could be kept.' },
+}
+
+export async function decideAction(panelId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
+  const member = await requireMember('decide')
+  const sent = readForm(form, DecisionForm)
+  if (!sent.ok) return sent.answer
+  const decided = await decide(theWorld(), member, panelId, sent.value)
+  if (!decided.ok) {
+    const { field, words } = say[decided.reason]
+    return sent.refuse(field, words)
+  }
+  redirect(`/recipes/${decided.value.recipeId}/why`)
+}

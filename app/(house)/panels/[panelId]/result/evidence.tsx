@@ -1,0 +1,107 @@
+import type { PanelResult } from '@/lib/tasks/read-result'
+import { fixed } from '@/lib/base/number-format'
+import { CupName } from '@/app/ui/cup-mark'
+import { Moment } from '@/app/ui/moment'
+import { Section } from '@/app/ui/page'
+import { ScrollTable } from '@/app/ui/scroll-table'
+
+/** The further aspects: looked at after the planned comparison, so they suggest rather than show. */
+export function Aspects({ result }: { result: PanelResult }) {
+  if (result.aspects.length === 0) return null
+  return (
+    <Section title="Further aspects" aside="They suggest; the planned comparison is the liking above">
+      <div className="grid gap-6">
+        {result.aspects.map(({ attributeId, name, answer, why }) => (
+          <div key={attributeId}>
+            <h3 className="mb-1">{name}</h3>
+            {answer ? (
+              <ScrollTable label={name} heads={['Cup', 'Tasters', 'Mean', '95 % interval', 'Group']}>
+                {[...answer.cups]
+                  .sort((a, b) => b.mean - a.mean)
+                  .map((row) => {
+                    const cup = result.cups.find((one) => one.letter === row.cup)
+                    return [
+                      row.cup,
+                      cup ? <CupName key="name" {...cup} /> : row.cup,
+                      row.n,
+                      fixed(row.mean, 2),
+                      row.meanInterval
+                        ? `${fixed(row.meanInterval[0], 2)} to ${fixed(row.meanInterval[1], 2)}`
+                        : 'none',
+                      answer.groups[row.cup] ?? '',
+                    ]
+                  })}
+              </ScrollTable>
+            ) : (
+              <p className="text-soft">{why}</p>
+            )}
+          </div>
+        ))}
+      </div>
+    </Section>
+  )
+}
+
+export function Comments({ result }: { result: PanelResult }) {
+  if (result.comments.length === 0) return <p className="text-soft">Nobody left a comment.</p>
+  return (
+    <div className="grid gap-5">
+      {result.cups.map((cup) => {
+        const said = result.comments.filter((comment) => comment.letter === cup.letter)
+        if (said.length === 0) return null
+        return (
+          <div key={cup.letter}>
+            <h3 className="mb-1">
+              <CupName {...cup} />
+            </h3>
+            <ul className="grid gap-1 ps-7">
+              {said.map((comment) => (
+                <li key={comment.seat + comment.text} className="max-w-prose">
+                  “{comment.text}” <span className="text-s text-soft">seat {comment.seat}</span>
+                </li>
+              ))}
+            </ul>
+          </div>
+        )
+      })}
+    </div>
+  )
+}
+
+const seats = (numbers: readonly number[]) => `${numbers.length === 1 ? 'seat' : 'seats'} ${numbers.join(', ')}`
+
+export function MissingLines({ result, zone }: { result: PanelResult; zone: string }) {
+  const { missing } = result
+  const lines = [
+    missing.notTaken.length > 0 && `Never taken: ${seats(missing.notTaken)} of ${missing.seats}.`,
+    missing.left.length > 0 && `Left before the end: ${seats(missing.left)}.`,
+    missing.unscored > 0 &&
+      `${missing.unscored} ${missing.unscored === 1 ? 'cup was' : 'cups were'} poured and not scored.`,
+    missing.repeats.length > 0 && `Likely the same taster again: ${seats(missing.repeats)}. Counted all the same.`,
+    ...missing.skipped.map((one) => `Seat ${one.seat} skipped cup ${one.letter}: ${one.reason}.`),
+  ].filter((line): line is string => typeof line === 'string')
+  return (
+    <div className="grid gap-3">
+      {lines.length === 0 && missing.late.length === 0 && <p>Nothing: every seat scored every cup.</p>}
+      {lines.length > 0 && (
+        <ul className="grid list-disc gap-1 ps-5">
+          {lines.map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+        </ul>
+      )}
+      {missing.late.length > 0 && (
+        <div>
+          <h3>Arrived after closing, kept and not counted</h3>
+          <ul className="grid list-disc gap-1 ps-5">
+            {missing.late.map((one) => (
+              <li key={`${one.seat}${one.letter}${one.at.toISOString()}`}>
+                Seat {one.seat}, cup {one.letter}: {one.value}, at <Moment at={one.at} zone={zone} />
+              </li>
+            ))}
+          </ul>
+        </div>
+      )}
+    </div>
+  )
+}

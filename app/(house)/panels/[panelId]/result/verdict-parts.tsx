@@ -1,0 +1,96 @@
+import type { PanelResult } from '@/lib/tasks/read-result'
+import { fixed } from '@/lib/base/number-format'
+import { DecisionLines } from '@/app/ui/decision-lines'
+import { Notice } from '@/app/ui/notice'
+import { Section } from '@/app/ui/page'
+
+/** The numbers behind the sentence: each planned comparison, the margin, and what it would take to tell. */
+export function VerdictNumbers({ result }: { result: PanelResult }) {
+  const { verdict, needed, seenThrough, why } = result
+  return (
+    <div className="grid max-w-prose gap-3">
+      {why && <Notice look="caution">{why}</Notice>}
+      {verdict.numbers.map((line) => (
+        <p key={line}>{line}</p>
+      ))}
+      {verdict.margin.map((line) => (
+        <p key={line} className="font-semibold">
+          {line}
+        </p>
+      ))}
+      {needed && verdict.told === 'better' && (
+        <p className="text-soft">
+          With this panel’s spread ({fixed(needed.spread, 2)} points about each taster’s own mean), about{' '}
+          {needed.tasters} tasters find a difference of {fixed(needed.difference, 1)}{' '}
+          {needed.difference === 1 ? 'point' : 'points'} four times out of five.
+        </p>
+      )}
+      {seenThrough && (
+        <Notice look="caution" word="Partly blind">
+          {seenThrough}
+        </Notice>
+      )}
+    </div>
+  )
+}
+
+export function DecisionsMade({ result, zone }: { result: PanelResult; zone: string }) {
+  if (result.decisions.length === 0) return null
+  return (
+    <Section title="Decided">
+      <DecisionLines
+        decisions={result.decisions.map((decision) => ({
+          ...decision,
+          by: decision.byId ? (result.deciders.get(decision.byId) ?? 'somebody') : 'the house',
+        }))}
+        zone={zone}
+      />
+    </Section>
+  )
+}
+
+export function Method({ result }: { result: PanelResult }) {
+  const { liking, duplicate } = result
+  if (!liking) return <p>There were no scores to compute from.</p>
+  const { variance } = liking.model
+  const variances = [
+    ['between tasters', variance.taster],
+    ['taster by cup', variance.tasterByCup],
+    ['residual', variance.residual],
+  ] as const
+  return (
+    <div className="grid max-w-prose gap-3">
+      <p>{liking.method}</p>
+      <p>
+        Model: <code>{liking.model.formula}</code>. Variances:{' '}
+        {variances.flatMap(([words, value]) => (value === null ? [] : [`${words} ${fixed(value, 3)}`])).join(', ')}.
+      </p>
+      {liking.overall.p !== null && liking.overall.F !== null && (
+        <p>
+          All cups together: F = {fixed(liking.overall.F, 2)} on {liking.overall.df1} and{' '}
+          {fixed(liking.overall.df2 ?? 0, 1)} degrees of freedom, p{' '}
+          {liking.overall.p < 0.001 ? 'below 0.001' : `= ${fixed(liking.overall.p, 3)}`}.
+        </p>
+      )}
+      {liking.position?.p != null && (
+        <p>
+          Place in the order: p {liking.position.p < 0.001 ? 'below 0.001' : `= ${fixed(liking.position.p, 3)}`}. Orders
+          were balanced, so a first-cup effect falls on every cup alike.
+        </p>
+      )}
+      {duplicate && (
+        <p>
+          Cup {duplicate.letter} was poured twice to {duplicate.tasters} tasters: their two scores differ by{' '}
+          {fixed(duplicate.meanGap, 1)} points on average, and {duplicate.same} gave it the same score twice.
+        </p>
+      )}
+      {liking.notes.map((note) => (
+        <p key={note}>{note}</p>
+      ))}
+      <p className="text-soft">
+        The tasters of one café are not all guests. A small panel finds only large differences; an interval says how
+        large the difference may be.
+      </p>
+    </div>
+  )
+}

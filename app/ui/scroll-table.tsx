@@ -1,0 +1,49 @@
+import type { ReactNode } from 'react'
+
+/**
+ * A table that scrolls inside itself on a narrow screen, by finger or keyboard. Each row is [key, first cell, …cells];
+ * the first cell is the row's heading.
+ */
+export function ScrollTable({
+  label,
+  heads,
+  children,
+}: {
+  label: string
+  heads: readonly string[]
+  children: readonly (readonly [string, ...ReactNode[]])[]
+}) {
+  return (
+    <div className="overflow-x-auto" role="region" aria-label={label} tabIndex={0}>
+      <table className="w-full">
+        <thead>
+          <tr className="border-b border-ink text-s">
+            {heads.map((head, place) => (
+              <th
+                key={head}
+                scope="col"
+                className={`py-1 pe-4 font-semibold whitespace-nowrap ${place === 0 ? 'text-start' : 'text-end'}`}
+              >
+                {head}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {children.map(([key, first, ...cells]) => (
+            <tr key={key} className="border-b border-line align-baseline">
+              <th scope="row" className="py-2 pe-4 text-start font-normal whitespace-nowrap">
+                {first}
+              </th>
+              {cells.map((cell, place) => (
+                <td key={heads[place + 1]} className="py-2 pe-4 text-end whitespace-nowrap">
+                  {cell}
+                </td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  )
+}

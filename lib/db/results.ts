@@ -1,0 +1,68 @@
+import 'server-only'
+import type { Db, Tx } from './client'
+import type { Prisma } from './generated/client'
+
+const servingShape = {
+  id: true,
+  position: true,
+  code: true,
+  lockedAt: true,
+  skippedAt: true,
+  skipReason: true,
+  comment: true,
+  cup: { select: { id: true, place: true, trialId: true, isDuplicate: true, isHouse: true } },
+  seat: {
+    select: {
+      number: true,
+      onPaper: true,
+      takenAt: true,
+      leftAt: true,
+      repeatOfSeatId: true,
+      taster: { select: { name: true } },
+    },
+  },
+  scores: { select: { attributeId: true, value: true, source: true, at: true } },
+  late: { select: { attributeId: true, value: true, at: true } },
+} as const satisfies Prisma.ServingSelect
+
+/** One serving with who had it, which cup it was and what was said: the key is in it. For closed panels only. */
+export type UnblindedServing = Prisma.ServingGetPayload<{ select: typeof servingShape }>
+
+/** Every serving of a panel that is closed or decided; an open panel gives nothing, whoever asks. */
+export async function findUnblindedServings(db: Db | Tx, cafeId: string, panelId: string): Promise<UnblindedServing[]> {
+  return db.serving.findMany({
+    where: { cafeId, panelId, seat: { panel: { stage: { in: ['closed', 'decided'] } } } },
+    select: servingShape,
+    orderBy: [{ seat: { number: 'asc' } }, { position: 'asc' }],
+  })
+}
+
+/** The parts of the key that matter for a record: seed and jug letters. For closed panels only. */
+export async function findKey(db: Db | Tx, cafeId: string, panelId: string) {
+  return db.panel.findFirst({
+    where: { id: panelId, cafeId, stage: { in: ['closed', 'decided'] } },
+    select: {
+      orderSeed: true,
+      cups: {
+        select: { id: true, place: true, design: true, jugLetter: true, trialId: true },
+        orderBy: { place: 'asc' },
+      },
+    },
+  })
+}
+
+/** A closed panel becomes decided with its first decision; later decisions change nothing here. */
+export async function setDecided(tx: Tx, cafeId: string, panelId: string): Promise<void> {
+  await tx.panel.updateMany({ where: { id: panelId, cafeId, stage: 'closed' }, data: { stage: 'decided' } })
+}
+
+export async function findDecisionsOfPanel(db: Db | Tx, cafeId: string, panelId: string) {
+  return db.decision.findMany({
+    where: { cafeId, panelId },
+    orderBy: { at: 'desc' },
+    include: {
+      trial: { select: { id: true, number: true, name: true } },
+      panel: { select: { id: true, title: true } },
+    },
+  })
+}

@@ -1,0 +1,208 @@
+import 'server-only'
+import { findPanel } from '@/lib/db/panels'
+import { findNames } from '@/lib/db/people'
+import { findDecisionsOfPanel, findUnblindedServings, type UnblindedServing } from '@/lib/db/results'
+import { findHouseRecipe } from '@/lib/db/recipes'
+import type { AcceptanceAnswer } from '@/lib/stats/acceptance-answer'
+import {
+  answerFor,
+  planned,
+  primaryAnswer,
+  resultCups,
+  scoreRows,
+  type AspectAnswer,
+  type ResultCup,
+} from './panel-answers'
+import { comparisons, sayVerdict, tastersNeeded, turned, type Needed, type Turned, type Verdict } from './say-verdict'
+import type { Actor, World } from './world'
+
+/** How often each step of the scale was chosen for one cup. */
+export interface CupSpread {
+  readonly letter: string
+  /** counts for 1 … 9 */
+  readonly counts: readonly number[]
+}
+
+export interface PanelResult {
+  readonly id: string
+  readonly title: string
+  readonly question: string
+  readonly stage: string
+  readonly recipe: { readonly id: string; readonly name: string }
+  readonly openedAt: Date | null
+  readonly closedAt: Date | null
+  readonly isDemo: boolean
+  readonly seenThrough: string | null
+  readonly cups: readonly ResultCup[]
+  readonly verdict: Verdict
+  readonly primary: readonly Turned[]
+  readonly pairs: readonly Turned[]
+  readonly liking: AcceptanceAnswer | null
+  readonly why: string | null
+  readonly needed: Needed | null
+  readonly spread: readonly CupSpread[]
+  readonly aspects: readonly AspectAnswer[]
+  readonly comments: readonly { readonly letter: string; readonly text: string; readonly seat: number }[]
+  readonly missing: Missing
+  readonly duplicate: {
+    readonly letter: string
+    readonly tasters: number
+    readonly meanGap: number
+    readonly same: number
+  } | null
+  readonly houseTrialId: string | null
+  readonly decisions: Awaited<ReturnType<typeof findDecisionsOfPanel>>
+  readonly deciders: ReadonlyMap<string, string>
+}
+
+/** What is not in the numbers, and why. */
+export interface Missing {
+  readonly seats: number
+  readonly notTaken: readonly number[]
+  readonly left: readonly number[]
+  readonly unscored: number
+  readonly skipped: readonly { readonly letter: string; readonly seat: number; readonly reason: string }[]
+  readonly late: readonly {
+    readonly letter: string
+    readonly seat: number
+    readonly value: number
+    readonly at: Date
+  }[]
+  readonly repeats: readonly number[]
+}
+
+/** Everything the result page shows. @returns null while the panel is not closed, or not there */
+export async function readResult(world: World, actor: Actor, panelId: string): Promise<PanelResult | null> {
+  const panel = await findPanel(world.db, actor.cafeId, panelId)
+  if (!panel || (panel.stage !== 'closed' && panel.stage !== 'decided')) return null
+  const [servings, decisions, house] = await Promise.all([
+    findUnblindedServings(world.db, actor.cafeId, panelId),
+    findDecisionsOfPanel(world.db, actor.cafeId, panelId),
+    findHouseRecipe(world.db, actor.cafeId, panel.recipe.id),
+  ])
+  const deciders = await findNames(
+    world.db,
+    decisions.flatMap((decision) => (decision.byId ? [decision.byId] : [])),
+  )
+  const cups = resultCups(panel)
+  const plan = planned(panel, cups)
+  const [liking, ...further] = panel.attributes
+  const likingId = liking?.id ?? ''
+  const rows = scoreRows(servings, cups, likingId)
+  const whole = answerFor(rows, plan)
+  const primary = plan.kind === 'one-pair' ? primaryAnswer(rows, plan) : whole
+  return {
+    id: panel.id,
+    title: panel.title,
+    question: panel.question,
+    stage: panel.stage,
+    recipe: panel.recipe,
+    openedAt: panel.openedAt,
+    closedAt: panel.closedAt,
+    isDemo: panel.isDemo,
+    seenThrough: panel.seenThrough,
+    cups,
+    verdict: sayVerdict(primary.answer, cups, plan),
+    primary: primary.answer ? comparisons(primary.answer) : [],
+    pairs: whole.answer ? everyPair(whole.answer) : [],
+    liking: whole.answer,
+    why: primary.why,
+    needed: primary.answer ? tastersNeeded(primary.answer, plan) : null,
+    spread: spreadOf(servings, cups, likingId),
+    aspects: further.map((one) => ({
+      attributeId: one.id,
+      name: one.name,
+      ...answerFor(scoreRows(servings, cups, one.id), { ...plan, margin: null }),
+    })),
+    comments: commentsOf(servings, cups),
+    missing: missingOf(servings, cups, likingId),
+    duplicate: duplicateOf(servings, cups, likingId),
+    houseTrialId: house?.trialId ?? null,
+    decisions,
+    deciders,
+  }
+}
+
+/** Every pair, liked better first, with p over all pairs: what one looks at after the planned comparison. */
+function everyPair(answer: AcceptanceAnswer): Turned[] {
+  const all = { ...answer, control: null }
+  return all.pairs.map((pair) => turned(all, pair, pair.difference >= 0 ? pair.a : pair.b))
+}
+
+const letterOf = (cups: readonly ResultCup[], serving: UnblindedServing) =>
+  cups.find((cup) => cup.trialId === serving.cup.trialId)?.letter ?? '?'
+
+const likingOf = (serving: UnblindedServing, likingId: string) =>
+  serving.scores.find((score) => score.attributeId === likingId)?.value ?? null
+
+function spreadOf(servings: readonly UnblindedServing[], cups: readonly ResultCup[], likingId: string): CupSpread[] {
+  return cups.map((cup) => {
+    const counts = Array.from({ length: 9 }, () => 0)
+    for (const serving of servings) {
+      const value = serving.cup.trialId === cup.trialId ? likingOf(serving, likingId) : null
+      if (value !== null) counts[value - 1] = (counts[value - 1] ?? 0) + 1
+    }
+    return { letter: cup.letter, counts }
+  })
+}
+
+function commentsOf(servings: readonly UnblindedServing[], cups: readonly ResultCup[]): PanelResult['comments'] {
+  return servings
+    .flatMap((serving) =>
+      serving.comment ? [{ letter: letterOf(cups, serving), text: serving.comment, seat: serving.seat.number }] : [],
+    )
+    .sort((a, b) => a.letter.localeCompare(b.letter) || a.seat - b.seat)
+}
+
+function missingOf(servings: readonly UnblindedServing[], cups: readonly ResultCup[], likingId: string): Missing {
+  const seats = new Map(servings.map((serving) => [serving.seat.number, serving.seat]))
+  const numbers = (which: (seat: UnblindedServing['seat']) => boolean) =>
+    [...seats].flatMap(([number, seat]) => (which(seat) ? [number] : []))
+  const taken = servings.filter((serving) => serving.seat.takenAt !== null || serving.scores.length > 0)
+  return {
+    seats: seats.size,
+    notTaken: numbers((seat) => seat.takenAt === null && !seat.onPaper),
+    left: numbers((seat) => seat.leftAt !== null),
+    unscored: taken.filter((serving) => likingOf(serving, likingId) === null && serving.skippedAt === null).length,
+    skipped: taken.flatMap((serving) =>
+      serving.skippedAt
+        ? [
+            {
+              letter: letterOf(cups, serving),
+              seat: serving.seat.number,
+              reason: serving.skipReason ?? 'no reason given',
+            },
+          ]
+        : [],
+    ),
+    late: servings.flatMap((serving) =>
+      serving.late
+        .filter((one) => one.attributeId === likingId)
+        .map((one) => ({ letter: letterOf(cups, serving), seat: serving.seat.number, value: one.value, at: one.at })),
+    ),
+    repeats: numbers((seat) => seat.repeatOfSeatId !== null),
+  }
+}
+
+/** How far the same drink, poured twice to one taster, was apart: the panel's own noise, in the open. */
+function duplicateOf(
+  servings: readonly UnblindedServing[],
+  cups: readonly ResultCup[],
+  likingId: string,
+): PanelResult['duplicate'] {
+  const cup = cups.find((one) => one.isTwice)
+  if (!cup) return null
+  const bySeat = new Map<number, number[]>()
+  for (const serving of servings) {
+    const value = serving.cup.trialId === cup.trialId ? likingOf(serving, likingId) : null
+    if (value !== null) bySeat.set(serving.seat.number, [...(bySeat.get(serving.seat.number) ?? []), value])
+  }
+  const gaps = [...bySeat.values()].flatMap(([a, b]) => (a !== undefined && b !== undefined ? [Math.abs(a - b)] : []))
+  if (gaps.length === 0) return null
+  return {
+    letter: cup.letter,
+    tasters: gaps.length,
+    meanGap: gaps.reduce((all, gap) => all + gap, 0) / gaps.length,
+    same: gaps.filter((gap) => gap === 0).length,
+  }
+}

@@ -1,0 +1,223 @@
+import 'server-only'
+import { fixed } from '@/lib/base/number-format'
+import type { AcceptanceAnswer, CupPair, MarginPair } from '@/lib/stats/acceptance-answer'
+import type { Interval } from '@/lib/stats/outcome'
+import { tastersForAcceptance } from '@/lib/stats/score-power'
+import type { Planned, ResultCup } from './panel-answers'
+
+/** What the panel says, in sentences one can repeat, and what to do next. */
+export interface Verdict {
+  readonly sentence: string
+  /** the numbers behind it, one sentence for each comparison that was planned */
+  readonly numbers: readonly string[]
+  /** not-worse and equivalence, where a margin was planned */
+  readonly margin: readonly string[]
+  readonly next: string
+  readonly told: 'better' | 'cannot-tell' | 'nothing'
+}
+
+/** How many tasters find the planned difference, given this panel's spread. */
+export interface Needed {
+  readonly tasters: number
+  readonly difference: number
+  readonly spread: number
+}
+
+const power = 0.8
+
+/**
+ * Tasters needed for the *planned* smallest difference, from this panel's spread about each taster's own mean.
+ * Never from the difference that was seen: that would only repeat the p-value.
+ */
+export function tastersNeeded(answer: AcceptanceAnswer, plan: Planned): Needed | null {
+  const { residual, tasterByCup } = answer.model.variance
+  if (residual === null) return null
+  const spread = Math.sqrt(residual + (tasterByCup ?? 0))
+  if (!(spread > 0)) return null
+  const question = {
+    sd: spread,
+    difference: plan.smallestDifference,
+    cups: answer.counts.cups,
+    alpha: 1 - answer.level,
+    control: answer.control !== null,
+  }
+  return { tasters: tastersForAcceptance(question, { power }).n, difference: plan.smallestDifference, spread }
+}
+
+/** Better minus worse: a comparison turned so that the first cup is the one spoken of. */
+export interface Turned {
+  readonly first: string
+  readonly second: string
+  readonly difference: number | null
+  readonly interval: Interval | null
+  readonly p: number | null
+  readonly preferFirst: number
+  readonly preferSecond: number
+  readonly tied: number
+  readonly told: 'better' | 'worse' | 'cannot tell'
+}
+
+/** A pair seen from one of its cups, on the basis its verdict rests on, with the p of the family it belongs to. */
+export function turned(answer: AcceptanceAnswer, pair: CupPair, first: string): Turned {
+  const sign = pair.a === first ? 1 : -1
+  const second = pair.a === first ? pair.b : pair.a
+  const seen = pair.verdict.basis === 'paired' ? pair.paired : pair
+  const family = answer.control?.pairs.find((one) => [first, second].includes(one.cup) && isPairWith(answer, pair))
+  const outcome = family
+    ? family.verdict.outcome === 'cannot tell'
+      ? 'cannot tell'
+      : (family.verdict.outcome === 'better') === (family.cup === first)
+        ? 'better'
+        : 'worse'
+    : pair.verdict.outcome === 'cannot tell'
+      ? 'cannot tell'
+      : (pair.verdict.outcome === 'a better') === (pair.a === first)
+        ? 'better'
+        : 'worse'
+  return {
+    first,
+    second,
+    difference: seen.difference === null ? null : sign * seen.difference,
+    interval: turn(seen.interval, sign),
+    p: family ? family.verdict.pHolm : pair.verdict.pHolm,
+    preferFirst: sign === 1 ? pair.preferA : pair.preferB,
+    preferSecond: sign === 1 ? pair.preferB : pair.preferA,
+    tied: pair.tied,
+    told: outcome,
+  }
+}
+
+const isPairWith = (answer: AcceptanceAnswer, pair: CupPair) => [pair.a, pair.b].includes(answer.control?.cup ?? '')
+
+function turn(interval: Interval | null, sign: number): Interval | null {
+  if (interval === null) return null
+  return sign === 1 ? interval : [-interval[1], -interval[0]]
+}
+
+export function sayVerdict(answer: AcceptanceAnswer | null, cups: readonly ResultCup[], plan: Planned): Verdict {
+  if (!answer || answer.counts.tasters < 2 || answer.counts.cups < 2) {
+    return {
+      sentence: 'There are too few scores to compare the cups.',
+      numbers: [],
+      margin: [],
+      next: 'Test again, with more tasters.',
+      told: 'nothing',
+    }
+  }
+  const name = nameOf(cups)
+  const compared = comparisons(answer)
+  const better = compared.filter((one) => one.told !== 'cannot tell')
+  const needed = tastersNeeded(answer, plan)
+  return {
+    sentence: better.length === 0 ? cannotTell(needed) : sayBetter(answer, compared, name),
+    numbers: compared.map((one) => sayNumbers(one, name)),
+    margin: sayMargins(answer, plan, name),
+    next:
+      better.length > 0
+        ? 'Decide: adopt a trial, keep the present one, or test again.'
+        : 'Decide on other grounds, such as cost, or test again with more tasters. That the panel cannot tell does not show that the cups are equal.',
+    told: better.length > 0 ? 'better' : 'cannot-tell',
+  }
+}
+
+/** The comparisons of the plan: with the house recipe where that was the question, else every pair, better cup first. */
+export function comparisons(answer: AcceptanceAnswer): Turned[] {
+  const { control } = answer
+  if (control) {
+    return answer.pairs
+      .filter((pair) => isPairWith(answer, pair))
+      .map((pair) => turned(answer, pair, pair.a === control.cup ? pair.b : pair.a))
+  }
+  return answer.pairs.map((pair) => turned(answer, pair, pair.difference >= 0 ? pair.a : pair.b))
+}
+
+function nameOf(cups: readonly ResultCup[]) {
+  return (letter: string) => {
+    const cup = cups.find((one) => one.letter === letter)
+    if (!cup) return `cup ${letter}`
+    return cup.isHouse ? `the house recipe (cup ${letter})` : `cup ${letter} (${cup.name})`
+  }
+}
+
+type Name = ReturnType<typeof nameOf>
+
+const capital = (words: string) => words.charAt(0).toUpperCase() + words.slice(1)
+const andList = (words: readonly string[]) =>
+  words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`
+
+function sayBetter(answer: AcceptanceAnswer, compared: readonly Turned[], name: Name): string {
+  if (answer.control) {
+    const told = compared.flatMap((one) =>
+      one.told === 'cannot tell'
+        ? []
+        : [
+            `${name(one.first)} is liked ${one.told === 'better' ? 'better' : 'less'} than ${name(one.second)}${byPoints(one)}`,
+          ],
+    )
+    const untold = compared.filter((one) => one.told === 'cannot tell').map((one) => name(one.first))
+    return `${capital(andList(told))}.${untold.length > 0 ? ` About ${andList(untold)} this panel cannot tell.` : ''}`
+  }
+  const { top } = answer
+  const rest = answer.cups.map((cup) => cup.cup).filter((cup) => !top.includes(cup))
+  const only = top[0]
+  if (top.length === 1 && only !== undefined) {
+    const closest = compared
+      .filter((one) => one.first === only)
+      .sort((x, y) => (x.difference ?? 0) - (y.difference ?? 0))[0]
+    const each = rest.length > 1 ? 'every other cup' : name(rest[0] ?? '')
+    return `${capital(name(only))} is liked better than ${each}${closest ? byPoints(closest, rest.length > 1) : ''}.`
+  }
+  const told = compared
+    .filter((one) => one.told === 'better')
+    .map((one) => `${name(one.first)} is liked better than ${name(one.second)}${byPoints(one)}`)
+  return `${capital(andList(told))}; between ${andList(top.map(name))} this panel cannot tell.`
+}
+
+/** ", by 0.4 to 1.5 points": the interval, seen from the better side. */
+function byPoints({ interval, told }: Turned, atLeast = false): string {
+  if (!interval) return ''
+  const [low, high] = told === 'worse' ? [-interval[1], -interval[0]] : interval
+  return `, by ${fixed(low, 1)} to ${fixed(high, 1)} points${atLeast ? ' over the next one' : ''}`
+}
+
+function sayNumbers(one: Turned, name: Name): string {
+  const difference =
+    one.difference === null
+      ? 'difference not known'
+      : `difference ${fixed(one.difference, 2)} points${one.interval ? ` (95 % interval ${fixed(one.interval[0], 2)} to ${fixed(one.interval[1], 2)})` : ''}`
+  const p = one.p === null ? '' : `, adjusted p ${one.p < 0.001 ? 'below 0.001' : fixed(one.p, 3)}`
+  return `${capital(name(one.first))} and ${name(one.second)}: ${difference}${p}; ${one.preferFirst} scored the first higher, ${one.preferSecond} the second, ${one.tied} gave both the same.`
+}
+
+function cannotTell(needed: Needed | null): string {
+  const how = needed
+    ? ` To find a difference of ${fixed(needed.difference, 1)} ${needed.difference === 1 ? 'point' : 'points'}, as planned, it takes about ${needed.tasters} tasters with this panel’s spread.`
+    : ''
+  return `This panel cannot tell the cups apart.${how}`
+}
+
+function sayMargins(answer: AcceptanceAnswer, plan: Planned, name: Name): string[] {
+  const { margin, control } = answer
+  if (!margin) return []
+  const points = `${fixed(margin.margin, 1)} ${margin.margin === 1 ? 'point' : 'points'}`
+  return margin.pairs
+    .filter((pair) => !control || [pair.a, pair.b].includes(control.cup))
+    .flatMap((pair) => sayMargin(pair, control?.cup ?? null, points, name))
+}
+
+function sayMargin(pair: MarginPair, house: string | null, points: string, name: Name): string[] {
+  if (pair.equivalent) return [`${capital(name(pair.a))} and ${name(pair.b)} differ by less than ${points}.`]
+  const sides = [
+    { cup: pair.a, other: pair.b, holds: pair.aNotWorse.holds },
+    { cup: pair.b, other: pair.a, holds: pair.bNotWorse.holds },
+  ].filter((side) => house === null || side.other === house)
+  const held = sides.filter((side) => side.holds)
+  if (held.length > 0)
+    return held.map((side) => `${capital(name(side.cup))} is not worse than ${name(side.other)} by ${points} or more.`)
+  return sides
+    .slice(0, 1)
+    .map(
+      (side) =>
+        `Whether ${name(side.cup)} is worse than ${name(side.other)} by ${points} or more, this panel cannot tell.`,
+    )
+}
