@@ -1,5 +1,5 @@
 import { demand } from '@/lib/base/demand'
-import gammainc from '@stdlib/math-base-special-gammainc'
+import { incompleteGamma } from './incomplete-gamma'
 import { normalQuantile } from './normal'
 import { solveMonotone } from './solve'
 import { stirlingRemainder } from './stirling'
@@ -25,7 +25,7 @@ export function chiSquaredLower(x: number, df: number): number {
   checkDf(df)
   if (x <= 0) return 0
   if (x === Infinity) return 1
-  return Math.min(1, gammainc(x / 2, df / 2, true, false))
+  return incompleteGamma(x / 2, df / 2, false)
 }
 
 /**
@@ -42,7 +42,7 @@ export function chiSquaredUpper(x: number, df: number): number {
   checkDf(df)
   if (x <= 0) return 1
   if (x === Infinity) return 0
-  return Math.min(1, gammainc(x / 2, df / 2, true, true))
+  return incompleteGamma(x / 2, df / 2, true)
 }
 
 /**

@@ -34,43 +34,54 @@ export function fewFactorOutside(correlation: Matrix, df: number): (q: number) =
   const arms = loadings.map((row) => ({ row, own: Math.sqrt(1 - row.reduce((sum, x) => sum + x * x, 0)) }))
   const steepest = Math.max(...arms.flatMap(({ row, own }) => row.map((x) => Math.abs(x) / own)))
   const grid = factorGrid(loadings[0]?.length ?? 2, Math.min(0.6, 0.7 / steepest))
-  // what each arm is shifted by at each node of the grid does not depend on w
-  const shifts = grid.map(({ z }) => arms.map(({ row }) => row.reduce((sum, x, f) => sum + x * (z[f] ?? 0), 0)))
+  const inverse = Float64Array.from(arms, ({ own }) => 1 / own)
+  const weights = Float64Array.from(grid, ({ weight }) => weight)
+  // where each arm is shifted to at each node, in its own deviations: does not depend on w
+  const shifts = Float64Array.from(
+    grid.flatMap(({ z }) => arms.map(({ row, own }) => row.reduce((sum, x, f) => sum + x * (z[f] ?? 0), 0) / own)),
+  )
   const leftOver = largest < CLOSE ? null : residual
   const rule = grid.length > 2000 ? coarser(df) : spreadRule(df)
 
   return (q) => {
     let inside = 0
     for (const { ratio, weight } of rule) {
-      const w = q * ratio
-      grid.forEach((node, g) => {
-        const own = shifts[g] ?? []
-        inside += weight * node.weight * insideGiven(w, own, arms, leftOver)
-      })
+      let sum = 0
+      for (let g = 0; g < weights.length; g++) {
+        sum += (weights[g] ?? 0) * insideGiven(q * ratio, shifts, g * inverse.length, inverse, leftOver)
+      }
+      inside += weight * sum
     }
     return Math.min(1, Math.max(0, 1 - inside))
   }
 }
 
+/** All contrasts within ±w at one node of the grid, with the first-order term of what the fit leaves over. */
 function insideGiven(
   w: number,
-  shifts: readonly number[],
-  arms: readonly { readonly own: number }[],
+  shifts: Float64Array,
+  from: number,
+  inverse: Float64Array,
   residual: Matrix | null,
 ): number {
+  const m = inverse.length
   let product = 1
-  const part: number[] = []
-  for (let i = 0; i < arms.length; i++) {
-    const own = arms[i]?.own ?? 1
-    const shift = shifts[i] ?? 0
-    const p = quickNormalLower((w - shift) / own) - quickNormalLower((-w - shift) / own)
-    product *= p
-    if (residual)
-      part.push(p > 1e-12 ? (normalDensity((w - shift) / own) - normalDensity((w + shift) / own)) / own / p : 0)
+  for (let i = 0; i < m; i++) {
+    const reach = w * (inverse[i] ?? 1)
+    const shift = shifts[from + i] ?? 0
+    product *= quickNormalLower(reach - shift) - quickNormalLower(-reach - shift)
+    if (product < 1e-14) return 0
   }
   if (!residual) return product
+  const part: number[] = []
+  for (let i = 0; i < m; i++) {
+    const own = inverse[i] ?? 1
+    const shift = shifts[from + i] ?? 0
+    const p = quickNormalLower(w * own - shift) - quickNormalLower(-w * own - shift)
+    part.push(((normalDensity(w * own - shift) - normalDensity(w * own + shift)) * own) / p)
+  }
   let change = 0
-  for (let i = 1; i < part.length; i++) {
+  for (let i = 1; i < m; i++) {
     for (let j = 0; j < i; j++) change += (residual[i]?.[j] ?? 0) * (part[i] ?? 0) * (part[j] ?? 0)
   }
   return product * (1 + change)
