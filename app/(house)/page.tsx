@@ -1,7 +1,36 @@
-import { requireMember } from '@/lib/auth/guard'
-import { Page } from '@/app/ui/page'
+import { canDo, requireMember } from '@/lib/auth/guard'
+import { readHome } from '@/lib/tasks/read-home'
+import { theWorld } from '@/lib/tasks/world'
+import { ButtonLink } from '@/app/ui/button'
+import { Empty, Page, Section } from '@/app/ui/page'
+import { HomeLines, NeedLines, sayHome } from './home-parts'
 
 export default async function HomePage() {
   const member = await requireMember('home')
-  return <Page title={`Good to see you, ${member.name}.`} />
+  const reads = canDo(member, 'recipe:read')
+  const home = await readHome(theWorld(), member, reads)
+  const writes = canDo(member, 'recipe:write')
+  const fresh = reads && home.recipes === 0
+  return (
+    <Page
+      title={sayHome(home, reads)}
+      act={
+        writes && (
+          <ButtonLink href={fresh ? '/recipes/new' : '/recipes'}>
+            {fresh ? 'Start a recipe' : 'To the recipes'}
+          </ButtonLink>
+        )
+      }
+    >
+      {fresh && (
+        <Empty words="Start with the drink. Weigh two versions of it, pour them blind, let people score them on their phones, and decide on what they said." />
+      )}
+      <NeedLines home={home} zone={member.cafe.timeZone} reads={reads} />
+      {home.decided.length > 0 && (
+        <Section title="Decided lately">
+          <HomeLines panels={home.decided} zone={member.cafe.timeZone} to="result" />
+        </Section>
+      )}
+    </Page>
+  )
 }

@@ -1,0 +1,84 @@
+import Link from 'next/link'
+import type { Home } from '@/lib/tasks/read-home'
+import { DemoMark } from '@/app/ui/demo-mark'
+import { Moment } from '@/app/ui/moment'
+import { Section } from '@/app/ui/page'
+
+/** What needs somebody now, in one sentence. */
+export function sayHome(home: Home, reads: boolean): string {
+  const [open] = home.open
+  if (open)
+    return home.open.length === 1 ? `The panel “${open.title}” is open.` : `${home.open.length} panels are open.`
+  if (!reads) return 'No panel is open.'
+  const [waiting] = home.undecided
+  if (waiting) return `“${waiting.title}” waits for a decision.`
+  const [draft] = home.drafts
+  if (draft) return `“${draft.title}” is planned and not poured.`
+  const [repriced] = home.repriced
+  if (repriced)
+    return `${repriced.ingredients[0]} has a new price; it is in the house recipe of ${repriced.recipe.name}.`
+  return home.recipes === 0 ? 'Nothing is here yet.' : 'Nothing waits for you.'
+}
+
+type Lines = Home['open']
+
+export function HomeLines({ panels, zone, to }: { panels: Lines; zone: string; to?: 'result' | 'watch' }) {
+  return (
+    <ul className="divide-y divide-line rounded border border-line bg-raised">
+      {panels.map((panel) => (
+        <li key={panel.id} className="px-4 py-2">
+          <Link
+            href={`/panels/${panel.id}${to ? `/${to}` : ''}`}
+            prefetch={false}
+            className="inline-block py-1 font-semibold"
+          >
+            {panel.title}
+          </Link>
+          <p className="text-s text-soft">
+            {panel.recipe.name} · {panel._count.cups} cups ·{' '}
+            <Moment at={panel.closedAt ?? panel.openedAt ?? panel.createdAt} zone={zone} day />
+            {panel.isDemo && <DemoMark />}
+          </p>
+        </li>
+      ))}
+    </ul>
+  )
+}
+
+export function NeedLines({ home, zone, reads }: { home: Home; zone: string; reads: boolean }) {
+  return (
+    <>
+      {home.open.length > 0 && (
+        <Section title="Open now">
+          <HomeLines panels={home.open} zone={zone} to={reads ? undefined : 'watch'} />
+        </Section>
+      )}
+      {home.undecided.length > 0 && (
+        <Section title="Waiting for a decision">
+          <HomeLines panels={home.undecided} zone={zone} to="result" />
+        </Section>
+      )}
+      {home.drafts.length > 0 && (
+        <Section title="Planned, not poured">
+          <HomeLines panels={home.drafts} zone={zone} />
+        </Section>
+      )}
+      {home.repriced.length > 0 && (
+        <Section title="House recipes with a changed price">
+          <ul className="divide-y divide-line rounded border border-line bg-raised">
+            {home.repriced.map((house) => (
+              <li key={house.recipe.id} className="px-4 py-2">
+                <Link href={`/trials/${house.trial.id}`} prefetch={false} className="inline-block py-1 font-semibold">
+                  {house.recipe.name}
+                </Link>
+                <p className="text-s text-soft">
+                  New price since it was adopted: {house.ingredients.join(', ')}. Its cost on the sheet is of today.
+                </p>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
+    </>
+  )
+}

@@ -1,0 +1,50 @@
+import 'server-only'
+import { findHouseRecipes, findPricesSince, type HouseRecipeRow } from '@/lib/db/home'
+import { findPanels, type PanelRow } from '@/lib/db/panels'
+import { findTrialContents } from '@/lib/db/trial-contents'
+import { findRecipeList } from '@/lib/db/recipes'
+import type { Actor, World } from './world'
+
+/** What needs somebody now, and what happened last. */
+export interface Home {
+  readonly open: readonly PanelRow[]
+  readonly undecided: readonly PanelRow[]
+  readonly drafts: readonly PanelRow[]
+  readonly decided: readonly PanelRow[]
+  /** house recipes in which an ingredient's price has changed since they were adopted */
+  readonly repriced: readonly (HouseRecipeRow & { readonly ingredients: readonly string[] })[]
+  readonly recipes: number
+}
+
+const shown = 5
+
+export async function readHome(world: World, actor: Actor, reads: boolean): Promise<Home> {
+  const panels = (stage: string) => findPanels(world.db, actor.cafeId, [stage], shown)
+  const open = await panels('open')
+  if (!reads) return { open, undecided: [], drafts: [], decided: [], repriced: [], recipes: 0 }
+  const [undecided, drafts, decided, repriced, recipes] = await Promise.all([
+    panels('closed'),
+    panels('draft'),
+    panels('decided'),
+    findRepriced(world, actor),
+    findRecipeList(world.db, actor.cafeId),
+  ])
+  return { open, undecided, drafts, decided, repriced, recipes: recipes.length }
+}
+
+async function findRepriced(world: World, actor: Actor): Promise<Home['repriced']> {
+  const houses = await findHouseRecipes(world.db, actor.cafeId)
+  const contents = await findTrialContents(
+    world.db,
+    actor.cafeId,
+    houses.map((house) => house.trial.id),
+  )
+  const changed = await Promise.all(
+    houses.map(async (house) => {
+      const ids = contents.get(house.trial.id)?.ingredients.map((ingredient) => ingredient.id) ?? []
+      const prices = await findPricesSince(world.db, actor.cafeId, ids, house.at)
+      return { ...house, ingredients: prices.map((price) => price.ingredient.name) }
+    }),
+  )
+  return changed.filter((house) => house.ingredients.length > 0)
+}
