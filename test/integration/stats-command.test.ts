@@ -152,7 +152,7 @@ const CASES: readonly { argv: string[]; csv?: string; keys: string[] }[] = [
 ]
 
 describe.each(CASES)('stats $argv', ({ argv, csv, keys }) => {
-  const files = csv === undefined ? {} : { f: csv }
+  const files: Record<string, string> = csv === undefined ? {} : { f: csv }
 
   test('answers with the keys of the contract', async () => {
     expect(Object.keys(await answer(argv, files))).toEqual(expect.arrayContaining([...COMMON, ...keys]))

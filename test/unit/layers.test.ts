@@ -1,0 +1,306 @@
+import { readdirSync, readFileSync } from 'node:fs'
+import { dirname, join, relative, resolve } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import ts from 'typescript'
+import { describe, expect, test } from 'vitest'
+
+const root = fileURLToPath(new URL('../..', import.meta.url))
+
+/** Written by `prisma generate`, not by us. */
+const GENERATED = 'lib/db/generated'
+
+interface Import {
+  readonly file: string
+  /** as written */
+  readonly from: string
+  /** path inside the repository, null for a package */
+  readonly target: string | null
+  readonly typesOnly: boolean
+}
+
+interface Source {
+  readonly file: string
+  readonly tree: ts.SourceFile
+}
+
+const sources = ['lib', 'app']
+  .flatMap((folder) => filesBelow(folder))
+  .map((file): Source => {
+    const text = readFileSync(join(root, file), 'utf8')
+    return { file, tree: ts.createSourceFile(file, text, ts.ScriptTarget.Latest, true) }
+  })
+const imports = sources.flatMap(importsOf)
+const table = readLayers()
+
+function filesBelow(folder: string): string[] {
+  return readdirSync(join(root, folder), { withFileTypes: true }).flatMap((entry) => {
+    const path = `${folder}/${entry.name}`
+    if (path === GENERATED) return []
+    if (entry.isDirectory()) return filesBelow(path)
+    return /\.(tsx?|mjs)$/.test(entry.name) ? [path] : []
+  })
+}
+
+function importsOf({ file, tree }: Source): Import[] {
+  const found: Import[] = []
+  const note = (specifier: ts.Expression | undefined, typesOnly: boolean): void => {
+    if (!specifier || !ts.isStringLiteral(specifier)) return
+    const from = specifier.text
+    const inside = from.startsWith('@/') ? from.slice(2) : from.startsWith('.') ? relativeTarget(file, from) : null
+    found.push({ file, from, target: inside, typesOnly })
+  }
+  const visit = (node: ts.Node): void => {
+    if (ts.isImportDeclaration(node)) note(node.moduleSpecifier, onlyTypes(node.importClause))
+    else if (ts.isExportDeclaration(node)) note(node.moduleSpecifier, node.isTypeOnly)
+    else if (ts.isImportTypeNode(node) && ts.isLiteralTypeNode(node.argument)) {
+      if (ts.isStringLiteral(node.argument.literal)) note(node.argument.literal, true)
+    } else if (ts.isCallExpression(node) && node.expression.kind === ts.SyntaxKind.ImportKeyword) {
+      note(node.arguments[0], false)
+    }
+    ts.forEachChild(node, visit)
+  }
+  visit(tree)
+  return found
+}
+
+function relativeTarget(file: string, from: string): string {
+  return relative(root, resolve(root, dirname(file), from))
+}
+
+function onlyTypes(clause: ts.ImportClause | undefined): boolean {
+  if (!clause) return false
+  if (clause.phaseModifier === ts.SyntaxKind.TypeKeyword) return true
+  const names = clause.namedBindings
+  return !clause.name && !!names && ts.isNamedImports(names) && names.elements.every((one) => one.isTypeOnly)
+}
+
+/** The table under "## Layers" in DEVELOPERS.md. */
+function readLayers() {
+  const section = readFileSync(join(root, 'DEVELOPERS.md'), 'utf8')
+    .split(/^## /m)
+    .find((part) => part.startsWith('Layers'))
+  const list = (cell = ''): string[] =>
+    cell
+      .split(',')
+      .map((one) => one.trim())
+      .filter((one) => one !== '')
+  return (section ?? '')
+    .split('\n')
+    .filter((line) => /^\| *(lib|app)/.test(line))
+    .map((line) =>
+      line
+        .split('|')
+        .slice(1, -1)
+        .map((cell) => cell.trim()),
+    )
+    .map(([room = '', values, types, packages]) => ({
+      room,
+      values: list(values),
+      types: list(types),
+      packages: list(packages),
+    }))
+}
+
+function within(path: string, place: string): boolean {
+  return path === place || path.startsWith(`${place}/`)
+}
+
+/** The narrowest room of the table that holds this file. */
+function roomOf(path: string): string {
+  const rooms = table.map(({ room }) => room).filter((room) => within(path, room))
+  return rooms.toSorted((a, b) => b.length - a.length)[0] ?? ''
+}
+
+function packageOf(from: string): string {
+  if (from.startsWith('node:')) return 'node:*'
+  return from
+    .split('/')
+    .slice(0, from.startsWith('@') ? 2 : 1)
+    .join('/')
+}
+
+const across = imports.filter(({ file, target }) => target !== null && roomOf(target) !== roomOf(file))
+const packages = imports.filter(({ target }) => target === null)
+
+test('every file under lib and app stands in a room of the table', () => {
+  expect(table.length).toBeGreaterThan(9)
+  expect(sources.filter(({ file }) => roomOf(file) === '').map(({ file }) => file)).toEqual([])
+})
+
+test('every import from another room goes to a room of the table', () => {
+  const astray = across.filter(({ target }) => roomOf(target ?? '') === '')
+  expect(astray.map(({ file, from }) => `${file} imports ${from}`)).toEqual([])
+})
+
+describe.each(table)('$room', ({ room, values, types, packages: allowed }) => {
+  const own = across.filter(({ file }) => roomOf(file) === room)
+  const mayUse = (place: string, target: string) => within(target, place) && within(place, roomOf(target))
+
+  test('imports from no room that the table does not allow', () => {
+    const forbidden = own.filter(({ target, typesOnly }) => {
+      const places = typesOnly ? [...values, ...types] : values
+      return !places.some((place) => mayUse(place, target ?? ''))
+    })
+    expect(forbidden.map(({ file, from, typesOnly }) => `${file} imports ${typesOnly ? 'type ' : ''}${from}`)).toEqual(
+      [],
+    )
+  })
+
+  test('uses every allowance, and for more than types where it is for more', () => {
+    const used = (place: string, typesOnly: boolean) =>
+      own.some((one) => one.typesOnly === typesOnly && mayUse(place, one.target ?? ''))
+    expect(values.filter((place) => !used(place, false))).toEqual([])
+    expect(types.filter((place) => !used(place, true))).toEqual([])
+  })
+
+  test('imports the packages the table names, and no others', () => {
+    const found = new Set(packages.filter(({ file }) => roomOf(file) === room).map(({ from }) => packageOf(from)))
+    expect([...found].toSorted()).toEqual(allowed.toSorted())
+  })
+})
+
+describe('ways to import', () => {
+  test('the same room by relative path, another room by @/', () => {
+    const crooked = imports.filter(({ file, from, target }) => {
+      // Next's folders make relative paths unreadable in app; plain .mjs runs in Node, which knows no @/.
+      if (target === null || roomOf(file) === 'app' || file.endsWith('.mjs')) return false
+      return from.startsWith('@/') === (roomOf(target) === roomOf(file))
+    })
+    expect(crooked.map(({ file, from }) => `${file} imports ${from}`)).toEqual([])
+  })
+
+  test('no barrel files: no index, and no file that only passes on what others hold', () => {
+    const passing = sources.filter(
+      ({ file, tree }) =>
+        /\/index\.[a-z]+$/.test(file) ||
+        (tree.statements.length > 0 &&
+          tree.statements.every((one) => ts.isExportDeclaration(one) && one.moduleSpecifier !== undefined)),
+    )
+    expect(passing.map(({ file }) => file)).toEqual([])
+  })
+})
+
+describe('what a room is for', () => {
+  test.each(['lib/db', 'lib/auth', 'lib/tasks'])('every file of %s is for the server only', (room) => {
+    const open = sources.filter(
+      ({ file, tree }) => within(file, room) && !/^import 'server-only'$/m.test(firstLine(tree)),
+    )
+    expect(open.map(({ file }) => file)).toEqual([])
+  })
+
+  test.each(['lib/stats', 'lib/drink', 'lib/panel'])(
+    '%s is pure: nothing of Node, no clock, no chance of its own',
+    (room) => {
+      const impure = sources.filter(({ file, tree }) => {
+        if (!within(file, room)) return false
+        const names = new Set(calledNames(tree))
+        return (
+          imports.some((one) => one.file === file && one.from.startsWith('node:')) ||
+          ['Math.random', 'Date.now', 'new Date', 'performance.now', 'process.env', 'fetch'].some((name) =>
+            names.has(name),
+          )
+        )
+      })
+      expect(impure.map(({ file }) => file)).toEqual([])
+    },
+  )
+})
+
+function firstLine(tree: ts.SourceFile): string {
+  return tree.statements[0]?.getText().replace(/;$/, '') ?? ''
+}
+
+function calledNames(tree: ts.SourceFile): string[] {
+  const names: string[] = []
+  const visit = (node: ts.Node): void => {
+    if (ts.isNewExpression(node) && (node.arguments ?? []).length === 0) names.push(`new ${node.expression.getText()}`)
+    if (ts.isCallExpression(node)) names.push(node.expression.getText())
+    if (ts.isPropertyAccessExpression(node)) names.push(node.getText())
+    ts.forEachChild(node, visit)
+  }
+  visit(tree)
+  return names
+}
+
+describe('doors', () => {
+  const METHODS = ['GET', 'POST', 'PUT', 'PATCH', 'DELETE', 'HEAD', 'OPTIONS']
+  /** `openDoor(why)` says in words why no right is asked for. */
+  const GUARD = /^(require[A-Z]\w*|open[A-Z]\w*|memberOr)$/
+
+  /** next-auth's own handler: who may is what it decides. */
+  const OWN_GUARD = 'app/api/auth/[...nextauth]/route.ts'
+
+  interface Door {
+    readonly name: string
+    readonly body: ts.Node | undefined
+  }
+
+  function doorsOf({ file, tree }: Source): Door[] {
+    const actions = /^['"]use server['"]/.test(firstLine(tree))
+    const route = /\/route\.tsx?$/.test(file)
+    if (file === OWN_GUARD) return []
+    if (!actions && !route) return inlineActions(file, tree)
+    return tree.statements
+      .flatMap((statement) => exported(statement, tree))
+      .flatMap(({ name, value }) => {
+        if (route && !METHODS.includes(name)) return []
+        return [{ name: `${file} ${name}`, body: bodyOf(value) }]
+      })
+  }
+
+  function exported(statement: ts.Statement, tree: ts.SourceFile): { name: string; value: ts.Node | undefined }[] {
+    if (ts.isExportDeclaration(statement) && statement.exportClause && ts.isNamedExports(statement.exportClause)) {
+      return statement.exportClause.elements.map((one) => ({
+        name: one.name.text,
+        value: tree.statements.find(
+          (other) => ts.isFunctionDeclaration(other) && other.name?.text === (one.propertyName ?? one.name).text,
+        ),
+      }))
+    }
+    const open =
+      ts.canHaveModifiers(statement) &&
+      ts.getModifiers(statement)?.some((one) => one.kind === ts.SyntaxKind.ExportKeyword)
+    if (!open) return []
+    if (ts.isFunctionDeclaration(statement)) return [{ name: statement.name?.text ?? 'default', value: statement }]
+    if (!ts.isVariableStatement(statement)) return []
+    return statement.declarationList.declarations.map((one) => ({ name: one.name.getText(), value: one.initializer }))
+  }
+
+  /** The body itself, also inside a wrapper: `guardFaults(async () => { … })`. */
+  function bodyOf(value: ts.Node | undefined): ts.Node | undefined {
+    if (!value) return undefined
+    if (ts.isFunctionDeclaration(value) || ts.isArrowFunction(value) || ts.isFunctionExpression(value))
+      return value.body
+    return ts.isCallExpression(value) ? bodyOf(value.arguments.find((one) => ts.isFunctionLike(one))) : undefined
+  }
+
+  function inlineActions(file: string, tree: ts.SourceFile): Door[] {
+    const found: Door[] = []
+    const visit = (node: ts.Node): void => {
+      if (ts.isBlock(node) && /^['"]use server['"]/.test(node.statements[0]?.getText() ?? '')) {
+        found.push({ name: `${file} (action inside)`, body: node })
+      }
+      ts.forEachChild(node, visit)
+    }
+    visit(tree)
+    return found
+  }
+
+  function beginsWithGuard(body: ts.Node | undefined): boolean {
+    const first =
+      body && ts.isBlock(body) ? body.statements.find((one) => !/^['"]use server['"]/.test(one.getText())) : body
+    let guarded = false
+    const visit = (node: ts.Node): void => {
+      if (ts.isCallExpression(node) && GUARD.test(node.expression.getText())) guarded = true
+      ts.forEachChild(node, visit)
+    }
+    if (first) visit(first)
+    return guarded
+  }
+
+  test('every server action and route handler begins with a guard', () => {
+    const doors = sources.flatMap(doorsOf)
+    expect(doors.length).toBeGreaterThan(20)
+    expect(doors.filter(({ body }) => !beginsWithGuard(body)).map(({ name }) => name)).toEqual([])
+  })
+})
