@@ -4,11 +4,12 @@ import {
   beverageMass,
   immersionExtraction,
   immersionStrength,
+  instantStrength,
   percolationExtraction,
   percolationStrength,
 } from './brew'
 import type { Tally } from './figure'
-import { combine, tally } from './figure'
+import { combine, sum, tally } from './figure'
 
 /** A brew worked out. Grams; strength, extraction and `served` are fractions. */
 export type Brewed = {
@@ -67,6 +68,7 @@ function byRatio(brew: Brew, dose: Tally): { readonly water: Tally; readonly bev
  *
  *     by ratio:       W = r·D, B = W − k·D   or   B = r·D, W = B + k·D
  *     as weighed:     W is the liquid put in, B the measured output, else W − k·D
+ *     dissolved       W = r·D, B = W + D, t = D/B
  *     immersion       t = E·D/(W + E·D)      all else   t = E·D/B      measured strength comes first
  *
  * @param dose     g of dry coffee
@@ -81,6 +83,7 @@ export function brewed(
   dose: Tally,
   weighed: { readonly water: Tally; readonly beverage: number | null } | null,
 ): Brewed {
+  if (brew.brewing === 'dissolved' && weighed === null) return dissolved(brew, dose)
   const { water, beverage } = weighed === null ? byRatio(brew, dose) : asWeighed(brew, dose, weighed)
   const immersed = brew.brewing === 'immersion'
   const served = immersed ? combine([beverage, water], (b, w) => Math.min(1, b / w)) : tally(1, '')
@@ -102,6 +105,17 @@ export function brewed(
     immersed ? immersionStrength(e, d, w) : percolationStrength(e, d, b),
   )
   return { dose, water, beverage, strength, extraction, served }
+}
+
+/** Instant coffee: all of it dissolves, nothing is kept, and it weighs in the beverage. */
+function dissolved(brew: Brew, dose: Tally): Brewed {
+  const ratio = tally(within(brew.ratio, 0, MOST_RATIO), 'brew ratio')
+  const kind = tally(brew.ratioKind === null ? null : 1, 'kind of brew ratio (water in, or beverage out)')
+  const extra = brew.ratioKind === 'beverage-out' ? 1 : 0
+  const water = combine([dose, ratio, kind], (d, r) => (r > extra ? d * (r - extra) : Number.NaN))
+  const beverage = sum([dose, water])
+  const strength = combine([dose, water], instantStrength)
+  return { dose, water, beverage, strength, extraction: tally(1, ''), served: tally(1, '') }
 }
 
 function asWeighed(brew: Brew, dose: Tally, weighed: { readonly water: Tally; readonly beverage: number | null }) {

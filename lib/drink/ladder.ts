@@ -4,6 +4,7 @@ import { retentionOf } from './brewing'
 import type { Brewing, BuildLine, TrialBuild } from './build'
 import { gramsOfLine } from './contents'
 import { written } from './figure'
+import { isBrewed } from './instant'
 import { contentsOfLine } from './preparation'
 
 const replaced = (build: TrialBuild, name: string, key: string, line: BuildLine): TrialBuild => ({
@@ -69,16 +70,17 @@ export function ratioLadder(
   hold: 'dose' | 'beverage',
 ): readonly TrialBuild[] {
   const { brew } = build
-  const grounds = build.lines.filter((line) => line.form === 'grounds' && !line.preparation)
+  const grounds = build.lines.filter((line) => isBrewed(line, brew))
   demand(
     brew !== null && brew.ratioKind !== null,
     `a ratio ladder needs a brew with its kind of ratio, got ${brew?.ratioKind}`,
   )
   demand(grounds.length > 0, `a ratio ladder needs grounds in the trial, got ${grounds.length}`)
   const kind = brew.ratioKind
-  const kept = retentionOf(brew).total
+  // Instant keeps nothing and adds itself: B = (r + 1) · D.
+  const kept = brew.brewing === 'dissolved' ? -1 : retentionOf(brew).total
   return levels.map((ratio) => {
-    demand(ratio > (kind === 'water-in' ? kept : 0), `a level must leave beverage, got ${ratio}`)
+    demand(ratio > (kind === 'water-in' ? Math.max(0, kept) : 0), `a level must leave beverage, got ${ratio}`)
     const lines = build.lines.map((line) => {
       if (hold === 'dose' || !grounds.includes(line)) return { ...line, weighedGrams: null }
       const beverage = contentsOfLine({ ...line, weighedGrams: null }, brew).grams

@@ -3,6 +3,7 @@ import type { BuildFigures, BuildLine, LineFigures, TrialBuild } from './build'
 import { gramsOfLine } from './contents'
 import type { Tally } from './figure'
 import { figure, sum, times, written } from './figure'
+import { isBrewed } from './instant'
 import type { Poured } from './glass'
 import { SOURCE } from './source'
 import { ICE_DENSITY } from './vessel'
@@ -56,7 +57,7 @@ export function toleranceOf(line: Pick<BuildLine, 'toleranceGrams' | 'targetGram
  * Checked  test/unit/drink/line.test.ts
  */
 export function brewFigures({ brew, lines }: TrialBuild): BuildFigures['brew'] {
-  const grounds = lines.filter((line) => line.form === 'grounds' && !line.preparation)
+  const grounds = lines.filter((line) => isBrewed(line, brew))
   if (brew === null || grounds.length === 0) return null
   const { dose, water, beverage, strength, extraction } = brewed(brew, sum(grounds.map(gramsOfLine)), null)
   const from = [brew.brewing === 'immersion' ? SOURCE.immersion : SOURCE.brewRange, SOURCE.massBalance]
@@ -66,9 +67,11 @@ export function brewFigures({ brew, lines }: TrialBuild): BuildFigures['brew'] {
   const immersed = brew.brewing === 'immersion'
   const measured = brew.strengthPercent !== null
   const made = () =>
-    brew.ratioKind === 'beverage-out'
-      ? `${d()} · ${written(brew.ratio ?? 0)}`
-      : `${written(water.total)} − ${written(retentionOf(brew).total)} · ${d()}`
+    brew.brewing === 'dissolved'
+      ? `${written(water.total)} + ${d()}`
+      : brew.ratioKind === 'beverage-out'
+        ? `${d()} · ${written(brew.ratio ?? 0)}`
+        : `${written(water.total)} − ${written(retentionOf(brew).total)} · ${d()}`
   const strong = () =>
     immersed
       ? `100 · ${e()} · ${d()} / (${written(water.total)} + ${e()} · ${d()})`

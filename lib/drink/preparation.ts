@@ -6,6 +6,7 @@ import { contentsBy, gramsOfLine, groundsContents, ingredientContents, shareOf, 
 import { sucroseDensity } from './density'
 import type { Tally } from './figure'
 import { combine, sum, tally, times } from './figure'
+import { instantContents, isInstant } from './instant'
 
 /**
  * Does any preparation contain itself, through whatever chain?
@@ -52,6 +53,7 @@ export function contentsOfLine(
   path: Path = [],
 ): Contents {
   if (line.preparation) return batchContents(line, line.preparation, worked, path)
+  if (isInstant(line, brew)) return instantContents(line, brew)
   return line.form === 'grounds' ? groundsContents(line, brew) : ingredientContents(line)
 }
 

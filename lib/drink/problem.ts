@@ -22,7 +22,7 @@ export function brewProblems(field: string, brew: Brew): readonly Problem[] {
       'Say what the brew ratio counts: water poured in, or beverage that came out.',
     ),
     wrong(
-      ratio !== null && ratio > 0 && ratioKind === 'water-in' && ratio <= kept,
+      ratio !== null && ratio > 0 && ratioKind === 'water-in' && brew.brewing !== 'dissolved' && ratio <= kept,
       `${field}.ratio`,
       `The grounds keep ${written(kept)} g of water per g of coffee, so 1:${written(ratio ?? 0)} would leave nothing to pour.`,
     ),
@@ -178,6 +178,12 @@ export function problemsOfBuild(build: TrialBuild, worked: Worked = new Map()): 
     wrong(negative(money.menuPrice), 'money.menuPrice', 'A price must not be negative.'),
     wrong(negative(money.packagingCost), 'money.packagingCost', 'A cost must not be negative.'),
     wrong(negative(money.fixedCost), 'money.fixedCost', 'A cost must not be negative.'),
+    wrong(
+      brew?.brewing === 'dissolved' &&
+        lines.some(({ form, preparation }) => form === 'grounds' && preparation === null),
+      'brew.method',
+      'Ground coffee does not dissolve: choose how it is brewed, or use instant coffee.',
+    ),
     ...(brew === null ? [] : brewProblems('brew', brew)),
     ...lines.flatMap((line, index) => lineProblems(`lines.${line.key || index}`, line, [], worked)),
   ])

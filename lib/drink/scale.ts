@@ -1,6 +1,7 @@
 import { demand } from '@/lib/base/demand'
 import type { Tally } from './figure'
 import type { BuildLine, TrialBuild } from './build'
+import { isBrewed } from './instant'
 import { toleranceOf } from './line'
 import { contentsOfLine } from './preparation'
 
@@ -83,7 +84,7 @@ export function scaleSheet(build: TrialBuild, glasses: number): ScaleSheet {
     const amount = amountOf(line, build)
     const add = amount.missing.length > 0 ? null : amount.total * glasses
     running = running === null || add === null ? null : running + add
-    const grounds = line.form === 'grounds' && !line.preparation
+    const grounds = isBrewed(line, build.brew)
     steps.push({
       key: line.key,
       name: line.name,
