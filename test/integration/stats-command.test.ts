@@ -2,6 +2,7 @@ import { execFile } from 'node:child_process'
 import { readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { promisify } from 'node:util'
+import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { runStats } from '@/lib/commands/stats/run-stats'
 import { seededRandom } from '@/lib/stats/random'
@@ -377,6 +378,21 @@ describe('bad input: exit 2, one line, no output', () => {
     [['repeats', 'f'], 'study,difference,se\nx,1,0\n', "f line 2, column se: '0' is not above zero"],
   ])('%j', async (argv, content, line) => {
     expect(await refusal(argv, { f: content })).toContain(line)
+  })
+
+  test('whatever a file holds, the answer is JSON with exit 0 or one line with exit 2', async () => {
+    const cell = fc.oneof(fc.constantFrom('1', '2', '9', '', 'a', 'b', '"', '"x"', '1e5', '-3', ';', '\t'), fc.string())
+    const file = fc.array(fc.array(cell, { minLength: 2, maxLength: 4 }), { minLength: 1, maxLength: 12 })
+    const verbs = fc.constantFrom('acceptance', 'ranking', 'agreement')
+    await fc.assert(
+      fc.asyncProperty(verbs, file, fc.boolean(), async (verb, rows, headed) => {
+        const header = headed ? `taster,cup,${verb === 'ranking' ? 'rank' : 'score'}\n` : ''
+        const { code, out, err } = await call([verb, 'f'], { f: header + rows.map((row) => row.join(',')).join('\n') })
+        if (code === 0) expect(JSON.parse(out)).toMatchObject({ verb })
+        else expect([code, out, err.endsWith('\n'), err.trimEnd().includes('\n')]).toEqual([2, '', true, false])
+      }),
+      { numRuns: 300 },
+    )
   })
 
   test('our own faults are not put down to the input', async () => {

@@ -80,6 +80,7 @@ export const verb: Verb = {
     }
     if (options.has('power') === options.has('n')) throw new Complaint(`tasters ${topic} needs either --power or --n`)
     const aim = options.has('n') ? { n: options.needNumber('n') } : { power: options.needNumber('power') }
-    return chosen.plan(options, options.number('alpha') ?? 1 - options.level(), aim)
+    // 1 − 0.95 is 0.05 and a last digit that would find its way into words and critical numbers.
+    return chosen.plan(options, options.number('alpha') ?? Number((1 - options.level()).toPrecision(12)), aim)
   },
 }
