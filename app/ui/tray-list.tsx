@@ -59,7 +59,7 @@ export function TrayList({ trays, tick }: { readonly trays: readonly Tray[]; rea
           The café’s computer did not take it. Is the panel still open, and are you on its network?
         </Notice>
       )}
-      <ol className="grid gap-4 md:grid-cols-2 print:grid-cols-1">
+      <ol className="grid gap-4 md:grid-cols-2 print:grid-cols-2 print:gap-3">
         {trays.map((tray) => (
           <TrayCard key={tray.seat} tray={tray} poured={poured} mark={mark} />
         ))}
@@ -79,7 +79,7 @@ function TrayCard({
 }) {
   const rest = tray.cups.filter((cup) => !poured.has(cup.servingId)).map((cup) => cup.servingId)
   return (
-    <li className="break-inside-avoid rounded border border-line bg-raised p-4 print:border-2 print:border-ink">
+    <li className="break-inside-avoid rounded border border-line bg-raised p-4 print:border-ink print:p-3">
       <div className="mb-3 flex flex-wrap items-center justify-between gap-2">
         <h3 className="text-xl font-bold">Seat {tray.seat}</h3>
         {tray.left && <p className="text-s text-caution">has left: pour no more</p>}
@@ -120,7 +120,7 @@ function CupButton({
       aria-pressed={done}
       aria-label={`Seat ${seat}: jug ${cup.letter}, code ${cup.code.split('').join(' ')}, poured`}
       onClick={() => mark([cup.servingId], !done)}
-      className={`flex min-h-14 w-full cursor-pointer items-center gap-4 rounded border px-4 text-start print:border-line ${done ? 'border-accent bg-accent-soft' : 'border-edge bg-paper'}`}
+      className={`flex min-h-14 w-full cursor-pointer items-center gap-4 rounded border px-4 text-start print:min-h-10 ${done ? 'border-accent bg-accent-soft' : 'border-edge bg-paper'}`}
     >
       <span className="w-10 text-xl font-bold">{cup.letter}</span>
       <span aria-hidden="true" className="text-soft">

@@ -111,6 +111,7 @@ export async function findPlanBasis(db: Db | Tx, cafeId: string, recipeId: strin
       id: true,
       name: true,
       isDemo: true,
+      _count: { select: { panels: true } },
       trials: {
         where: { archivedAt: null },
         select: { id: true, name: true, number: true, createdAt: true },

@@ -16,7 +16,7 @@ const wholeNumber = (ask: string, { least, most }: { readonly least: number; rea
   z
     .string(ask)
     .trim()
-    .regex(/^\d{1,6}$/, `A whole number, please, from ${least} to ${most}.`)
+    .regex(/^\d{1,6}$/, { error: `A whole number, please, from ${least} to ${most}.`, abort: true })
     .transform(Number)
     .refine((n) => n >= least && n <= most, `From ${least} to ${most}, please.`)
 
@@ -25,7 +25,7 @@ const points = (ask: string) =>
   z
     .string(ask)
     .trim()
-    .regex(/^\d(?:[.,]\d)?$/, 'A number of points with at most one decimal, please: 1 or 0.5.')
+    .regex(/^\d(?:[.,]\d)?$/, { error: 'Points with at most one decimal, please: 1 or 0.5.', abort: true })
     .transform((typed) => Math.round(Number(typed.replace(',', '.')) * 10))
     .refine(
       (tenths) => tenths >= planLimits.tenths.least && tenths <= planLimits.tenths.most,

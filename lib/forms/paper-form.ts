@@ -4,7 +4,7 @@ import { COMMENT_LENGTH, SKIP_REASONS } from './score-form'
 
 const step = z
   .string()
-  .regex(/^\d$/, 'From 1 to 9, please.')
+  .regex(/^\d$/, { error: 'From 1 to 9, please.', abort: true })
   .transform(Number)
   .refine((value) => value >= LIKING_LOWEST && value <= LIKING_HIGHEST, 'From 1 to 9, please.')
   .optional()

@@ -13,6 +13,8 @@ export interface PlanBasis {
     readonly isHouse: boolean
   }[]
   readonly houseTrialId: string | null
+  /** panels planned for this recipe so far */
+  readonly panels: number
   /** further aspects one may ask */
   readonly mostAspects: number
   /** poured beyond what is drunk */
@@ -31,6 +33,7 @@ export async function readPlanBasis(world: World, actor: Actor, recipeId: string
     recipe: { id: basis.id, name: basis.name },
     trials,
     houseTrialId,
+    panels: basis._count.panels,
     mostAspects: planLimits.furtherAspects.most,
     overagePercent: Math.round(overage * 100),
   }

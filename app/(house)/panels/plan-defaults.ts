@@ -4,9 +4,9 @@ import type { PanelReading } from '@/lib/tasks/panel-reading'
 import type { PlanBasis } from '@/lib/tasks/read-plan-basis'
 
 /** What a new plan starts from: the house recipe chosen, one point as the smallest difference. */
-export function freshPlan({ recipe, houseTrialId }: PlanBasis): Draft {
+export function freshPlan({ recipe, houseTrialId, panels }: PlanBasis): Draft {
   return {
-    title: recipe.name,
+    title: `${recipe.name}, panel ${panels + 1}`,
     cups: houseTrialId ? [houseTrialId] : [],
     primaryKind: houseTrialId ? 'against-house' : 'all-pairs',
     smallestDifference: '1',

@@ -11,11 +11,21 @@ import { ActButton } from '@/app/ui/act-button'
 
 /** Opening is the one next act of a draft, and only of one that holds together. */
 export function OpenAct({ panel }: { panel: PanelReading }) {
+  const unread = panel.cups.flatMap((cup) => cup.unread)[0]
+  const mend = panel.problems.length === 0 && unread
   const change = (
-    <ButtonLink look={mayOpen(panel) ? 'plain' : 'main'} href={`/panels/${panel.id}/plan`}>
+    <ButtonLink look={mayOpen(panel) || mend ? 'plain' : 'main'} href={`/panels/${panel.id}/plan`}>
       Change the plan
     </ButtonLink>
   )
+  if (mend) {
+    return (
+      <>
+        <ButtonLink href={`/store/ingredients/${unread.id}`}>Read the label of {unread.name}</ButtonLink>
+        {change}
+      </>
+    )
+  }
   if (!mayOpen(panel)) return change
   return (
     <ActForm id="open-panel" action={openAction.bind(null, panel.id)} submit="Open the panel" beside={change}>

@@ -29,7 +29,8 @@ export function ListDoor({
       <div className="grid max-w-prose gap-5">
         {openedOther ? (
           <Notice look="stop" word="You have opened the other list">
-            You opened the {other}. If you open this one too, you know which cup is which and cannot taste.
+            You opened the {other}. If you open this one too, you know which cup is which and cannot taste. That is
+            recorded with your name and the time.
           </Notice>
         ) : (
           <Notice>

@@ -34,6 +34,14 @@ export function OpenParts({ panel, zone, runs }: { panel: PanelReading; zone: st
       <ListsPart panel={panel} zone={zone} runs={runs} />
       {runs && (
         <Section title="Seats">
+          <p className="mb-4 flex flex-wrap gap-3">
+            <ButtonLink look="plain" href={`/panels/${panel.id}/watch`}>
+              Watch the seats
+            </ButtonLink>
+            <ButtonLink look="plain" href={`/panels/${panel.id}/paper`}>
+              Type in scores from paper
+            </ButtonLink>
+          </p>
           <div className="grid gap-6 md:grid-cols-2">
             <AddSeatsPart panelId={panel.id} />
             <SeatChangePart panelId={panel.id} />

@@ -5,6 +5,7 @@ import type { PanelCup, PanelReading } from '@/lib/tasks/panel-reading'
 import { localRules, Notice } from '@/app/ui/notice'
 import { Section } from '@/app/ui/page'
 import { counted, listed, sayComparison } from '../panel-words'
+import { CaffeineLine } from './caffeine-line'
 import { pourAmounts } from './pour-amounts'
 
 /** The plan as it stands: question, cups, what is asked, what tasters are told, what is poured. */
@@ -85,10 +86,8 @@ function Told({ panel }: { panel: PanelReading }) {
       <Fact name="Contains">{contains.length > 0 ? listed(contains) : 'none of the list’s allergens'}</Fact>
       {mayContain.length > 0 && <Fact name="May contain">{listed(mayContain)}</Fact>}
       {notStated.length > 0 && <Fact name="Not stated">{listed(notStated)}</Fact>}
-      {caffeine && (
-        <Fact name="Caffeine">yes: not for children, pregnant people have less, nothing late in the day</Fact>
-      )}
-      {milk && <Fact name="Dairy">kept at 5 °C or below until poured</Fact>}
+      {caffeine && <Fact name="Caffeine">yes, with a caution before they take a seat</Fact>}
+      {milk && <Fact name="Milk">or a plant drink, with a caution</Fact>}
     </dl>
   )
 }
@@ -106,6 +105,7 @@ function Pouring({ panel }: { panel: PanelReading }) {
   return (
     <div className="grid max-w-prose gap-3">
       <p>{pourAmounts(panel)}</p>
+      <CaffeineLine panelId={panel.id} />
       <p>
         {panel.seenThrough ? (
           <strong>Partly blind: {panel.seenThrough}.</strong>

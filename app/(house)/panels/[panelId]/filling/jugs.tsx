@@ -3,6 +3,7 @@ import type { Jug } from '@/lib/panel/pouring-list'
 
 /** One line a jug: the letter large enough to be read beside the tap. */
 export function Jugs({ jugs, head }: { jugs: readonly Jug[]; head: ListHead }) {
+  const twice = jugs.find((jug, at) => jugs.findIndex((other) => other.trialNumber === jug.trialNumber) < at)
   return (
     <>
       <p className="max-w-prose">
@@ -39,6 +40,12 @@ export function Jugs({ jugs, head }: { jugs: readonly Jug[]; head: ListHead }) {
           ))}
         </tbody>
       </table>
+      {twice && (
+        <p className="max-w-prose">
+          <strong className="font-semibold">{twice.trialName} goes into two jugs.</strong> That is meant: make one batch
+          and share it out. Nobody else is told.
+        </p>
+      )}
       {head.sampleMl !== null && (
         <p className="max-w-prose text-soft">
           {head.seats} seats × {head.sampleMl} ml and 15 %; that holds {head.spare} spare{' '}

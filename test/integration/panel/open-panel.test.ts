@@ -1,0 +1,157 @@
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { addSeats } from '@/lib/tasks/add-seats'
+import { openPanel } from '@/lib/tasks/open-panel'
+import { planPanel } from '@/lib/tasks/plan-panel'
+import { readPanel } from '@/lib/tasks/read-panel'
+import { cafeForTest, type TestCafe } from '../../support/cafe'
+
+let cafe: TestCafe
+beforeEach(async () => {
+  cafe = await cafeForTest()
+})
+afterEach(() => cafe.close())
+
+async function planned(more: Parameters<TestCafe['plan']>[0] = {}): Promise<string> {
+  const answer = await planPanel(cafe.world, cafe.owner, cafe.recipeId, cafe.plan(more))
+  if (!answer.ok) throw new Error(answer.reason)
+  return answer.value
+}
+
+const seatsOf = (panelId: string) =>
+  cafe.db.seat.findMany({
+    where: { panelId },
+    orderBy: { number: 'asc' },
+    include: { servings: { orderBy: { position: 'asc' }, include: { cup: true } } },
+  })
+
+test('opening deals every seat every cup once, each serving under a code of its own', async () => {
+  const id = await planned()
+  expect(await openPanel(cafe.world, cafe.owner, id)).toEqual({ ok: true, value: null })
+  const panel = await cafe.db.panel.findUniqueOrThrow({ where: { id }, include: { cups: true } })
+  expect(panel).toMatchObject({ stage: 'open', openedById: cafe.owner.userId })
+  expect(panel.orderSeed).not.toBeNull()
+  expect(new Set(panel.cups.map((cup) => cup.jugLetter)).size).toBe(3)
+  expect(panel.cups.map((cup) => cup.design).toSorted()).toEqual([1, 2, 3])
+
+  const seats = await seatsOf(id)
+  expect(seats.map((seat) => seat.number)).toEqual([1, 2, 3, 4, 5, 6])
+  expect(new Set(seats.map((seat) => seat.cardToken)).size).toBe(6)
+  for (const seat of seats) {
+    expect(seat.servings.map((serving) => serving.position)).toEqual([1, 2, 3])
+    expect(new Set(seat.servings.map((serving) => serving.cupId)).size).toBe(3)
+    expect(seat.servings.every((serving) => /^\d{3}$/.test(serving.code))).toBe(true)
+  }
+  const codes = seats.flatMap((seat) => seat.servings.map((serving) => serving.code))
+  expect(new Set(codes).size).toBe(codes.length)
+  // Six seats of three cups are one Williams design: each cup twice at each place (Williams 1949).
+  for (const place of [0, 1, 2]) {
+    const at = seats.map((seat) => seat.servings[place]?.cup.design)
+    for (const design of [1, 2, 3]) expect(at.filter((one) => one === design)).toHaveLength(2)
+  }
+})
+
+test('which trial is which number is dealt by the world’s chance, not by the place in the plan', async () => {
+  const seen = new Set<string>()
+  for (let time = 0; time < 12; time += 1) {
+    const id = await planned()
+    await openPanel(cafe.world, cafe.owner, id)
+    const cups = await cafe.db.cup.findMany({ where: { panelId: id }, orderBy: { place: 'asc' } })
+    seen.add(cups.map((cup) => cup.design).join(''))
+  }
+  // Twelve deals of six equally likely orders all agree with chance 6⁻¹¹.
+  expect(seen.size).toBeGreaterThan(1)
+})
+
+test('opening freezes trials and every batch down their preparations', async () => {
+  const [a = '', , , d = ''] = cafe.trialIds
+  await cafe.db.ingredient.update({ where: { id: cafe.unreadId }, data: { labelReadAt: new Date(0) } })
+  const id = await planned({ cups: [a, d] })
+  await openPanel(cafe.world, cafe.owner, id)
+  const frozen = await cafe.db.trial.findMany({ where: { frozenAt: { not: null } }, select: { id: true } })
+  expect(frozen.map((trial) => trial.id).toSorted()).toEqual([a, d].toSorted())
+  const batches = await cafe.db.preparationBatch.findMany({ where: { frozenAt: { not: null } } })
+  expect(batches.map((batch) => batch.id).toSorted()).toEqual(cafe.batchIds.toSorted())
+
+  const before = await cafe.db.trial.findUniqueOrThrow({ where: { id: a } })
+  cafe.pass(60_000)
+  const again = await planned({ cups: [a, d] })
+  await openPanel(cafe.world, cafe.owner, again)
+  expect((await cafe.db.trial.findUniqueOrThrow({ where: { id: a } })).frozenAt).toEqual(before.frozenAt)
+})
+
+test('a label nobody read, two preparations down, keeps the panel shut and is named', async () => {
+  const [a = '', , , d = ''] = cafe.trialIds
+  const id = await planned({ cups: [a, d] })
+  expect(await openPanel(cafe.world, cafe.owner, id)).toEqual({
+    ok: false,
+    reason: 'labels-unread',
+    detail: { names: 'Quillberry paste' },
+  })
+  const panel = await readPanel(cafe.world, cafe.owner, id)
+  expect(panel?.stage).toBe('draft')
+  expect(panel?.cups.map((cup) => cup.unread.map((one) => one.id))).toEqual([[], [cafe.unreadId]])
+  expect(await cafe.db.seat.count()).toBe(0)
+  expect(await cafe.db.trial.count({ where: { frozenAt: { not: null } } })).toBe(0)
+  expect(await cafe.db.auditRow.count({ where: { act: 'panel-opened' } })).toBe(0)
+})
+
+test('an archived trial and an empty one are refused by name', async () => {
+  const id = await planned()
+  const [a = '', b = ''] = cafe.trialIds
+  await cafe.db.trialLine.deleteMany({ where: { trialId: b } })
+  expect(await openPanel(cafe.world, cafe.owner, id)).toMatchObject({
+    reason: 'nothing-in-cup',
+    detail: { name: 'Velvetine 2' },
+  })
+  await cafe.db.trial.update({ where: { id: a }, data: { archivedAt: new Date(0) } })
+  expect(await openPanel(cafe.world, cafe.owner, id)).toMatchObject({
+    reason: 'trial-archived',
+    detail: { name: 'Velvetine 1' },
+  })
+})
+
+test('of two who open at once one does, and one set of seats is dealt', async () => {
+  const id = await planned()
+  const answers = await Promise.all([
+    openPanel(cafe.world, cafe.owner, id),
+    openPanel(cafe.world, cafe.secondOwner, id),
+  ])
+  expect(answers.filter((answer) => answer.ok)).toHaveLength(1)
+  expect(answers.find((answer) => !answer.ok)).toMatchObject({ reason: 'not-a-draft' })
+  expect(await cafe.db.seat.count({ where: { panelId: id } })).toBe(6)
+  expect(await cafe.db.auditRow.count({ where: { act: 'panel-opened' } })).toBe(1)
+})
+
+test('a hidden duplicate has a jug and a serving of its own, and never stands beside its twin', async () => {
+  const [a = '', b = '', c = ''] = cafe.trialIds
+  const id = await planned({ cups: [a, b, c], duplicate: b, seatCount: 12 })
+  expect(await openPanel(cafe.world, cafe.owner, id)).toMatchObject({ ok: true })
+  const cups = await cafe.db.cup.findMany({ where: { panelId: id } })
+  expect(new Set(cups.map((cup) => cup.jugLetter)).size).toBe(4)
+  expect(cups.filter((cup) => cup.trialId === b)).toHaveLength(2)
+  for (const seat of await seatsOf(id)) {
+    const trials = seat.servings.map((serving) => serving.cup.trialId)
+    expect(trials).toHaveLength(4)
+    expect(trials.some((trial, at) => trial === trials[at + 1])).toBe(false)
+  }
+})
+
+test('added seats go on where the others stopped, with codes not used before', async () => {
+  const id = await planned({ seatCount: 3 })
+  await openPanel(cafe.world, cafe.owner, id)
+  const before = await seatsOf(id)
+  expect(await addSeats(cafe.world, cafe.owner, id, 3)).toEqual({ ok: true, value: { seats: 6 } })
+  const after = await seatsOf(id)
+  expect(after.slice(0, 3)).toEqual(before)
+  expect(after.map((seat) => seat.number)).toEqual([1, 2, 3, 4, 5, 6])
+  expect(after.map((seat) => seat.addedAt !== null)).toEqual([false, false, false, true, true, true])
+  const codes = after.flatMap((seat) => seat.servings.map((serving) => serving.code))
+  expect(new Set(codes).size).toBe(codes.length)
+  for (const place of [0, 1, 2]) {
+    const at = after.map((seat) => seat.servings[place]?.cup.design)
+    for (const design of [1, 2, 3]) expect(at.filter((one) => one === design)).toHaveLength(2)
+  }
+  expect((await cafe.db.panel.findUniqueOrThrow({ where: { id } })).seatCount).toBe(6)
+  expect(await addSeats(cafe.world, cafe.owner, id, 195)).toMatchObject({ reason: 'too-many-seats' })
+  expect(await addSeats(cafe.world, cafe.stranger, id, 1)).toMatchObject({ reason: 'not-open' })
+})

@@ -1,0 +1,152 @@
+import { afterEach, beforeEach, describe, expect, test } from 'vitest'
+import { changePlan } from '@/lib/tasks/change-plan'
+import { copyPanel } from '@/lib/tasks/copy-panel'
+import { closePanel } from '@/lib/tasks/close-panel'
+import { discardDraft } from '@/lib/tasks/discard-draft'
+import { openPanel } from '@/lib/tasks/open-panel'
+import { planPanel } from '@/lib/tasks/plan-panel'
+import { readPanel } from '@/lib/tasks/read-panel'
+import { readPanels } from '@/lib/tasks/read-panels'
+import { readPlanBasis } from '@/lib/tasks/read-plan-basis'
+import { cafeForTest, type TestCafe } from '../../support/cafe'
+
+let cafe: TestCafe
+beforeEach(async () => {
+  cafe = await cafeForTest()
+})
+afterEach(() => cafe.close())
+
+const acts = async () => (await cafe.db.auditRow.findMany({ orderBy: { at: 'asc' } })).map((row) => row.act)
+
+async function planned(more: Parameters<TestCafe['plan']>[0] = {}): Promise<string> {
+  const answer = await planPanel(cafe.world, cafe.owner, cafe.recipeId, cafe.plan(more))
+  if (!answer.ok) throw new Error(answer.reason)
+  return answer.value
+}
+
+test('a plan keeps its cups in order, overall liking first, and its line in the diary', async () => {
+  const id = await planned()
+  const panel = await cafe.db.panel.findUniqueOrThrow({
+    where: { id },
+    include: { cups: { orderBy: { place: 'asc' } }, attributes: { orderBy: { position: 'asc' } }, seats: true },
+  })
+  expect(panel.stage).toBe('draft')
+  expect(panel.cups.map((cup) => cup.trialId)).toEqual(cafe.trialIds.slice(0, 3))
+  expect(panel.attributes.map((one) => one.name)).toEqual(['Overall liking', 'Sweetness'])
+  expect(panel.seats).toEqual([])
+  expect(panel.orderSeed).toBeNull()
+  expect(await acts()).toEqual(['panel-planned'])
+})
+
+describe('what cannot be planned leaves nothing behind', () => {
+  const refused = async (more: Parameters<TestCafe['plan']>[0]) => {
+    const answer = await planPanel(cafe.world, cafe.owner, cafe.recipeId, cafe.plan(more))
+    expect(await cafe.db.panel.count()).toBe(0)
+    expect(await acts()).toEqual([])
+    return answer.ok ? 'planned' : `${answer.detail?.['field']}: ${answer.reason}`
+  }
+  test('one cup', async () => expect(await refused({ cups: cafe.trialIds.slice(0, 1) })).toBe('cups: too-few-cups'))
+  test('the same trial twice', async () => {
+    const [a = '', b = ''] = cafe.trialIds
+    expect(await refused({ cups: [a, b, a] })).toBe('cups: same-trial-twice')
+  })
+  test('a trial of nowhere', async () => {
+    expect(await refused({ cups: [...cafe.trialIds.slice(0, 2), 'elsewhere'] })).toBe('cups: trial-gone')
+  })
+  test('a house recipe that is not there', async () => {
+    expect(await refused({ primaryKind: 'against-house' })).toBe('primaryKind: no-house-cup')
+  })
+  test('a public title that names a trial', async () => {
+    expect(await refused({ publicTitle: 'Is it VELVETINE-2?' })).toBe('publicTitle: title-tells')
+  })
+  test('a recipe of another café', async () => {
+    const answer = await planPanel(cafe.world, cafe.stranger, cafe.recipeId, cafe.plan())
+    expect(answer).toMatchObject({ ok: false, reason: 'recipe-gone' })
+  })
+})
+
+test('the house recipe is the newest adoption, and is offered first', async () => {
+  const [first = '', second = ''] = cafe.trialIds
+  const adopt = { cafeId: cafe.owner.cafeId, recipeId: cafe.recipeId, kind: 'adopt', reason: 'liked' }
+  await cafe.db.decision.create({ data: { ...adopt, id: 'd1', trialId: second, version: 1, at: new Date(1) } })
+  await cafe.db.decision.create({ data: { ...adopt, id: 'd2', trialId: first, version: 2, at: new Date(2) } })
+  const keep = { ...adopt, kind: 'keep', id: 'd3', trialId: second, at: new Date(3) }
+  await cafe.db.decision.create({ data: keep })
+  const basis = await readPlanBasis(cafe.world, cafe.owner, cafe.recipeId)
+  expect(basis?.trials[0]).toMatchObject({ id: first, isHouse: true })
+  const id = await planned({ primaryKind: 'against-house' })
+  const panel = await readPanel(cafe.world, cafe.owner, id)
+  expect(panel?.cups.map((cup) => cup.isHouse)).toEqual([true, false, false])
+})
+
+test('a draft is rewritten whole', async () => {
+  const id = await planned()
+  const [a = '', b = ''] = cafe.trialIds
+  const typed = cafe.plan({ cups: [a, b], duplicate: a, aspects: [], seatCount: 9, question: 'Another?' })
+  expect(await changePlan(cafe.world, cafe.owner, id, typed)).toEqual({ ok: true, value: null })
+  const panel = await readPanel(cafe.world, cafe.owner, id)
+  expect(panel?.cups.map((cup) => [cup.trialId, cup.isDuplicate])).toEqual([
+    [a, false],
+    [b, false],
+    [a, true],
+  ])
+  expect(panel?.plan.aspects).toEqual([])
+  expect(panel?.plan.seatCount).toBe(9)
+  expect(await acts()).toEqual(['panel-planned', 'plan-changed'])
+})
+
+test('an open panel keeps its plan and cannot be discarded', async () => {
+  const id = await planned()
+  await openPanel(cafe.world, cafe.owner, id)
+  const changed = await changePlan(cafe.world, cafe.owner, id, cafe.plan({ question: 'Too late?' }))
+  expect(changed).toMatchObject({ ok: false, reason: 'not-a-draft' })
+  expect(await discardDraft(cafe.world, cafe.owner, id)).toMatchObject({ ok: false, reason: 'not-a-draft' })
+  expect((await readPanel(cafe.world, cafe.owner, id))?.question).toBe('Is one liked better?')
+})
+
+test('a draft goes with all it had, and the diary keeps that it was there', async () => {
+  const id = await planned()
+  expect(await discardDraft(cafe.world, cafe.stranger, id)).toMatchObject({ ok: false })
+  expect(await discardDraft(cafe.world, cafe.owner, id)).toEqual({ ok: true, value: null })
+  expect(await cafe.db.panel.count()).toBe(0)
+  expect(await cafe.db.cup.count()).toBe(0)
+  expect(await cafe.db.panelAttribute.count()).toBe(0)
+  expect(await acts()).toEqual(['panel-planned', 'draft-discarded'])
+})
+
+test('testing again copies the plan of a panel that is over, and deals nothing yet', async () => {
+  const [a = ''] = cafe.trialIds
+  const id = await planned({ duplicate: a, notWorseMargin: 5, seenThrough: 'colour' })
+  expect(await copyPanel(cafe.world, cafe.owner, id)).toMatchObject({ ok: false, reason: 'not-over' })
+  await openPanel(cafe.world, cafe.owner, id)
+  expect(await copyPanel(cafe.world, cafe.owner, id)).toMatchObject({ ok: false, reason: 'not-over' })
+  await closePanel(cafe.world, cafe.owner, id)
+  const copied = await copyPanel(cafe.world, cafe.owner, id)
+  if (!copied.ok) throw new Error(copied.reason)
+  const [before, after] = [
+    await readPanel(cafe.world, cafe.owner, id),
+    await readPanel(cafe.world, cafe.owner, copied.value),
+  ]
+  expect(after?.plan).toEqual(before?.plan)
+  expect(after).toMatchObject({ stage: 'draft', copiedFromId: id, question: before?.question, seenThrough: 'colour' })
+  const row = await cafe.db.panel.findUniqueOrThrow({ where: { id: copied.value }, include: { cups: true } })
+  expect(row.orderSeed).toBeNull()
+  expect(row.cups.every((cup) => cup.jugLetter === null && cup.design === null)).toBe(true)
+  const first = await cafe.db.panel.findUniqueOrThrow({ where: { id } })
+  expect(row.joinToken).not.toBe(first.joinToken)
+})
+
+test('a stranger sees no panel of this café', async () => {
+  const id = await planned()
+  expect(await readPanel(cafe.world, cafe.stranger, id)).toBeNull()
+  expect(await readPanels(cafe.world, cafe.stranger, false)).toEqual([])
+  expect(await readPlanBasis(cafe.world, cafe.stranger, cafe.recipeId)).toBeNull()
+})
+
+test('who may only pour is told of open panels alone, the urgent first for the rest', async () => {
+  const draft = await planned()
+  const open = await planned()
+  await openPanel(cafe.world, cafe.owner, open)
+  expect((await readPanels(cafe.world, cafe.pourer, true)).map((panel) => panel.id)).toEqual([open])
+  expect((await readPanels(cafe.world, cafe.owner, false)).map((panel) => panel.id)).toEqual([open, draft])
+})

@@ -1,0 +1,196 @@
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { openList } from '@/lib/tasks/open-list'
+import { openPanel } from '@/lib/tasks/open-panel'
+import { planPanel } from '@/lib/tasks/plan-panel'
+import { readFillingList, readListHead, readServingList } from '@/lib/tasks/read-pouring-list'
+import { readPanel } from '@/lib/tasks/read-panel'
+import { readPaperSeat } from '@/lib/tasks/read-paper-seat'
+import { readProgress } from '@/lib/tasks/read-progress'
+import { readSeatCards } from '@/lib/tasks/read-seat-cards'
+import { startPhoneTry, readPhoneTry } from '@/lib/tasks/start-phone-try'
+import { tickServings } from '@/lib/tasks/tick-servings'
+import { addSeats } from '@/lib/tasks/add-seats'
+import { putSeatOnPaper } from '@/lib/tasks/put-seat-on-paper'
+import { markSeatLeft } from '@/lib/tasks/mark-seat-left'
+import { cafeForTest, type TestCafe } from '../../support/cafe'
+
+let cafe: TestCafe
+let panelId: string
+beforeEach(async () => {
+  cafe = await cafeForTest()
+  const planned = await planPanel(cafe.world, cafe.owner, cafe.recipeId, cafe.plan())
+  if (!planned.ok) throw new Error(planned.reason)
+  panelId = planned.value
+})
+afterEach(() => cafe.close())
+
+async function opening(actor: TestCafe['owner'], list: 'filling' | 'serving'): Promise<string> {
+  const opened = await openList(cafe.world, actor, panelId, list)
+  if (!opened.ok) throw new Error(opened.reason)
+  return opened.value
+}
+
+/** Everything a page of an open panel might show, as one text. */
+async function everyReading(): Promise<string> {
+  const readings = await Promise.all([
+    readPanel(cafe.world, cafe.owner, panelId),
+    readProgress(cafe.world, cafe.owner, panelId),
+    readListHead(cafe.world, cafe.owner, panelId, 'filling'),
+  ])
+  const audit = await cafe.db.auditRow.findMany({ where: { cafeId: cafe.owner.cafeId } })
+  return JSON.stringify([readings, audit])
+}
+
+test('before opening there is no list to open', async () => {
+  expect(await openList(cafe.world, cafe.owner, panelId, 'filling')).toMatchObject({ reason: 'not-open' })
+  expect(await readListHead(cafe.world, cafe.owner, panelId, 'filling')).toBeNull()
+  expect(await cafe.db.listOpening.count()).toBe(0)
+})
+
+test('each opening of a list is recorded, and shows it to who opened it, for that list and for a while', async () => {
+  await openPanel(cafe.world, cafe.owner, panelId)
+  const mine = await opening(cafe.pourer, 'serving')
+  await opening(cafe.pourer, 'serving')
+  expect(await cafe.db.listOpening.count({ where: { userId: cafe.pourer.userId, list: 'serving' } })).toBe(2)
+  expect(await cafe.db.auditRow.count({ where: { act: 'list-opened' } })).toBe(2)
+  expect(await readServingList(cafe.world, cafe.pourer, panelId, mine)).toHaveLength(6)
+  expect(await readServingList(cafe.world, cafe.owner, panelId, mine)).toBeNull()
+  expect(await readFillingList(cafe.world, cafe.pourer, panelId, mine)).toBeNull()
+  expect(await readServingList(cafe.world, cafe.pourer, panelId, 'guessed')).toBeNull()
+  cafe.pass(13 * 60 * 60 * 1000)
+  expect(await readServingList(cafe.world, cafe.pourer, panelId, mine)).toBeNull()
+})
+
+test('the filling list knows trials and letters, the serving list letters and codes, and neither the other', async () => {
+  await openPanel(cafe.world, cafe.owner, panelId)
+  const jugs = await readFillingList(cafe.world, cafe.owner, panelId, await opening(cafe.owner, 'filling'))
+  const trays = await readServingList(cafe.world, cafe.pourer, panelId, await opening(cafe.pourer, 'serving'))
+  const servings = await cafe.db.serving.findMany({
+    where: { panelId },
+    include: { cup: { include: { trial: true } } },
+  })
+  const cups = await cafe.db.cup.findMany({ where: { panelId }, include: { trial: true } })
+  expect(jugs?.map((jug) => [jug.letter, jug.trialName])).toEqual(
+    cups.map((cup) => [cup.jugLetter, cup.trial.name]).toSorted(),
+  )
+  for (const { code } of servings) expect(JSON.stringify(jugs)).not.toContain(code)
+  for (const { id, name } of cups.map((cup) => cup.trial)) {
+    expect(JSON.stringify(trays)).not.toContain(name)
+    expect(JSON.stringify(trays)).not.toContain(id)
+  }
+  const shown = trays?.flatMap((tray) => tray.cups.map((cup) => [cup.servingId, cup.letter, cup.code])) ?? []
+  expect(shown.toSorted()).toEqual(servings.map((one) => [one.id, one.cup.jugLetter, one.code]).toSorted())
+})
+
+test('who opened both lists is named, and warned before', async () => {
+  await openPanel(cafe.world, cafe.owner, panelId)
+  await opening(cafe.owner, 'filling')
+  expect((await readListHead(cafe.world, cafe.owner, panelId, 'serving'))?.openedOther).toBe(true)
+  expect((await readListHead(cafe.world, cafe.pourer, panelId, 'serving'))?.openedOther).toBe(false)
+  expect((await readPanel(cafe.world, cafe.owner, panelId))?.sawBoth).toEqual([])
+  await opening(cafe.owner, 'serving')
+  await opening(cafe.pourer, 'serving')
+  expect((await readPanel(cafe.world, cafe.owner, panelId))?.sawBoth).toEqual(['Ottoline'])
+})
+
+test('while it is open neither a page nor the diary tells code, letter, seed or order', async () => {
+  await openPanel(cafe.world, cafe.owner, panelId)
+  await opening(cafe.owner, 'filling')
+  await opening(cafe.pourer, 'serving')
+  const servings = await cafe.db.serving.findMany({ where: { panelId } })
+  await tickServings(
+    cafe.world,
+    cafe.pourer,
+    panelId,
+    servings.slice(0, 3).map((one) => one.id),
+    true,
+  )
+  await addSeats(cafe.world, cafe.owner, panelId, 2)
+  await putSeatOnPaper(cafe.world, cafe.owner, panelId, 2)
+  await markSeatLeft(cafe.world, cafe.owner, panelId, 3)
+
+  const panel = await cafe.db.panel.findUniqueOrThrow({ where: { id: panelId }, include: { cups: true, seats: true } })
+  const dealt = await cafe.db.serving.findMany({ where: { panelId } })
+  const told = await everyReading()
+  const secrets = [
+    String(panel.orderSeed),
+    panel.joinToken,
+    ...panel.seats.map((seat) => seat.cardToken),
+    ...panel.cups.map((cup) => cup.id),
+    ...dealt.map((serving) => serving.id),
+  ]
+  for (const secret of secrets) expect(told).not.toContain(secret)
+  for (const { code } of dealt) expect(told).not.toMatch(new RegExp(`(?<![\\w-])${code}(?![\\w-])`))
+  for (const { jugLetter } of panel.cups) expect(told).not.toContain(`"${jugLetter}"`)
+  expect(told).not.toMatch(/design|jugLetter|orderSeed|position|Token/)
+})
+
+test('progress counts cups and tells no score and no order', async () => {
+  await openPanel(cafe.world, cafe.owner, panelId)
+  const seat = await cafe.db.seat.findFirstOrThrow({
+    where: { panelId, number: 1 },
+    include: { servings: { orderBy: { position: 'asc' } } },
+  })
+  const liking = await cafe.db.panelAttribute.findFirstOrThrow({ where: { panelId, position: 0 } })
+  const { cafeId } = cafe.owner
+  const at = cafe.world.now()
+  await cafe.db.seat.update({ where: { id: seat.id }, data: { takenAt: at } })
+  const score = { cafeId, attributeId: liking.id, value: 8, revision: 1, source: 'phone', at }
+  await cafe.db.score.create({ data: { ...score, id: 's1', key: 'k1', servingId: seat.servings[0]?.id ?? '' } })
+  const progress = await readProgress(cafe.world, cafe.pourer, panelId)
+  expect(progress?.seats[0]).toMatchObject({ scored: 1, skipped: 0, cups: 3, state: 'tasting' })
+  expect(progress?.seats[1]).toMatchObject({ scored: 0, state: 'free' })
+
+  await cafe.db.serving.updateMany({ where: { seatId: seat.id }, data: { lockedAt: at } })
+  await cafe.db.serving.update({ where: { id: seat.servings[2]?.id ?? '' }, data: { skippedAt: at } })
+  const later = await readProgress(cafe.world, cafe.pourer, panelId)
+  expect(later?.seats[0]).toMatchObject({ scored: 1, skipped: 1, state: 'finished' })
+  expect(Object.keys(later?.seats[0] ?? {}).toSorted()).toEqual(
+    ['added', 'cups', 'name', 'number', 'onPaper', 'poured', 'repeatOf', 'scored', 'skipped', 'state'].toSorted(),
+  )
+  expect(await readProgress(cafe.world, cafe.stranger, panelId)).toBeNull()
+})
+
+test('ticks are kept and taken back, all of a tray or none', async () => {
+  await openPanel(cafe.world, cafe.owner, panelId)
+  const [a = '', b = ''] = (await cafe.db.serving.findMany({ where: { panelId }, take: 2 })).map((one) => one.id)
+  const poured = async () => cafe.db.serving.count({ where: { panelId, pouredAt: { not: null } } })
+  expect(await tickServings(cafe.world, cafe.pourer, panelId, [a, b], true)).toMatchObject({ ok: true })
+  expect(await poured()).toBe(2)
+  expect(await tickServings(cafe.world, cafe.pourer, panelId, [b], false)).toMatchObject({ ok: true })
+  expect(await poured()).toBe(1)
+  expect(await tickServings(cafe.world, cafe.pourer, panelId, [b, 'nowhere'], true)).toMatchObject({ ok: false })
+  expect(await tickServings(cafe.world, cafe.stranger, panelId, [b], true)).toMatchObject({ ok: false })
+  expect(await poured()).toBe(1)
+  expect(await cafe.db.auditRow.count({ where: { act: { in: ['servings-poured', 'servings-unticked'] } } })).toBe(2)
+})
+
+test('cards exist only while the panel is open, and not for a seat that left', async () => {
+  expect(await readSeatCards(cafe.world, cafe.owner, panelId)).toBeNull()
+  await openPanel(cafe.world, cafe.owner, panelId)
+  await markSeatLeft(cafe.world, cafe.owner, panelId, 4)
+  const cards = await readSeatCards(cafe.world, cafe.owner, panelId)
+  expect(cards?.cards.map((card) => card.number)).toEqual([1, 2, 3, 5, 6])
+  expect(await readSeatCards(cafe.world, cafe.stranger, panelId)).toBeNull()
+})
+
+test('a phone try waits for its phone, for this café only', async () => {
+  const started = await startPhoneTry(cafe.world, cafe.owner, panelId)
+  if (!started.ok) throw new Error(started.reason)
+  expect((await readPhoneTry(cafe.world, cafe.owner, panelId, started.value))?.reachedAt).toBeNull()
+  await cafe.db.phoneTry.update({ where: { id: started.value }, data: { reachedAt: cafe.world.now() } })
+  expect((await readPhoneTry(cafe.world, cafe.owner, panelId, started.value))?.reachedAt).not.toBeNull()
+  expect(await readPhoneTry(cafe.world, cafe.stranger, panelId, started.value)).toBeNull()
+  expect((await readPanel(cafe.world, cafe.owner, panelId))?.phoneReachedAt).toEqual(cafe.world.now())
+  expect(await startPhoneTry(cafe.world, cafe.stranger, panelId)).toMatchObject({ reason: 'not-found' })
+})
+
+test('codes of a seat are told for typing in only once it is on paper', async () => {
+  await openPanel(cafe.world, cafe.owner, panelId)
+  expect((await readPaperSeat(cafe.world, cafe.owner, panelId, 1))?.cups).toEqual([])
+  await putSeatOnPaper(cafe.world, cafe.owner, panelId, 1)
+  const seat = await readPaperSeat(cafe.world, cafe.owner, panelId, 1)
+  const codes = seat?.cups.map((cup) => cup.code) ?? []
+  expect(codes).toHaveLength(3)
+  expect(codes).toEqual(codes.toSorted())
+})

@@ -1,0 +1,68 @@
+import { expect, test } from 'vitest'
+import { AddSeatsForm, PanelForm } from '@/lib/forms/panel-form'
+
+const typed = Object.freeze({
+  title: 'First look',
+  publicTitle: 'Two cold coffees',
+  question: 'Is one liked better?',
+  cups: ['a', 'b'],
+  seatCount: '24',
+  primaryKind: 'all-pairs',
+  smallestDifference: '1',
+})
+
+const problemsOf = (more: Record<string, unknown>) => {
+  const read = PanelForm.safeParse({ ...typed, ...more })
+  return read.success ? [] : read.error.issues.map((issue) => issue.path.join('.'))
+}
+
+test('points are tenths, by comma or by point', () => {
+  expect(PanelForm.parse({ ...typed, smallestDifference: '0,5', notWorseMargin: '0.3' })).toMatchObject({
+    smallestDifference: 5,
+    notWorseMargin: 3,
+  })
+})
+
+test('what is left empty is null, and blank aspects are none', () => {
+  expect(PanelForm.parse({ ...typed, aspects: ['Sweetness', undefined, ' '] })).toMatchObject({
+    aspects: ['Sweetness'],
+    duplicate: null,
+    notWorseMargin: null,
+    sampleMl: null,
+    seenThrough: null,
+  })
+})
+
+test.each([
+  ['seatCount', '0'],
+  ['seatCount', '201'],
+  ['seatCount', '-3'],
+  ['seatCount', '2.5'],
+  ['seatCount', 'many'],
+  ['smallestDifference', '0'],
+  ['smallestDifference', '8'],
+  ['smallestDifference', '-1'],
+  ['smallestDifference', '1e3'],
+  ['notWorseMargin', 'x'],
+  ['sampleMl', 'x'],
+  ['sampleMl', '4'],
+  ['sampleMl', '251'],
+  ['primaryKind', 'best'],
+  ['question', '  '],
+  ['publicTitle', ''],
+])('%s cannot be “%s”', (field, value) => {
+  expect(problemsOf({ [field]: value })).toEqual([field])
+})
+
+test('a plan’s own problems stand beside their fields', () => {
+  expect(problemsOf({ cups: ['a'] })).toEqual(['cups'])
+  expect(problemsOf({ cups: [] })).toEqual(['cups'])
+  expect(problemsOf({ duplicate: 'c' })).toEqual(['duplicate'])
+  expect(problemsOf({ primaryKind: 'one-pair', pairA: 'a', pairB: 'a' })).toEqual(['pairB'])
+  expect(problemsOf({ primaryKind: 'against-house' })).toEqual([])
+})
+
+test('seats are added by the whole number', () => {
+  expect(AddSeatsForm.safeParse({ howMany: '3' })).toMatchObject({ success: true, data: { howMany: 3 } })
+  for (const howMany of ['0', '51', '1.5', '', 'x']) expect(AddSeatsForm.safeParse({ howMany }).success).toBe(false)
+})
