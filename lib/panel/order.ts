@@ -3,7 +3,8 @@ import { seededRandom, type SeededRandom } from '@/lib/stats/random'
 import { efficiency, followCounts, type Orders, pairCounts, positionCounts } from './balance'
 import { completeRows } from './complete-order'
 import { balancedTrays } from './incomplete-block'
-import { evenTrays, leastSpread, type Trays } from './near-balance'
+import { leastSpread } from './least-spread'
+import { evenTrays, type Trays } from './near-balance'
 import { orderTrays } from './tray-order'
 
 /** Beyond these the counts in the tests prove nothing. */

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { followCounts, pairCounts, positionCounts, spread } from '@/lib/panel/balance'
-import { leastSpread } from '@/lib/panel/near-balance'
+import { leastSpread } from '@/lib/panel/least-spread'
 import { extendOrders, servingOrders } from '@/lib/panel/order'
 
 const diagonal = (row: number, column: number) => row === column
