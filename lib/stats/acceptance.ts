@@ -119,7 +119,14 @@ function repeatsOf({ repeated }: TasterMeans, replicated: boolean): Repeats {
 }
 
 function overallTest(model: LikingModel | null, cups: number): FTest {
-  return model?.effects?.test(factorContrasts(model.design, 'cup')) ?? { F: null, df1: cups - 1, df2: null, p: null }
+  return (
+    model?.effects?.test(factorContrasts(model.design, model.gram, 'cup')) ?? {
+      F: null,
+      df1: cups - 1,
+      df2: null,
+      p: null,
+    }
+  )
 }
 
 function lettersOf(cups: readonly CupMeans[], pairs: readonly CupPair[], complete: boolean, level: number) {

@@ -48,6 +48,7 @@ export function controlComparison(
     const outcome =
       (['worse', 'cannot tell', 'better'] as const)[1 + sign * verdictSign(judged, pHolm, level)] ?? 'cannot tell'
     const testable = t !== null && se !== null && df !== null && correlation !== null
+    const settled = Number((df ?? 0).toPrecision(12))
     return {
       cup,
       difference,
@@ -55,35 +56,21 @@ export function controlComparison(
       df,
       t: t === null ? null : unsigned(sign * t),
       p,
-      pDunnett: testable ? Math.min(1, manyToOneOutside(Math.abs(t), df, correlation)) : null,
-      intervalDunnett: testable ? around(difference, se, dunnettReach(level, df, correlation)) : null,
+      pDunnett: testable ? Math.min(1, manyToOneOutside(Math.abs(t), settled, correlation)) : null,
+      intervalDunnett: testable ? around(difference, se, manyToOneQuantile(level, settled, correlation)) : null,
       verdict: { basis, pHolm, outcome },
     }
   })
 }
 
+/** Rounded at the 12th digit, as are the df: balanced panels then ask the same question for every cup, once. */
 function contrastCorrelation(effects: FixedEffects, contrasts: readonly Float64Array[]): number[][] | null {
   const covariance = contrasts.map((a) => contrasts.map((b) => quadratic(a, effects.covariance, b, a.length)))
   const spread = covariance.map((row, i) => Math.sqrt(row[i] ?? 0))
   if (spread.some((value) => !(value > 0))) return null
   return covariance.map((row, i) =>
-    row.map((value, j) => (i === j ? 1 : value / ((spread[i] ?? 1) * (spread[j] ?? 1)))),
+    row.map((value, j) => (i === j ? 1 : Number((value / ((spread[i] ?? 1) * (spread[j] ?? 1))).toPrecision(12)))),
   )
-}
-
-let remembered = new Map<string, number>()
-
-/** Comparisons with equal degrees of freedom share one quantile; see `studentReach`. */
-function dunnettReach(level: number, df: number, correlation: readonly (readonly number[])[]): number {
-  const settledDf = Number(df.toPrecision(12))
-  const settled = correlation.map((row) => row.map((value) => Number(value.toPrecision(12))))
-  const key = JSON.stringify([level, settledDf, settled])
-  const known = remembered.get(key)
-  if (known !== undefined) return known
-  if (remembered.size > 200) remembered = new Map()
-  const reach = manyToOneQuantile(level, settledDf, settled)
-  remembered.set(key, reach)
-  return reach
 }
 
 /** Zero without a sign. */

@@ -49,6 +49,8 @@ export function cupPairs(
     const { estimate: difference, se, df, t } = contrast
     const [pHolm, pairedP] = [modelHolm[i] ?? null, pairedHolm[i] ?? null]
     const testable = t !== null && se !== null && df !== null
+    // Balanced panels give the same df but for the last digits: settled, they share one remembered quantile.
+    const settled = Number((df ?? 0).toPrecision(12))
     const judged = basis === 'paired' ? paired.difference : difference
     const sign = verdictSign(judged, basis === 'paired' ? pairedP : pHolm, level)
     return {
@@ -62,7 +64,9 @@ export function cupPairs(
       pHolm,
       pTukey: testable ? Math.min(1, studentizedRangeUpper(Math.abs(t) * Math.SQRT2, cups.length, df)) : null,
       interval: contrast.interval,
-      intervalTukey: testable ? around(difference, se, tukeyReach(level, cups.length, df)) : null,
+      intervalTukey: testable
+        ? around(difference, se, studentizedRangeQuantile(level, cups.length, settled) / Math.SQRT2)
+        : null,
       effectSize: scale > 0 ? difference / scale : null,
       paired: { ...paired, pHolm: pairedP },
       ...preference(differences, level),
@@ -94,18 +98,4 @@ function preference(differences: Float64Array, level: number) {
         ? { estimate: preferA / decided, interval: wilson(preferA, decided, level) }
         : { estimate: null, interval: null },
   }
-}
-
-let remembered = new Map<string, number>()
-
-/** Pairs with equal degrees of freedom share one quantile; see `studentReach`. */
-function tukeyReach(level: number, groups: number, df: number): number {
-  const settled = Number(df.toPrecision(12))
-  const key = `${level} ${groups} ${settled}`
-  const known = remembered.get(key)
-  if (known !== undefined) return known
-  if (remembered.size > 1000) remembered = new Map()
-  const reach = studentizedRangeQuantile(level, groups, settled) / Math.SQRT2
-  remembered.set(key, reach)
-  return reach
 }

@@ -2,7 +2,7 @@ import { averagedRepeats } from './averaged-repeats'
 import type { DegreesMethod, FixedEffects } from './fixed-effects'
 import { kenwardRoger } from './kenward-roger'
 import { fitMixedModel } from './mixed-model'
-import { solveSemidefinite } from './positive-definite'
+import { solveSemidefinite, type SquareMatrix } from './positive-definite'
 import { satterthwaite } from './satterthwaite'
 import { scoreDesign, type ScoreDesign, type Terms } from './score-design'
 import type { ScoreTable } from './score-table'
@@ -12,6 +12,8 @@ export type Repeats = 'none' | 'averaged' | 'own variance'
 
 export interface LikingModel {
   readonly design: ScoreDesign
+  /** XᵀX */
+  readonly gram: SquareMatrix
   readonly beta: Float64Array
   /** null where nothing can be tested; `why` says which way */
   readonly effects: FixedEffects | null
@@ -42,16 +44,19 @@ export function likingModel(table: ScoreTable, repeats: Repeats, method: Degrees
   const sessions = table.sessions.length > 1
   const design =
     repeats === 'averaged' ? averagedRepeats(every, (row) => (sessions ? (table.sessionOf[row] ?? 0) : 0)) : every
-  if (design.tasterOf.length === 0 || dependentColumns(design)) return withoutTest(design, 'aliased')
+  const gram = gramMatrix(design)
+  const { dependent } = solveSemidefinite(gram, new Float64Array(design.width - 1), design.width - 1)
+  if (dependent.length > 0) return withoutTest(design, gram, 'aliased')
 
   const nested = repeats === 'own variance'
   const fit = fitMixedModel(design, nested, table.grain)
   if (fit.outcome === 'no residual' && nested) return ofCellMeans(table, design, method)
-  if (fit.outcome !== 'fitted') return withoutTest(design, fit.outcome, fit.beta, fit.taster, nested)
+  if (fit.outcome !== 'fitted') return withoutTest(design, gram, fit.outcome, fit.beta, fit.taster, nested)
 
   const [residual = 0, taster = 0, tasterByCup = null] = fit.variances
   return {
     design,
+    gram,
     beta: fit.beta,
     effects: method === 'satterthwaite' ? satterthwaite(fit) : kenwardRoger(fit),
     why: null,
@@ -63,11 +68,13 @@ export function likingModel(table: ScoreTable, repeats: Repeats, method: Degrees
 
 function ofCellMeans(table: ScoreTable, every: ScoreDesign, method: DegreesMethod): LikingModel {
   const design = averagedRepeats(every, () => 0)
+  const gram = gramMatrix(design)
   const fit = fitMixedModel(design, false, table.grain)
-  if (fit.outcome !== 'fitted') return withoutTest(design, fit.outcome, fit.beta, fit.taster, true)
+  if (fit.outcome !== 'fitted') return withoutTest(design, gram, fit.outcome, fit.beta, fit.taster, true)
   const [tasterByCup = 0, taster = 0] = fit.variances
   return {
     design,
+    gram,
     beta: fit.beta,
     effects: method === 'satterthwaite' ? satterthwaite(fit) : kenwardRoger(fit),
     why: null,
@@ -79,6 +86,7 @@ function ofCellMeans(table: ScoreTable, every: ScoreDesign, method: DegreesMetho
 
 function withoutTest(
   design: ScoreDesign,
+  gram: SquareMatrix,
   why: 'aliased' | 'saturated' | 'no residual',
   beta: Float64Array = new Float64Array(design.width - 1),
   taster: number | null = null,
@@ -87,6 +95,7 @@ function withoutTest(
   const zero = why === 'no residual' ? 0 : null
   return {
     design,
+    gram,
     beta,
     effects: null,
     why,
@@ -96,7 +105,7 @@ function withoutTest(
   }
 }
 
-function dependentColumns({ rows, width }: ScoreDesign): boolean {
+function gramMatrix({ rows, width }: ScoreDesign): SquareMatrix {
   const p = width - 1
   const matrix = new Float64Array(p * p)
   for (let from = 0; from < rows.length; from += width) {
@@ -106,5 +115,5 @@ function dependentColumns({ rows, width }: ScoreDesign): boolean {
       for (let j = 0; j < p; j++) matrix[i * p + j] = (matrix[i * p + j] ?? 0) + left * (rows[from + j] ?? 0)
     }
   }
-  return solveSemidefinite(matrix, new Float64Array(p), p).dependent.length > 0
+  return matrix
 }

@@ -1,3 +1,4 @@
+import type { SquareMatrix } from './positive-definite'
 import type { ScoreDesign } from './score-design'
 
 /**
@@ -33,12 +34,46 @@ export function cupDifference(design: ScoreDesign, a: number, b: number): Float6
   return weights
 }
 
-/** @returns one row of weights per column of a factor: together they say that it has no effect */
-export function factorContrasts(design: ScoreDesign, factor: 'cup' | 'position' | 'previous'): readonly Float64Array[] {
-  const levels = { cup: design.cups, position: design.positions, previous: design.previous }
-  return Array.from({ length: levels[factor] - 1 }, (_, k) => {
-    const weights = new Float64Array(design.width - 1)
-    weights[design.from[factor] + k] = 1
+/**
+ * Which combinations of effects say together that a factor changes nothing, everything else adjusted for?
+ *
+ *     beside other factors: each level less the base
+ *     a factor alone: the rows of the unit upper triangle U in XᵀX = Uᵀ D U, each level against the levels after it
+ *
+ * Any basis gives the same F. Satterthwaite's denominator depends on it a little; these are the bases of lmerTest's type
+ * III table, so that both programs say the same.
+ *
+ * @param gram  XᵀX of the design
+ *
+ * Source   Goodnight (1979), Am. Stat. 33(3), 149–158; Kuznetsova, Brockhoff and Christensen (2017), J. Stat. Softw. 82(13).
+ * Checked  test/reference/acceptance-r-cases.test.ts
+ */
+export function factorContrasts(
+  design: ScoreDesign,
+  gram: SquareMatrix,
+  factor: 'cup' | 'position' | 'previous',
+): readonly Float64Array[] {
+  const p = design.width - 1
+  const from = design.from[factor]
+  const levels = { cup: design.cups, position: design.positions, previous: design.previous }[factor]
+  const alone = p === levels
+  const upper = alone ? unitUpper(gram, p) : null
+  return Array.from({ length: levels - 1 }, (_, k) => {
+    const weights = new Float64Array(p)
+    weights[from + k] = 1
+    if (upper) for (let j = from + k; j < p; j++) weights[j] = upper[(from + k) * p + j] ?? 0
     return weights
   })
+}
+
+/** Gauss elimination without exchanges, every row divided by its pivot. */
+function unitUpper(gram: SquareMatrix, size: number): SquareMatrix {
+  const left = Float64Array.from(gram)
+  for (let k = 0; k < size; k++) {
+    for (let i = k + 1; i < size; i++) {
+      const share = (left[k * size + i] ?? 0) / (left[k * size + k] ?? 1)
+      for (let j = i; j < size; j++) left[i * size + j] = (left[i * size + j] ?? 0) - share * (left[k * size + j] ?? 0)
+    }
+  }
+  return left.map((value, i) => value / (left[Math.floor(i / size) * (size + 1)] ?? 1))
 }

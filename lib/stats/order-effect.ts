@@ -37,7 +37,7 @@ export function orderEffects(table: ScoreTable, repeats: Repeats, method: Degree
       const weights = marginalMean(placed.design, 'position', level)
       return table.centre + weights.reduce((sum, weight, j) => sum + weight * (placed.beta[j] ?? 0), 0)
     })
-    position = { ...placed.effects.test(factorContrasts(placed.design, 'position')), means }
+    position = { ...placed.effects.test(factorContrasts(placed.design, placed.gram, 'position')), means }
   } else notes.push(`Position: no test, ${WHY[placed.why ?? 'saturated']}.`)
 
   if (table.orderUnclear) {
@@ -46,7 +46,7 @@ export function orderEffects(table: ScoreTable, repeats: Repeats, method: Degree
   }
   const carried = likingModel(table, repeats, method, { position: true, carryOver: true })
   if (!carried.effects) notes.push(`Carry-over: no test, ${WHY[carried.why ?? 'saturated']}.`)
-  const carryOver = carried.effects?.test(factorContrasts(carried.design, 'previous')) ?? null
+  const carryOver = carried.effects?.test(factorContrasts(carried.design, carried.gram, 'previous')) ?? null
   return { position, carryOver, notes }
 }
 

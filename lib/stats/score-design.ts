@@ -46,22 +46,25 @@ export function scoreDesign(table: ScoreTable, terms: Terms): ScoreDesign {
   const kept = keptRows(table, terms)
 
   const rows = new Float64Array(kept.length * width)
-  kept.forEach((row, place) => {
-    const at = place * width
-    const mark = (from: number, level: number) => {
-      if (level > 0) rows[at + from + level - 1] = 1
-    }
-    rows[at] = 1
-    mark(cup, table.cupOf[row] ?? 0)
-    mark(session, table.sessionOf[row] ?? 0)
-    if (terms.position) mark(position, table.positionOf[row] ?? 0)
+  for (let place = 0; place < kept.length; place++) {
+    const row = kept[place] ?? 0
+    const at = place * width - 1
+    rows[at + 1] = 1
+    const [cupLevel = 0, sessionLevel = 0, positionLevel = 0] = [
+      table.cupOf[row],
+      table.sessionOf[row],
+      table.positionOf[row],
+    ]
+    if (cupLevel > 0) rows[at + cup + cupLevel] = 1
+    if (sessionLevel > 0) rows[at + session + sessionLevel] = 1
+    if (terms.position && positionLevel > 0) rows[at + position + positionLevel] = 1
     if (terms.carryOver) {
       const last = table.previousOf[row] ?? -1
-      if (last === 0) rows.fill(-1, at + before, at + width - 1)
-      else mark(before, last)
+      if (last === 0) rows.fill(-1, at + before + 1, at + width)
+      else if (last > 0) rows[at + before + last] = 1
     }
-    rows[at + width - 1] = table.score[row] ?? 0
-  })
+    rows[at + width] = table.score[row] ?? 0
+  }
   return {
     rows,
     width,
@@ -76,7 +79,8 @@ export function scoreDesign(table: ScoreTable, terms: Terms): ScoreDesign {
 }
 
 function keptRows(table: ScoreTable, terms: Terms): Int32Array {
-  const all = Int32Array.from(table.score, (_, row) => row)
+  const all = new Int32Array(table.score.length)
+  for (let row = 0; row < all.length; row++) all[row] = row
   if (!terms.position && !terms.carryOver) return all
   return all.filter((row) => {
     return (table.positionOf[row] ?? -1) >= 0 && (!terms.carryOver || (table.previousOf[row] ?? -2) >= -1)

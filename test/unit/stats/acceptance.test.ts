@@ -1,0 +1,288 @@
+import fc from 'fast-check'
+import { expect, test } from 'vitest'
+import { acceptance, type AcceptanceRow } from '@/lib/stats/acceptance'
+
+const LEVEL = { level: 0.95 }
+
+/** A panel in which tasters 1 and 2 scored everything and the others at least the first cup. */
+const panels = fc
+  .record({ tasters: fc.integer({ min: 3, max: 9 }), cups: fc.integer({ min: 2, max: 5 }) })
+  .chain(({ tasters, cups }) =>
+    fc
+      .array(fc.option(fc.integer({ min: 1, max: 9 }), { nil: null, freq: 6 }), {
+        minLength: tasters * cups,
+        maxLength: tasters * cups,
+      })
+      .map((scores) =>
+        scores.map((score, i): AcceptanceRow => {
+          const [taster, cup] = [Math.floor(i / cups), i % cups]
+          return { taster: `t${taster}`, cup: `cup ${cup}`, score: taster < 2 || cup === 0 ? (score ?? 5) : score }
+        }),
+      ),
+  )
+
+const full = (scores: readonly (readonly number[])[]): AcceptanceRow[] =>
+  scores.flatMap((row, taster) => row.map((score, cup) => ({ taster: `t${taster}`, cup: `c${cup}`, score })))
+
+/** Every number of an answer with the path to it. */
+function numbers(value: unknown, path = ''): [string, number][] {
+  if (typeof value === 'number') return [[path, value]]
+  if (value === null || typeof value !== 'object') return []
+  return Object.entries(value).flatMap(([key, inner]) => numbers(inner, `${path}/${key}`))
+}
+
+function close(a: number | null | undefined, b: number | null | undefined, within = 1e-6) {
+  if (a === null || a === undefined || b === null || b === undefined) return expect(a ?? null).toBe(b ?? null)
+  expect(Math.abs(a - b) / Math.max(1, Math.abs(b)), `${a} against ${b}`).toBeLessThan(within)
+}
+
+test('no answer holds a number that is not finite, and every p lies in [0, 1]', () => {
+  fc.assert(
+    fc.property(panels, (rows) => {
+      const found = numbers(acceptance(rows, { ...LEVEL, control: 'cup 0', margin: 0.5 }))
+      for (const [path, value] of found) {
+        expect(Number.isFinite(value), path).toBe(true)
+        if (/\/p[A-Z]?[a-zA-Z]*$/.test(path) && !/prefer|position/.test(path)) {
+          expect(value, path).toBeGreaterThanOrEqual(0)
+          expect(value, path).toBeLessThanOrEqual(1)
+        }
+      }
+    }),
+    { numRuns: 60 },
+  )
+})
+
+test('the order of rows and the names of tasters change no digit', () => {
+  fc.assert(
+    fc.property(panels, fc.integer({ min: 1, max: 1e6 }), (rows, seed) => {
+      const turned = rows
+        .map((row, i) => ({ row, key: ((i + 1) * seed) % 9973 }))
+        .sort((a, b) => a.key - b.key)
+        .map(({ row }) => ({ ...row, taster: `${seed} ${row.taster}` }))
+      expect(acceptance(turned, LEVEL)).toEqual(acceptance(rows, LEVEL))
+    }),
+    { numRuns: 40 },
+  )
+})
+
+test('renaming the cups turns differences round and leaves everything else', () => {
+  fc.assert(
+    fc.property(panels, (rows) => {
+      const plain = acceptance(rows, LEVEL)
+      const renamed = acceptance(
+        rows.map((row) => ({ ...row, cup: `cup ${9 - Number(row.cup.slice(4))}` })),
+        LEVEL,
+      )
+      close(renamed.model.variance.residual, plain.model.variance.residual)
+      close(renamed.overall.F, plain.overall.F, 1e-5)
+      plain.pairs.forEach((pair, i) => {
+        const other = renamed.pairs.find(
+          ({ a, b }) => a === `cup ${9 - Number(pair.b.slice(4))}` && b === `cup ${9 - Number(pair.a.slice(4))}`,
+        )
+        close(other?.difference, pair.difference)
+        close(other?.p, pair.p)
+        close(other?.paired.p, plain.pairs[i]?.paired.p)
+      })
+    }),
+    { numRuns: 40 },
+  )
+})
+
+test('a constant moves only the means, a factor scales', () => {
+  fc.assert(
+    fc.property(panels, (rows) => {
+      const plain = acceptance(rows, LEVEL)
+      const moved = acceptance(
+        rows.map((row) => ({ ...row, score: row.score === null ? null : 3 * row.score + 1000 })),
+        LEVEL,
+      )
+      plain.pairs.forEach((pair, i) => {
+        close(moved.pairs[i]?.p, pair.p)
+        close(moved.pairs[i]?.difference, 3 * pair.difference)
+        expect(moved.pairs[i]?.verdict.outcome).toBe(pair.verdict.outcome)
+      })
+      plain.cups.forEach((cup, i) => close(moved.cups[i]?.estimate, 3 * cup.estimate + 1000))
+      expect(moved.groups).toEqual(plain.groups)
+    }),
+    { numRuns: 40 },
+  )
+})
+
+test('in a balanced panel REML is the analysis of variance whenever that gives tasters a variance', () => {
+  const square = fc
+    .record({ tasters: fc.integer({ min: 3, max: 8 }), cups: fc.integer({ min: 2, max: 5 }) })
+    .chain(({ tasters, cups }) => {
+      const row = fc.array(fc.integer({ min: 1, max: 9 }), { minLength: cups, maxLength: cups })
+      return fc.array(row, { minLength: tasters, maxLength: tasters })
+    })
+  fc.assert(
+    fc.property(square, (scores) => {
+      const [n, k] = [scores.length, scores[0]?.length ?? 0]
+      const all = scores.flat()
+      const grand = all.reduce((a, b) => a + b) / all.length
+      const rowMeans = scores.map((row) => row.reduce((a, b) => a + b) / k)
+      const cupMeans = Array.from({ length: k }, (_, j) => scores.reduce((a, row) => a + (row[j] ?? 0), 0) / n)
+      const ss = (values: readonly number[]) => values.reduce((a, x) => a + (x - grand) ** 2, 0)
+      const msTaster = (k * ss(rowMeans)) / (n - 1)
+      const msCup = (n * ss(cupMeans)) / (k - 1)
+      const msError = (ss(all) - k * ss(rowMeans) - n * ss(cupMeans)) / ((n - 1) * (k - 1))
+      fc.pre(msError > 1e-9 && msTaster > msError * (1 + 1e-9))
+      const got = acceptance(full(scores), LEVEL)
+      close(got.model.variance.taster, (msTaster - msError) / k, 1e-8)
+      close(got.model.variance.residual, msError, 1e-8)
+      close(got.overall.F, msCup / msError, 1e-8)
+      close(got.overall.df2, (n - 1) * (k - 1), 1e-6)
+    }),
+    { numRuns: 60 },
+  )
+})
+
+test('with two cups Tukey is the t test, and model and paired differences agree when tasters vary', () => {
+  fc.assert(
+    fc.property(
+      fc.array(fc.tuple(fc.integer({ min: 1, max: 9 }), fc.integer({ min: 1, max: 9 })), {
+        minLength: 3,
+        maxLength: 20,
+      }),
+      (scores) => {
+        const [pair] = acceptance(full(scores), LEVEL).pairs
+        close(pair?.pTukey, pair?.p, 1e-9)
+      },
+    ),
+    { numRuns: 40 },
+  )
+})
+
+test('the letters agree with the verdicts, and the top with the letters', () => {
+  fc.assert(
+    fc.property(panels, (rows) => {
+      const { pairs, groups, top } = acceptance(rows, { level: 0.6 })
+      for (const { a, b, verdict } of pairs) {
+        const shared = [...(groups[a] ?? '')].some((letter) => groups[b]?.includes(letter))
+        expect(shared).toBe(!(verdict.pHolm !== null && verdict.pHolm <= 0.4 + 1e-12))
+      }
+      expect(top).toEqual(Object.keys(groups).filter((cup) => groups[cup]?.includes('a')))
+    }),
+    { numRuns: 60 },
+  )
+})
+
+test('one taster or one cup has means only', () => {
+  const taster = acceptance(full([[5, 6, 7]]), LEVEL)
+  expect(taster.pairs.map(({ difference, p, paired }) => [difference, p, paired.p])).toEqual([
+    [-1, null, null],
+    [-2, null, null],
+    [-1, null, null],
+  ])
+  expect(taster.notes).toContain('One taster: means only, nothing can be tested.')
+  const cup = acceptance(full([[5], [7]]), LEVEL)
+  expect(cup.cups[0]).toMatchObject({ n: 2, mean: 6, estimate: 6, se: null })
+  expect(cup.top).toEqual(['c0'])
+})
+
+test('equal scores have no variance and no p', () => {
+  const answer = acceptance(
+    full([
+      [5, 5, 5],
+      [5, 5, 5],
+      [5, 5, 5],
+    ]),
+    { ...LEVEL, control: 'c0', margin: 1 },
+  )
+  expect(answer.model.variance).toEqual({ taster: 0, tasterByCup: null, residual: 0 })
+  expect(answer.model.singular).toBe(true)
+  expect(answer.overall.p).toBeNull()
+  expect(answer.notes).toContain('singular fit')
+  expect(answer.notes).toContain('All scores are equal: variances 0, nothing can be tested.')
+  expect(answer.pairs.every(({ p, verdict }) => p === null && verdict.outcome === 'cannot tell')).toBe(true)
+})
+
+test('scores that cups and tasters explain exactly leave no residual and no p', () => {
+  const answer = acceptance(
+    full([
+      [1, 2, 4],
+      [3, 4, 6],
+      [6, 7, 9],
+    ]),
+    LEVEL,
+  )
+  expect(answer.model.variance.residual).toBe(0)
+  // the tasters' levels 1, 3, 6: sample variance 19/3
+  close(answer.model.variance.taster, 19 / 3, 1e-12)
+  expect(answer.pairs[0]).toMatchObject({ difference: -1, t: null, p: null })
+})
+
+test('a cup that nobody scored is left out and named, its empty cells counted', () => {
+  const rows = [
+    ...full([
+      [5, 6],
+      [6, 8],
+      [4, 4],
+    ]),
+    { taster: 't0', cup: 'c9', score: null },
+  ]
+  const answer = acceptance(rows, LEVEL)
+  expect(answer.counts).toEqual({ tasters: 3, cups: 2, scores: 6, missing: 1 })
+  expect(answer.notes).toContain('Never scored and left out: c9.')
+})
+
+test('groups that nothing connects are refused by name', () => {
+  const rows = [
+    { taster: 'ann', cup: 'A', score: 5 },
+    { taster: 'ann', cup: 'B', score: 6 },
+    { taster: 'bo', cup: 'C', score: 5 },
+    { taster: 'bo', cup: 'D', score: 7 },
+  ]
+  expect(() => acceptance(rows, LEVEL)).toThrow(/cups A, B with tasters ann \| cups C, D with tasters bo/)
+})
+
+test('an unknown control, a margin of zero and a level of 95 are refused with the value', () => {
+  const rows = full([
+    [5, 6],
+    [6, 8],
+  ])
+  expect(() => acceptance(rows, { ...LEVEL, control: 'house' })).toThrow(/house/)
+  expect(() => acceptance(rows, { ...LEVEL, margin: 0 })).toThrow(/got 0/)
+  expect(() => acceptance(rows, { level: 95 })).toThrow(/got 95/)
+})
+
+test('a tree of scores leaves nothing for the residual: null and a sentence', () => {
+  const rows = [
+    { taster: 'ann', cup: 'A', score: 5 },
+    { taster: 'ann', cup: 'B', score: 6 },
+    { taster: 'bo', cup: 'B', score: 5 },
+    { taster: 'bo', cup: 'C', score: 7 },
+  ]
+  const answer = acceptance(rows, LEVEL)
+  expect(answer.model.variance.residual).toBeNull()
+  expect(answer.overall.p).toBeNull()
+  expect(answer.notes.join(' ')).toMatch(/No degrees of freedom/)
+})
+
+test('few repeats are averaged, six or a replicate column make a variance of their own', () => {
+  const rows = full([
+    [5, 6, 4],
+    [6, 8, 5],
+    [4, 4, 6],
+    [7, 5, 6],
+    [3, 6, 2],
+    [5, 9, 5],
+  ])
+  const again = (n: number) => [...rows, ...rows.slice(0, n).map((row) => ({ ...row, score: (row.score ?? 0) + 1 }))]
+  expect(acceptance(again(5), LEVEL).model.formula).toBe('score ~ cup + (1 | taster)')
+  expect(acceptance(again(5), LEVEL).notes.join(' ')).toMatch(/5 taster–cup pairs/)
+  expect(acceptance(again(6), LEVEL).model.variance.tasterByCup).not.toBeNull()
+  expect(acceptance(again(1), { ...LEVEL, replicated: true }).model.formula).toMatch(/taster:cup/)
+})
+
+test('a session that shares no cup with the others is refused, sessions in common are averaged', () => {
+  const rows = full([
+    [5, 6, 4, 7],
+    [6, 8, 5, 3],
+    [4, 4, 6, 5],
+  ])
+  const apart = rows.map((row) => ({ ...row, session: row.cup < 'c2' ? 'Monday' : 'Tuesday' }))
+  expect(() => acceptance(apart, { ...LEVEL, session: true })).toThrow(/Monday/)
+  const shared = rows.map((row, i) => ({ ...row, session: i % 3 === 0 ? 'Monday' : 'Tuesday' }))
+  expect(acceptance(shared, { ...LEVEL, session: true }).model.formula).toBe('score ~ cup + session + (1 | taster)')
+})
