@@ -22,6 +22,27 @@ export async function addIngredient(tx: Tx, ingredient: Prisma.IngredientUncheck
   await tx.ingredient.create({ data: ingredient })
 }
 
-export async function addAllergenMarks(tx: Tx, marks: readonly Prisma.IngredientAllergenCreateManyInput[]): Promise<void> {
+export async function addAllergenMarks(
+  tx: Tx,
+  marks: readonly Prisma.IngredientAllergenCreateManyInput[],
+): Promise<void> {
   await tx.ingredientAllergen.createMany({ data: [...marks] })
+}
+
+export async function addPrice(tx: Tx, price: Prisma.IngredientPriceUncheckedCreateInput): Promise<void> {
+  await tx.ingredientPrice.create({ data: price })
+}
+
+/** Somebody read the whole label: from now on an allergen without a mark is one it does not name. */
+export async function setLabelRead(
+  tx: Tx,
+  cafeId: string,
+  ids: readonly string[],
+  at: Date,
+  byId: string,
+): Promise<void> {
+  await tx.ingredient.updateMany({
+    where: { cafeId, id: { in: [...ids] } },
+    data: { labelReadAt: at, labelReadById: byId },
+  })
 }

@@ -16,7 +16,12 @@ export async function addRecipe(tx: Tx, recipe: Prisma.RecipeUncheckedCreateInpu
   await tx.recipe.create({ data: recipe })
 }
 
-export async function changeRecipe(tx: Tx, cafeId: string, id: string, change: Prisma.RecipeUncheckedUpdateInput): Promise<void> {
+export async function changeRecipe(
+  tx: Tx,
+  cafeId: string,
+  id: string,
+  change: Prisma.RecipeUncheckedUpdateInput,
+): Promise<void> {
   await tx.recipe.update({ where: { id, cafeId }, data: change })
 }
 
@@ -69,7 +74,10 @@ export async function findHouseRecipe(db: Db | Tx, cafeId: string, recipeId: str
 /** Writes a decision; adopting takes the recipe's next version number. */
 export async function addDecision(
   tx: Tx,
-  decision: Omit<Prisma.DecisionUncheckedCreateInput, 'version'> & { readonly cafeId: string; readonly recipeId: string },
+  decision: Omit<Prisma.DecisionUncheckedCreateInput, 'version'> & {
+    readonly cafeId: string
+    readonly recipeId: string
+  },
 ): Promise<number | null> {
   const house = await findHouseRecipe(tx, decision.cafeId, decision.recipeId)
   const version = decision.kind === 'adopt' ? (house?.version ?? 0) + 1 : null
@@ -100,4 +108,8 @@ export async function findVessels(db: Db | Tx, cafeId: string) {
 
 export async function findCostLevels(db: Db | Tx, cafeId: string, recipeId: string) {
   return db.costLevel.findMany({ where: { cafeId, recipeId }, orderBy: { position: 'asc' } })
+}
+
+export async function addVessel(tx: Tx, vessel: Prisma.VesselUncheckedCreateInput): Promise<void> {
+  await tx.vessel.create({ data: vessel })
 }

@@ -95,3 +95,8 @@ export async function adoptWithoutPanel(
     return ok(version ?? 0)
   })
 }
+
+/** Marks a recipe as invented for looking around; its trials and panels inherit the mark. */
+export async function markAsDemo(world: World, actor: Actor, recipeId: string): Promise<void> {
+  await world.db.$transaction((tx) => changeRecipe(tx, actor.cafeId, recipeId, { isDemo: true }))
+}

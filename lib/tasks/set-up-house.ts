@@ -56,7 +56,8 @@ export async function setUpHouse(
     })
     return ok(actor)
   })
-  if (made.ok && wanted.start === 'demo') await layOutDemo(world, made.value)
+  if (made.ok && wanted.start === 'demo')
+    await layOutDemo(world, { ...made.value, cafe: { currencyDigits: currencyDigits(wanted.currency) } })
   return made
 }
 

@@ -137,7 +137,7 @@ export function SpreadTable({ result }: { result: PanelResult }) {
         ...result.spread.map((one) => {
           const count = one.counts[step - 1] ?? 0
           return (
-            <span key={one.letter} className="flex items-center gap-2">
+            <span key={one.letter} className="flex flex-row-reverse items-center gap-2">
               <span className="w-6 text-end">{count}</span>
               <span
                 aria-hidden="true"

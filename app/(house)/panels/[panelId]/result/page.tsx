@@ -3,13 +3,12 @@ import { redirect } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
 import { readResult } from '@/lib/tasks/read-result'
 import { theWorld } from '@/lib/tasks/world'
-import { ButtonLink } from '@/app/ui/button'
 import { Fold, Page, Section } from '@/app/ui/page'
 import { DemoMark } from '@/app/ui/demo-mark'
 import { sayDay } from '@/app/ui/moment'
 import { Aspects, Comments, MissingLines } from './evidence'
 import { MeansSection, PairsSection, SpreadTable } from './numbers'
-import { DecisionsMade, Method, VerdictNumbers } from './verdict-parts'
+import { DecideLink, DecisionsMade, Method, VerdictNumbers } from './verdict-parts'
 
 export const metadata: Metadata = { title: 'Result' }
 
@@ -35,8 +34,8 @@ export default async function ResultPage({ params }: { params: Promise<{ panelId
       }
       act={
         <>
-          {canDo(member, 'decide') && <ButtonLink href={`${here}/decide`}>Decide</ButtonLink>}
-          <span className="text-soft">{result.verdict.next}</span>
+          {canDo(member, 'decide') && <DecideLink here={here} decided={result.decisions.length > 0} />}
+          {result.decisions.length === 0 && <span className="text-soft">{result.verdict.next}</span>}
         </>
       }
     >

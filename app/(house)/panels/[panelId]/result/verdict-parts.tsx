@@ -1,5 +1,6 @@
 import type { PanelResult } from '@/lib/tasks/read-result'
 import { fixed } from '@/lib/base/number-format'
+import { ButtonLink } from '@/app/ui/button'
 import { DecisionLines } from '@/app/ui/decision-lines'
 import { Notice } from '@/app/ui/notice'
 import { Section } from '@/app/ui/page'
@@ -92,5 +93,13 @@ export function Method({ result }: { result: PanelResult }) {
         large the difference may be.
       </p>
     </div>
+  )
+}
+
+export function DecideLink({ here, decided }: { here: string; decided: boolean }) {
+  return (
+    <ButtonLink look={decided ? 'plain' : 'main'} href={`${here}/decide`}>
+      {decided ? 'Decide again' : 'Decide'}
+    </ButtonLink>
   )
 }
