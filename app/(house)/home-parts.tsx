@@ -20,6 +20,20 @@ export function sayHome(home: Home, reads: boolean): string {
   return home.recipes === 0 ? 'Nothing is here yet.' : 'Nothing waits for you.'
 }
 
+/** The one next act that goes with the sentence. */
+export function homeAct(home: Home, may: { readonly writes: boolean }): { href: string; words: string } | null {
+  const [open] = home.open
+  if (open) return { href: `/panels/${open.id}`, words: 'To the open panel' }
+  const [waiting] = home.undecided
+  if (waiting) return { href: `/panels/${waiting.id}/result`, words: 'Read the result' }
+  const [draft] = home.drafts
+  if (draft) return { href: `/panels/${draft.id}`, words: 'To the plan' }
+  const [repriced] = home.repriced
+  if (repriced) return { href: `/trials/${repriced.trial.id}`, words: 'See what it costs now' }
+  if (home.recipes > 0) return { href: '/recipes', words: 'To the recipes' }
+  return may.writes ? { href: '/recipes/new', words: 'Start a recipe' } : null
+}
+
 type Lines = Home['open']
 
 export function HomeLines({ panels, zone, to }: { panels: Lines; zone: string; to?: 'result' | 'watch' }) {

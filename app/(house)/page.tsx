@@ -3,25 +3,16 @@ import { readHome } from '@/lib/tasks/read-home'
 import { theWorld } from '@/lib/tasks/world'
 import { ButtonLink } from '@/app/ui/button'
 import { Empty, Page, Section } from '@/app/ui/page'
-import { HomeLines, NeedLines, sayHome } from './home-parts'
+import { homeAct, HomeLines, NeedLines, sayHome } from './home-parts'
 
 export default async function HomePage() {
   const member = await requireMember('home')
   const reads = canDo(member, 'recipe:read')
   const home = await readHome(theWorld(), member, reads)
-  const writes = canDo(member, 'recipe:write')
+  const act = homeAct(home, { writes: canDo(member, 'recipe:write') })
   const fresh = reads && home.recipes === 0
   return (
-    <Page
-      title={sayHome(home, reads)}
-      act={
-        writes && (
-          <ButtonLink href={fresh ? '/recipes/new' : '/recipes'}>
-            {fresh ? 'Start a recipe' : 'To the recipes'}
-          </ButtonLink>
-        )
-      }
-    >
+    <Page title={sayHome(home, reads)} act={act && <ButtonLink href={act.href}>{act.words}</ButtonLink>}>
       {fresh && (
         <Empty words="Start with the drink. Weigh two versions of it, pour them blind, let people score them on their phones, and decide on what they said." />
       )}
