@@ -20,7 +20,7 @@ export function SeatTable({ seats }: { readonly seats: readonly WatchedSeat[] })
       <caption className="sr-only">Cups scored at each seat</caption>
       <thead>
         <tr className="border-b border-line text-s text-soft">
-          <th className="py-2 pe-3 text-end font-normal">Seat</th>
+          <th className="w-12 py-2 pe-3 text-end font-normal">Seat</th>
           <th className="py-2 pe-3 text-start font-normal">Taster</th>
           <th className="py-2 pe-3 text-end font-normal">Scored</th>
           <th className="py-2 text-start font-normal">Now</th>

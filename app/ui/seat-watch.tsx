@@ -1,6 +1,6 @@
 'use client'
 
-import { useEffect, useState } from 'react'
+import { useEffect, useState, type ReactNode } from 'react'
 import { Notice } from './notice'
 import { SeatTable, type WatchedSeat } from './seat-table'
 
@@ -15,7 +15,16 @@ const everyMs = 1500
 const quietMs = 20_000
 
 /** How far each seat has come, asked again and again while the page is in front. */
-export function SeatWatch({ first, from }: { readonly first: Watched; readonly from: string }) {
+export function SeatWatch({
+  first,
+  from,
+  children,
+}: {
+  readonly first: Watched
+  readonly from: string
+  /** the next act, under the sentence */
+  readonly children?: ReactNode
+}) {
   const { now, lost } = useWatched(first, from)
   const sentence = sayWatched(now)
   const spoken = useSeldom(sentence)
@@ -25,6 +34,7 @@ export function SeatWatch({ first, from }: { readonly first: Watched; readonly f
       <p className="sr-only" role="status">
         {spoken}
       </p>
+      {children}
       {lost && (
         <Notice look="caution" word="Not up to date" live>
           The café’s computer does not answer; this page keeps trying.

@@ -20,19 +20,16 @@ export default async function WatchPage({ params }: { params: Promise<{ panelId:
   const trail = canDo(member, 'panel:read') ? panelTrail({ id: panelId, title: progress.title }) : [panelsStep]
   const isOpen = progress.stage === 'open'
   return (
-    <Page
-      trail={trail}
-      title={`Watching: ${progress.title}`}
-      act={
-        runs &&
-        isOpen && (
-          <ButtonLink look="plain" href={`/panels/${panelId}/close`}>
-            Go to closing
-          </ButtonLink>
-        )
-      }
-    >
-      <SeatWatch first={progress} from={`/panels/${panelId}/progress`} />
+    <Page trail={trail} title={`Watching: ${progress.title}`}>
+      <SeatWatch first={progress} from={`/panels/${panelId}/progress`}>
+        {runs && isOpen && (
+          <p>
+            <ButtonLink look="plain" href={`/panels/${panelId}/close`}>
+              Go to closing
+            </ButtonLink>
+          </p>
+        )}
+      </SeatWatch>
       {runs && isOpen && (
         <Section title="When a seat changes">
           <div className="max-w-prose">
