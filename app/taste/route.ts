@@ -1,3 +1,4 @@
+import { openDoor } from '@/lib/auth/guard'
 import { readSeatState } from '@/lib/tasks/read-seat-state'
 import { theWorld } from '@/lib/tasks/world'
 import { noticePage } from '../join/notice'
@@ -8,6 +9,7 @@ import { pageReply } from './respond'
 
 /** The tasting page: the state goes with it, and the script draws one thing at a time. */
 export const GET = guardFaults(async (request: Request) => {
+  openDoor('the seat cookie is the key; the task asks for it in its own transaction')
   const state = await readSeatState(theWorld(), seatTokenOf(request))
   if (!state.ok) return noticePage(state.reason)
   const { seat, title } = state.value

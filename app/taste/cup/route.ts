@@ -1,3 +1,4 @@
+import { openDoor } from '@/lib/auth/guard'
 import { CupForm, type CupMessage } from '@/lib/forms/score-form'
 import { lockServing } from '@/lib/tasks/lock-serving'
 import { markCodeSeen } from '@/lib/tasks/mark-code-seen'
@@ -11,6 +12,7 @@ import { jsonReply } from '../respond'
 import { refuse } from '../say'
 
 export const POST = guardFaults(async (request: Request) => {
+  openDoor('the seat cookie is the key; the task asks for it in its own transaction')
   const message = await readMessage(request, CupForm)
   if (message instanceof Response) return message
   const outcome = await actOn(message, seatTokenOf(request))

@@ -1,4 +1,5 @@
 import * as z from 'zod'
+import { openDoor } from '@/lib/auth/guard'
 import { passPhoneOn } from '@/lib/tasks/pass-phone-on'
 import { theWorld } from '@/lib/tasks/world'
 import { seatTokenOf } from '../cookies'
@@ -8,6 +9,7 @@ import { jsonReply } from '../respond'
 import { refuse } from '../say'
 
 export const POST = guardFaults(async (request: Request) => {
+  openDoor('the seat cookie is the key; the task asks for it in its own transaction')
   const message = await readMessage(request, z.strictObject({}))
   if (message instanceof Response) return message
   const passed = await passPhoneOn(theWorld(), seatTokenOf(request))

@@ -1,3 +1,4 @@
+import { openDoor } from '@/lib/auth/guard'
 import { ScoreForm } from '@/lib/forms/score-form'
 import { storeScore } from '@/lib/tasks/store-score'
 import { theWorld } from '@/lib/tasks/world'
@@ -8,6 +9,7 @@ import { jsonReply } from '../respond'
 import { refuse } from '../say'
 
 export const POST = guardFaults(async (request: Request) => {
+  openDoor('the seat cookie is the key; the task asks for it in its own transaction')
   const score = await readMessage(request, ScoreForm)
   if (score instanceof Response) return score
   const outcome = await storeScore(theWorld(), seatTokenOf(request), score)

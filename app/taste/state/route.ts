@@ -1,3 +1,4 @@
+import { openDoor } from '@/lib/auth/guard'
 import { readSeatState } from '@/lib/tasks/read-seat-state'
 import { theWorld } from '@/lib/tasks/world'
 import { seatTokenOf } from '../cookies'
@@ -6,6 +7,7 @@ import { jsonReply } from '../respond'
 import { refuse } from '../say'
 
 export const GET = guardFaults(async (request: Request) => {
+  openDoor('the seat cookie is the key; the task asks for it in its own transaction')
   const state = await readSeatState(theWorld(), seatTokenOf(request))
   return state.ok ? jsonReply(state.value) : refuse(state.reason)
 })

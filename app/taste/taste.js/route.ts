@@ -1,5 +1,9 @@
+import { openDoor } from '@/lib/auth/guard'
 import { builtFile } from '../built-file'
 import { guardFaults } from '../guard-faults'
 import { textReply } from '../respond'
 
-export const GET = guardFaults(async () => textReply(await builtFile('taste.js'), 'text/javascript'))
+export const GET = guardFaults(async () => {
+  openDoor('the same script for everybody')
+  return textReply(await builtFile('taste.js'), 'text/javascript')
+})
