@@ -49,7 +49,7 @@ export async function findRecipeList(db: Db | Tx, cafeId: string) {
 export async function findDecisions(db: Db | Tx, cafeId: string, recipeId: string) {
   return db.decision.findMany({
     where: { cafeId, recipeId },
-    orderBy: [{ at: 'desc' }, { id: 'desc' }],
+    orderBy: [{ at: 'desc' }, { version: 'desc' }],
     include: {
       trial: { select: { id: true, number: true, name: true } },
       panel: { select: { id: true, title: true, closedAt: true } },
