@@ -2,7 +2,7 @@ import Link from 'next/link'
 import type { Home } from '@/lib/tasks/read-home'
 import { DemoMark } from '@/app/ui/demo-mark'
 import { Moment } from '@/app/ui/moment'
-import { Section } from '@/app/ui/page'
+import { Section } from '@/app/ui/page-frame'
 
 /** What needs somebody now, in one sentence. */
 export function sayHome(home: Home, reads: boolean): string {

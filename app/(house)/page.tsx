@@ -2,7 +2,7 @@ import { canDo, requireMember } from '@/lib/auth/guard'
 import { readHome } from '@/lib/tasks/read-home'
 import { theWorld } from '@/lib/tasks/world'
 import { ButtonLink } from '@/app/ui/button'
-import { Empty, Page, Section } from '@/app/ui/page'
+import { Empty, Page, Section } from '@/app/ui/page-frame'
 import { homeAct, HomeLines, NeedLines, sayHome } from './home-parts'
 
 export default async function HomePage() {

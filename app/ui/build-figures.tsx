@@ -4,7 +4,7 @@ import type { Figure, RangeFigure } from '@/lib/drink/figure'
 import { AllergenTable } from './allergen-table'
 import { FigureRow } from './figure'
 import { Notice } from './notice'
-import { Fold } from './page'
+import { Fold } from './page-frame'
 
 const fitWords: Readonly<Record<BuildFigures['fit'], string>> = {
   fits: 'It fits the vessel.',

@@ -23,7 +23,10 @@ export async function findTrials(db: Db | Tx, cafeId: string, recipeId: string):
 }
 
 export interface TrialContent {
-  readonly trial: Omit<Prisma.TrialUncheckedUpdateInput, 'id' | 'cafeId' | 'recipeId' | 'number'> & { readonly name: string; readonly method: string }
+  readonly trial: Omit<Prisma.TrialUncheckedUpdateInput, 'id' | 'cafeId' | 'recipeId' | 'number'> & {
+    readonly name: string
+    readonly method: string
+  }
   readonly lines: readonly Omit<Prisma.TrialLineUncheckedCreateInput, 'cafeId' | 'trialId' | 'position'>[]
   readonly steps: readonly Omit<Prisma.TrialStepUncheckedCreateInput, 'cafeId' | 'trialId' | 'position'>[]
 }
@@ -41,7 +44,11 @@ export interface NewTrial {
 /** The next trial of a recipe takes the next number, in the transaction that writes it. */
 export async function addTrial(tx: Tx, fresh: NewTrial, content: TrialContent): Promise<number> {
   const { cafeId, recipeId } = fresh
-  const last = await tx.trial.findFirst({ where: { cafeId, recipeId }, orderBy: { number: 'desc' }, select: { number: true } })
+  const last = await tx.trial.findFirst({
+    where: { cafeId, recipeId },
+    orderBy: { number: 'desc' },
+    select: { number: true },
+  })
   const number = (last?.number ?? 0) + 1
   const { name, method } = content.trial
   await tx.trial.create({ data: { ...fresh, number, name, method } })
@@ -50,7 +57,12 @@ export async function addTrial(tx: Tx, fresh: NewTrial, content: TrialContent): 
 }
 
 /** Writes a draft's fields, lines and steps anew. Alternatives of its lines go with the lines. */
-export async function changeTrialContent(tx: Tx, cafeId: string, trialId: string, content: TrialContent): Promise<void> {
+export async function changeTrialContent(
+  tx: Tx,
+  cafeId: string,
+  trialId: string,
+  content: TrialContent,
+): Promise<void> {
   await tx.trial.update({ where: { id: trialId, cafeId }, data: content.trial })
   await tx.lineAlternative.deleteMany({ where: { cafeId, line: { trialId } } })
   await tx.trialLine.deleteMany({ where: { cafeId, trialId } })
@@ -64,10 +76,16 @@ export async function changeTrialContent(tx: Tx, cafeId: string, trialId: string
 }
 
 export async function findAlternatives(db: Db | Tx, cafeId: string, trialId: string) {
-  return db.lineAlternative.findMany({ where: { cafeId, line: { trialId } }, include: { line: { select: { position: true } } } })
+  return db.lineAlternative.findMany({
+    where: { cafeId, line: { trialId } },
+    include: { line: { select: { position: true } } },
+  })
 }
 
-export async function addAlternatives(tx: Tx, rows: readonly Prisma.LineAlternativeUncheckedCreateInput[]): Promise<void> {
+export async function addAlternatives(
+  tx: Tx,
+  rows: readonly Prisma.LineAlternativeUncheckedCreateInput[],
+): Promise<void> {
   await tx.lineAlternative.createMany({ data: [...rows] })
 }
 

@@ -32,7 +32,7 @@ export const SetUpForm = z.object({
     .toUpperCase()
     .regex(/^[A-Z]{3}$/, 'Three letters, as on a bank statement: EUR, USD, PHP.')
     .refine(isCurrency, 'This currency code is not in the ISO 4217 list.'),
-  allergenList: z.enum(['eu', 'us', 'ph', 'codex'], { error: 'Please choose a list.' }),
+  allergenList: z.enum(['eu', 'us', 'philippines', 'codex'], { error: 'Please choose a list.' }),
   start: z.enum(['empty', 'demo'], { error: 'Please choose how to start.' }),
 })
 export type SetUp = z.infer<typeof SetUpForm>

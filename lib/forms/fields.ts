@@ -28,7 +28,8 @@ export function countFromZero(missing: string, most: number, tooMuch: string) {
   return z.string({ error: missing }).transform((typed, context): number => {
     const text = typed.trim()
     const value = Number(text.replace(',', '.'))
-    if (!zeroOrMore.test(text)) context.addIssue({ code: 'custom', message: 'Type a number, zero or more, such as 12.5 or 12,5.' })
+    if (!zeroOrMore.test(text))
+      context.addIssue({ code: 'custom', message: 'Type a number, zero or more, such as 12.5 or 12,5.' })
     else if (value > most) context.addIssue({ code: 'custom', message: tooMuch })
     else return value
     return z.NEVER
@@ -42,9 +43,13 @@ export function celsius(least: number, most: number) {
   return z.string().transform((typed, context): number => {
     const text = typed.trim()
     const value = Number(text.replace(',', '.').replace(/^[−–]/, '-'))
-    if (!temperatureText.test(text)) context.addIssue({ code: 'custom', message: 'Type a temperature in °C, such as 85 or −18.' })
+    if (!temperatureText.test(text))
+      context.addIssue({ code: 'custom', message: 'Type a temperature in °C, such as 85 or −18.' })
     else if (value < least || value > most)
-      context.addIssue({ code: 'custom', message: `This should lie between ${least} and ${most} °C.`.replaceAll('-', '−') })
+      context.addIssue({
+        code: 'custom',
+        message: `This should lie between ${least} and ${most} °C.`.replaceAll('-', '−'),
+      })
     else return value
     return z.NEVER
   })

@@ -1,11 +1,24 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import type { Tx } from '@/lib/db/client'
-import { addAlternatives, addTrial, findAlternatives, findLineIds, findTrial, type TrialContent, type TrialRow } from '@/lib/db/trials'
+import {
+  addAlternatives,
+  addTrial,
+  findAlternatives,
+  findLineIds,
+  findTrial,
+  type TrialContent,
+  type TrialRow,
+} from '@/lib/db/trials'
 import { noteAct, type Actor, type World } from './world'
 
 /** Makes a draft that starts as its parent stands, so that one thing can be varied. @returns the child's id */
-export async function branchTrial(world: World, actor: Actor, parentId: string, name: string): Promise<Result<string, 'gone'>> {
+export async function branchTrial(
+  world: World,
+  actor: Actor,
+  parentId: string,
+  name: string,
+): Promise<Result<string, 'gone'>> {
   return world.db.$transaction(async (tx) => {
     const parent = await findTrial(tx, actor.cafeId, parentId)
     if (!parent) return no('gone')
@@ -38,7 +51,11 @@ export async function copyTrial(
       costLevelId: parent.costLevelId,
     },
     // What was weighed belongs to the parent's glass, not to the child's.
-    lines: parent.lines.map(({ cafeId: _c, trialId: _t, position: _p, ...line }) => ({ ...line, id: world.id(), weighedMg: null })),
+    lines: parent.lines.map(({ cafeId: _c, trialId: _t, position: _p, ...line }) => ({
+      ...line,
+      id: world.id(),
+      weighedMg: null,
+    })),
     steps: parent.steps.map(({ cafeId: _c, trialId: _t, position: _p, ...step }) => ({ ...step, id: world.id() })),
   }
   const number = await addTrial(
@@ -55,7 +72,12 @@ export async function copyTrial(
     change.vary ? change.vary(content) : content,
   )
   await copyAlternatives(world, tx, actor.cafeId, parent.id, id)
-  await noteAct(world, tx, actor, { act: 'trial-branched', subjectKind: 'trial', subjectId: id, detail: { number, from: parent.number } })
+  await noteAct(world, tx, actor, {
+    act: 'trial-branched',
+    subjectKind: 'trial',
+    subjectId: id,
+    detail: { number, from: parent.number },
+  })
   return id
 }
 
@@ -68,7 +90,16 @@ async function copyAlternatives(world: World, tx: Tx, cafeId: string, fromId: st
     rows.flatMap((row) => {
       const lineId = lineAt.get(row.line.position)
       return lineId
-        ? [{ id: world.id(), cafeId, lineId, costLevelId: row.costLevelId, ingredientId: row.ingredientId, batchId: row.batchId }]
+        ? [
+            {
+              id: world.id(),
+              cafeId,
+              lineId,
+              costLevelId: row.costLevelId,
+              ingredientId: row.ingredientId,
+              batchId: row.batchId,
+            },
+          ]
         : []
     }),
   )

@@ -2,7 +2,7 @@ import 'server-only'
 import { stringify } from 'csv-stringify/sync'
 import { findPanel, type PanelRecord } from '@/lib/db/panels'
 import { findDecisionsOfPanel, findKey, findUnblindedServings, type UnblindedServing } from '@/lib/db/results'
-import { resultCups } from './panel-answers'
+import { countedScore, resultCups } from './panel-answers'
 import type { Actor, World } from './world'
 
 /** The columns of the score file, each with what it means. The `stats` command reads the file as it is. */
@@ -58,7 +58,7 @@ const wasServed = (serving: UnblindedServing) => serving.seat.takenAt !== null |
 function linesOf(panel: PanelRecord, serving: UnblindedServing): ScoreLine[] {
   const cup = resultCups(panel).find((one) => one.trialId === serving.cup.trialId)
   return panel.attributes.map((attribute) => {
-    const score = serving.scores.find((one) => one.attributeId === attribute.id)
+    const score = serving.skippedAt ? undefined : serving.scores.find((one) => one.attributeId === attribute.id)
     const late = serving.late.filter((one) => one.attributeId === attribute.id).at(-1)
     return {
       panel: panel.title,
@@ -137,7 +137,7 @@ export async function exportPanel(world: World, actor: Actor, panelId: string): 
         comment: serving.comment,
         answers: panel.attributes.map((attribute) => ({
           attribute: attribute.name,
-          score: serving.scores.find((one) => one.attributeId === attribute.id)?.value ?? null,
+          score: countedScore(serving, attribute.id),
           late: serving.late.find((one) => one.attributeId === attribute.id)?.value ?? null,
         })),
       })),

@@ -4,7 +4,12 @@ import { addNote, findTrial, setTrialArchived } from '@/lib/db/trials'
 import { noteAct, type Actor, type World } from './world'
 
 /** Adds a note. Notes are added, never rewritten. */
-export async function noteOnTrial(world: World, actor: Actor, trialId: string, text: string): Promise<Result<null, 'gone'>> {
+export async function noteOnTrial(
+  world: World,
+  actor: Actor,
+  trialId: string,
+  text: string,
+): Promise<Result<null, 'gone'>> {
   return world.db.$transaction(async (tx) => {
     if (!(await findTrial(tx, actor.cafeId, trialId))) return no('gone')
     await addNote(tx, { id: world.id(), cafeId: actor.cafeId, trialId, text, at: world.now(), authorId: actor.userId })
@@ -14,7 +19,12 @@ export async function noteOnTrial(world: World, actor: Actor, trialId: string, t
 }
 
 /** Puts a trial aside, or takes it up again. Nothing is deleted. */
-export async function archiveTrial(world: World, actor: Actor, trialId: string, archived: boolean): Promise<Result<null, 'gone'>> {
+export async function archiveTrial(
+  world: World,
+  actor: Actor,
+  trialId: string,
+  archived: boolean,
+): Promise<Result<null, 'gone'>> {
   return world.db.$transaction(async (tx) => {
     if (!(await setTrialArchived(tx, actor.cafeId, trialId, archived ? world.now() : null))) return no('gone')
     await noteAct(world, tx, actor, {

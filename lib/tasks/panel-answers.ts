@@ -39,6 +39,12 @@ export function resultCups(panel: PanelRecord): ResultCup[] {
   }))
 }
 
+/** The score that counts: one given before the cup was skipped does not. */
+export function countedScore(serving: UnblindedServing, attributeId: string): number | null {
+  if (serving.skippedAt) return null
+  return serving.scores.find((one) => one.attributeId === attributeId)?.value ?? null
+}
+
 /** The long table the statistics take: one row per serving, null where nothing was said. Late scores are not in it. */
 export function scoreRows(
   servings: readonly UnblindedServing[],
@@ -52,7 +58,7 @@ export function scoreRows(
     // A seat that nobody took gave nothing; it is not a missing answer of anyone.
     const taken = serving.seat.takenAt !== null || serving.scores.length > 0
     if (!letter || !taken) return []
-    const score = serving.scores.find((one) => one.attributeId === attributeId)?.value ?? null
+    const score = countedScore(serving, attributeId)
     return [
       {
         taster: String(serving.seat.number),

@@ -6,6 +6,7 @@ import { findHouseRecipe } from '@/lib/db/recipes'
 import type { AcceptanceAnswer } from '@/lib/stats/acceptance-answer'
 import {
   answerFor,
+  countedScore,
   planned,
   primaryAnswer,
   resultCups,
@@ -132,14 +133,11 @@ function everyPair(answer: AcceptanceAnswer): Turned[] {
 const letterOf = (cups: readonly ResultCup[], serving: UnblindedServing) =>
   cups.find((cup) => cup.trialId === serving.cup.trialId)?.letter ?? '?'
 
-const likingOf = (serving: UnblindedServing, likingId: string) =>
-  serving.scores.find((score) => score.attributeId === likingId)?.value ?? null
-
 function spreadOf(servings: readonly UnblindedServing[], cups: readonly ResultCup[], likingId: string): CupSpread[] {
   return cups.map((cup) => {
     const counts = Array.from({ length: 9 }, () => 0)
     for (const serving of servings) {
-      const value = serving.cup.trialId === cup.trialId ? likingOf(serving, likingId) : null
+      const value = serving.cup.trialId === cup.trialId ? countedScore(serving, likingId) : null
       if (value !== null) counts[value - 1] = (counts[value - 1] ?? 0) + 1
     }
     return { letter: cup.letter, counts }
@@ -163,7 +161,7 @@ function missingOf(servings: readonly UnblindedServing[], cups: readonly ResultC
     seats: seats.size,
     notTaken: numbers((seat) => seat.takenAt === null && !seat.onPaper),
     left: numbers((seat) => seat.leftAt !== null),
-    unscored: taken.filter((serving) => likingOf(serving, likingId) === null && serving.skippedAt === null).length,
+    unscored: taken.filter((serving) => countedScore(serving, likingId) === null && serving.skippedAt === null).length,
     skipped: taken.flatMap((serving) =>
       serving.skippedAt
         ? [
@@ -194,7 +192,7 @@ function duplicateOf(
   if (!cup) return null
   const bySeat = new Map<number, number[]>()
   for (const serving of servings) {
-    const value = serving.cup.trialId === cup.trialId ? likingOf(serving, likingId) : null
+    const value = serving.cup.trialId === cup.trialId ? countedScore(serving, likingId) : null
     if (value !== null) bySeat.set(serving.seat.number, [...(bySeat.get(serving.seat.number) ?? []), value])
   }
   const gaps = [...bySeat.values()].flatMap(([a, b]) => (a !== undefined && b !== undefined ? [Math.abs(a - b)] : []))

@@ -25,7 +25,11 @@ const forms: readonly string[] = ['liquid', 'powder', 'grounds', 'ice'] satisfie
 const isKind = (word: string): word is LineKind => kinds.includes(word)
 const isForm = (word: string): word is LineForm => forms.includes(word)
 
-export function storeOf(ingredients: readonly IngredientRow[], batches: readonly BatchRow[], currencyDigits: number): Store {
+export function storeOf(
+  ingredients: readonly IngredientRow[],
+  batches: readonly BatchRow[],
+  currencyDigits: number,
+): Store {
   const store = new Map<string, Part>()
   for (const ingredient of ingredients) {
     const part = ingredientPart(ingredient, currencyDigits)
@@ -77,13 +81,16 @@ function ingredientPart(row: IngredientRow, currencyDigits: number): Part {
       ? costPerGram(price.priceMinor / 10 ** currencyDigits, price.packMg / 1000, price.usableBp / 10_000)
       : null,
     composition,
-    allergens: Object.fromEntries(row.allergens.flatMap(({ allergen, state }) => (isMark(state) ? [[allergen, state]] : []))),
+    allergens: Object.fromEntries(
+      row.allergens.flatMap(({ allergen, state }) => (isMark(state) ? [[allergen, state]] : [])),
+    ),
     labelRead: row.labelReadAt !== null,
     preparation: null,
   }
 }
 
-const isMark = (word: string): word is AllergenMark => ['contains', 'may-contain', 'not-stated', 'not-named'].includes(word)
+const isMark = (word: string): word is AllergenMark =>
+  ['contains', 'may-contain', 'not-stated', 'not-named'].includes(word)
 
 const brewings: Readonly<Record<string, 'immersion' | 'percolation'>> = {
   'immersion-brew': 'immersion',

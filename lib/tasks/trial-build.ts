@@ -23,7 +23,9 @@ export const isAllergenList = (word: string): word is AllergenListId => lists.in
 
 const tenth = (value: number | null) => (value === null ? null : value / 10)
 
-export function brewOf(trial: Pick<TrialRow, 'method' | 'ratioKind' | 'ratioMilli' | 'retentionMilli' | 'extractionBp' | 'strengthBp'>): Brew | null {
+export function brewOf(
+  trial: Pick<TrialRow, 'method' | 'ratioKind' | 'ratioMilli' | 'retentionMilli' | 'extractionBp' | 'strengthBp'>,
+): Brew | null {
   const method = findMethod(trial.method)
   if (!method?.brewing) return null
   return {
@@ -59,7 +61,11 @@ export function trialBuild(trial: TrialRow, store: Store, cafe: CafeMoney): Tria
     brew: brewOf(trial),
     coffeeTemperature: tenth(trial.coffeeDeciC),
     iceTemperature: tenth(trial.iceDeciC),
-    vessel: vessel && { name: vessel.name, brimMl: vessel.brimUl / 1000, fillMl: vessel.fillUl === null ? null : vessel.fillUl / 1000 },
+    vessel: vessel && {
+      name: vessel.name,
+      brimMl: vessel.brimUl / 1000,
+      fillMl: vessel.fillUl === null ? null : vessel.fillUl / 1000,
+    },
     lines: trial.lines.flatMap((line) => {
       const part = store.get(line.ingredientId ? `ingredient:${line.ingredientId}` : `batch:${line.batchId}`)
       if (!part) return []

@@ -29,7 +29,8 @@ export async function trialContent(
     if (!known && ref === line.part) return no('part-gone', { line: String(place) })
     const density = line.density?.value ?? known?.density ?? null
     const target = gramsOf(line.amount.value, line.unit, density)
-    if (!target.ok) return no('density-missing', { line: String(place), name: known?.name ?? line.newName ?? 'this line' })
+    if (!target.ok)
+      return no('density-missing', { line: String(place), name: known?.name ?? line.newName ?? 'this line' })
     lines.push({
       id: world.id(),
       role: line.role,
@@ -69,7 +70,9 @@ function trialFields(sheet: TrialSent): TrialContent['trial'] {
 }
 
 function stepsOf(world: World, sheet: TrialSent): TrialContent['steps'] {
-  return sheet.steps.flatMap((step) => (step.text ? [{ id: world.id(), text: step.text, seconds: step.seconds ?? null }] : []))
+  return sheet.steps.flatMap((step) =>
+    step.text ? [{ id: world.id(), text: step.text, seconds: step.seconds ?? null }] : [],
+  )
 }
 
 /** A name typed into a line becomes an ingredient that nothing is known of yet: its label counts as unread. */
@@ -80,6 +83,11 @@ async function newIngredient(world: World, tx: Tx, actor: Actor, line: TrialLine
   const id = world.id()
   const form = line.role === 'ice' ? 'ice' : line.role === 'coffee' ? 'grounds' : 'liquid'
   await addIngredient(tx, { id, cafeId: actor.cafeId, name, kind: line.role, form, createdAt: world.now() })
-  await noteAct(world, tx, actor, { act: 'ingredient-added', subjectKind: 'ingredient', subjectId: id, detail: { name } })
+  await noteAct(world, tx, actor, {
+    act: 'ingredient-added',
+    subjectKind: 'ingredient',
+    subjectId: id,
+    detail: { name },
+  })
   return `ingredient:${id}`
 }

@@ -2,7 +2,7 @@ import type { Metadata } from 'next'
 import { requireMember } from '@/lib/auth/guard'
 import { ActForm } from '@/app/ui/act-form'
 import { TextField } from '@/app/ui/field'
-import { Page, Section } from '@/app/ui/page'
+import { Page, Section } from '@/app/ui/page-frame'
 import { changePasswordAction } from './actions'
 import { SignOutButton } from './sign-out-button'
 

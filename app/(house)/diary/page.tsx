@@ -3,7 +3,7 @@ import { requireMember } from '@/lib/auth/guard'
 import { readDiary } from '@/lib/tasks/read-diary'
 import { theWorld } from '@/lib/tasks/world'
 import { ButtonLink } from '@/app/ui/button'
-import { Empty, Page } from '@/app/ui/page'
+import { Empty, Page } from '@/app/ui/page-frame'
 import { Moment } from '@/app/ui/moment'
 import { sayAct } from './say-act'
 

@@ -3,7 +3,7 @@ import { canDo, requireMember } from '@/lib/auth/guard'
 import { readPanels } from '@/lib/tasks/read-panels'
 import { theWorld } from '@/lib/tasks/world'
 import { ButtonLink } from '@/app/ui/button'
-import { Empty, Page } from '@/app/ui/page'
+import { Empty, Page } from '@/app/ui/page-frame'
 import { PanelLines } from './panel-lines'
 import { sayPanels } from './say-panels'
 

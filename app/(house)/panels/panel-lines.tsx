@@ -1,6 +1,6 @@
 import Link from 'next/link'
 import { Moment } from '@/app/ui/moment'
-import { Section } from '@/app/ui/page'
+import { Section } from '@/app/ui/page-frame'
 import type { PanelLine } from '@/lib/tasks/read-panels'
 import { counted } from './panel-words'
 

@@ -1,7 +1,7 @@
 import { ActForm, type Draft, type FormAction } from '@/app/ui/act-form'
 import { AreaField, ChoiceField, SelectField, TextField } from '@/app/ui/field'
 import { localRules, Notice } from '@/app/ui/notice'
-import { Section } from '@/app/ui/page'
+import { Section } from '@/app/ui/page-frame'
 import { AspectsField, CupsField, PourLine } from '@/app/ui/plan-fields'
 import type { PlanBasis } from '@/lib/tasks/read-plan-basis'
 

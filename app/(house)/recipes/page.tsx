@@ -4,7 +4,7 @@ import { canDo, requireMember } from '@/lib/auth/guard'
 import { readRecipes } from '@/lib/tasks/read-recipe'
 import { theWorld } from '@/lib/tasks/world'
 import { ButtonLink } from '@/app/ui/button'
-import { Empty, Page } from '@/app/ui/page'
+import { Empty, Page } from '@/app/ui/page-frame'
 import { DemoMark } from '@/app/ui/demo-mark'
 
 export const metadata: Metadata = { title: 'Recipes' }

@@ -594,6 +594,9 @@ CREATE UNIQUE INDEX "Cup_cafeId_panelId_jugLetter_key" ON "Cup"("cafeId", "panel
 CREATE UNIQUE INDEX "Seat_cardToken_key" ON "Seat"("cardToken");
 
 -- CreateIndex
+CREATE INDEX "Seat_browserHash_idx" ON "Seat"("browserHash");
+
+-- CreateIndex
 CREATE UNIQUE INDEX "Seat_cafeId_panelId_number_key" ON "Seat"("cafeId", "panelId", "number");
 
 -- CreateIndex

@@ -1,6 +1,6 @@
 import { ActForm } from '@/app/ui/act-form'
 import { ButtonLink } from '@/app/ui/button'
-import { Fold, Section } from '@/app/ui/page'
+import { Fold, Section } from '@/app/ui/page-frame'
 import { Moment } from '@/app/ui/moment'
 import type { PanelReading } from '@/lib/tasks/panel-reading'
 import { mayOpen } from './may-open'

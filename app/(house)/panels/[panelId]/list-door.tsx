@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react'
 import { ActButton } from '@/app/ui/act-button'
 import { localRules, Notice } from '@/app/ui/notice'
-import { Page } from '@/app/ui/page'
+import { Page } from '@/app/ui/page-frame'
 
 /** What one must know before a list opens: it is recorded, and whoever has seen both cannot taste. */
 export function ListDoor({

@@ -1,5 +1,5 @@
 import { ButtonLink } from '@/app/ui/button'
-import { Fold, Section } from '@/app/ui/page'
+import { Fold, Section } from '@/app/ui/page-frame'
 import type { PanelReading } from '@/lib/tasks/panel-reading'
 import type { Progress } from '@/lib/tasks/read-progress'
 import { JoinPart } from './join-part'
@@ -8,19 +8,10 @@ import { PlanParts } from './plan-parts'
 import { AddSeatsPart, SeatChangePart } from './seat-parts'
 
 /** First the jugs, then the trays, then one waits, and then one closes. */
-export function OpenStageAct({
-  panel,
-  progress,
-  runs,
-}: {
-  panel: PanelReading
-  progress: Progress | null
-  runs: boolean
-}) {
+export function OpenStageAct({ panel, progress }: { panel: PanelReading; progress: Progress | null }) {
   const opened = (list: string) => panel.listReaders.some((reader) => reader.list === list)
   const waiting = progress?.seats.some((seat) => seat.state === 'tasting' || seat.state === 'free') ?? true
   const here = `/panels/${panel.id}`
-  if (!runs) return <ButtonLink href={`${here}/watch`}>Watch the seats</ButtonLink>
   if (!opened('filling')) return <ButtonLink href={`${here}/filling`}>Fill the jugs</ButtonLink>
   if (!opened('serving')) return <ButtonLink href={`${here}/serving`}>Serve the trays</ButtonLink>
   if (waiting) return <ButtonLink href={`${here}/watch`}>Watch the seats</ButtonLink>

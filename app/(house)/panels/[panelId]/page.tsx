@@ -4,7 +4,7 @@ import { canDo, requireMember } from '@/lib/auth/guard'
 import { readPanel } from '@/lib/tasks/read-panel'
 import { readProgress } from '@/lib/tasks/read-progress'
 import { theWorld } from '@/lib/tasks/world'
-import { Page } from '@/app/ui/page'
+import { Page } from '@/app/ui/page-frame'
 import { panelsStep } from '../panel-words'
 import { DraftParts, OpenAct } from './draft-parts'
 import { OpenParts, OpenStageAct } from './open-parts'
@@ -37,7 +37,7 @@ export default async function PanelPage({ params }: { params: Promise<{ panelId:
         trail={trail}
         title={panel.title}
         answer={answer}
-        act={<OpenStageAct panel={panel} progress={progress} runs={runs} />}
+        act={runs && <OpenStageAct panel={panel} progress={progress} />}
       >
         <OpenParts panel={panel} zone={zone} runs={runs} />
       </Page>

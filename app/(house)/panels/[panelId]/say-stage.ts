@@ -7,10 +7,11 @@ import { counted, listed, sayProgress } from '../panel-words'
 export function sayStage(panel: PanelReading, progress: Progress | null, zone: string): string {
   if (panel.stage === 'draft') return sayDraft(panel)
   if (panel.stage === 'open') return progress ? sayProgress(progress) : 'Open.'
-  const when = panel.closedAt ? ` on ${sayMoment(panel.closedAt, zone)}` : ''
   const finished = progress?.seats.filter((seat) => seat.state === 'finished').length ?? 0
-  const head = panel.stage === 'decided' ? 'Decided' : 'Closed'
-  return `${head}: ${finished} of ${counted(progress?.seats.length ?? 0, 'seat')} finished; closed${when} by ${panel.closedBy ?? 'somebody'}.`
+  const when = panel.closedAt ? ` on ${sayMoment(panel.closedAt, zone)}` : ''
+  const head = panel.stage === 'decided' ? 'Decided: ' : ''
+  const seats = counted(progress?.seats.length ?? 0, 'seat')
+  return `${head}${finished} of ${seats} had finished when ${panel.closedBy ?? 'somebody'} closed it${when}.`
 }
 
 function sayDraft(panel: PanelReading): string {

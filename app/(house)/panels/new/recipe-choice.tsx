@@ -1,6 +1,6 @@
 import Link from 'next/link'
 import { ButtonLink } from '@/app/ui/button'
-import { Empty } from '@/app/ui/page'
+import { Empty } from '@/app/ui/page-frame'
 import { counted } from '../panel-words'
 
 interface RecipeRow {

@@ -2,7 +2,7 @@ import type { Metadata } from 'next'
 import { requireMember } from '@/lib/auth/guard'
 import { ActForm } from '@/app/ui/act-form'
 import { AreaField, TextField } from '@/app/ui/field'
-import { Page } from '@/app/ui/page'
+import { Page } from '@/app/ui/page-frame'
 import { startRecipeAction } from '../actions'
 
 export const metadata: Metadata = { title: 'Start a recipe' }

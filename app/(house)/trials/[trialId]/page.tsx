@@ -7,7 +7,7 @@ import { BuildFiguresView } from '@/app/ui/build-figures'
 import { ChangeTable } from '@/app/ui/change-table'
 import { LineTable } from '@/app/ui/line-table'
 import { Notice } from '@/app/ui/notice'
-import { Page, Section } from '@/app/ui/page'
+import { Page, Section } from '@/app/ui/page-frame'
 import { TrialActs, TrialSentence } from './trial-head'
 import { CompareForm, Notes, Steps } from './trial-parts'
 

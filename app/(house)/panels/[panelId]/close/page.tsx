@@ -5,7 +5,7 @@ import { readProgress } from '@/lib/tasks/read-progress'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { ButtonLink } from '@/app/ui/button'
-import { Page, Section } from '@/app/ui/page'
+import { Page, Section } from '@/app/ui/page-frame'
 import { SeatTable } from '@/app/ui/seat-table'
 import { panelTrail } from '../../panel-words'
 import { closeAction } from './actions'
@@ -40,8 +40,8 @@ export default async function ClosePanelPage({ params }: { params: Promise<{ pan
         submit="Close for good and unblind"
         submitLook="stop"
         beside={
-          <ButtonLink look="plain" href={`/panels/${panelId}/watch`}>
-            Not yet
+          <ButtonLink look="plain" href={`/panels/${panelId}`}>
+            Not yet, back to the panel
           </ButtonLink>
         }
       >

@@ -9,6 +9,6 @@ export function sayUnfinished(seats: readonly SeatProgress[]): string {
   if (tasting > 0) {
     return `${counted(tasting, 'seat')} ${tasting === 1 ? 'is' : 'are'} still tasting; ${finished} of ${seats.length} have finished.`
   }
-  const gone = left > 0 ? ` ${counted(left, 'seat')} left early.` : ''
-  return `Everybody who took a seat has finished: ${finished} of ${counted(seats.length, 'seat')}.${gone}`
+  const gone = left > 0 ? `, ${left} left early` : ''
+  return `Nobody is still tasting: ${finished} of ${counted(seats.length, 'seat')} ${finished === 1 ? 'has' : 'have'} finished${gone}.`
 }

@@ -5,7 +5,7 @@ import { readResult } from '@/lib/tasks/read-result'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { AreaField, ChoiceField, SelectField } from '@/app/ui/field'
-import { Page } from '@/app/ui/page'
+import { Page } from '@/app/ui/page-frame'
 import { decideAction } from './actions'
 
 export const metadata: Metadata = { title: 'Decide' }

@@ -1,6 +1,6 @@
 import { ActForm, type Draft } from '@/app/ui/act-form'
 import { CheckField, HiddenField, SelectField, TextField } from '@/app/ui/field'
-import { Section } from '@/app/ui/page'
+import { Section } from '@/app/ui/page-frame'
 import type { PaperSeat } from '@/lib/tasks/read-paper-seat'
 import { enterPaperAction } from './actions'
 

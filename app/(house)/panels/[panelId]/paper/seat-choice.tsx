@@ -1,6 +1,6 @@
 import { ActButton } from '@/app/ui/act-button'
 import { ButtonLink } from '@/app/ui/button'
-import { Empty, Section } from '@/app/ui/page'
+import { Empty, Section } from '@/app/ui/page-frame'
 import type { SeatProgress } from '@/lib/tasks/read-progress'
 import { putOnPaperAction } from './actions'
 

@@ -1,4 +1,4 @@
-import { Fold } from '@/app/ui/page'
+import { Fold } from '@/app/ui/page-frame'
 
 /** What to mend when the phone's page does not come, the likeliest first. */
 export function Mends({ address }: { address: string }) {

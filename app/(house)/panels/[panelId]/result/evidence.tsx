@@ -2,7 +2,7 @@ import type { PanelResult } from '@/lib/tasks/read-result'
 import { fixed } from '@/lib/base/number-format'
 import { CupName } from '@/app/ui/cup-mark'
 import { Moment } from '@/app/ui/moment'
-import { Section } from '@/app/ui/page'
+import { Section } from '@/app/ui/page-frame'
 import { ScrollTable } from '@/app/ui/scroll-table'
 
 /** The further aspects: looked at after the planned comparison, so they suggest rather than show. */

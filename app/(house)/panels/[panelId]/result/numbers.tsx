@@ -2,7 +2,7 @@ import type { PanelResult } from '@/lib/tasks/read-result'
 import { chance, fixed } from '@/lib/base/number-format'
 import { CupMark, CupName } from '@/app/ui/cup-mark'
 import { LazyPlot } from '@/app/ui/lazy-plot'
-import { Fold, Section } from '@/app/ui/page'
+import { Fold, Section } from '@/app/ui/page-frame'
 import { ScrollTable } from '@/app/ui/scroll-table'
 
 const nameOf = (result: PanelResult, letter: string) => result.cups.find((cup) => cup.letter === letter)?.name ?? ''

@@ -3,7 +3,7 @@ import { fixed } from '@/lib/base/number-format'
 import { ButtonLink } from '@/app/ui/button'
 import { DecisionLines } from '@/app/ui/decision-lines'
 import { Notice } from '@/app/ui/notice'
-import { Section } from '@/app/ui/page'
+import { Section } from '@/app/ui/page-frame'
 
 /** The numbers behind the sentence: each planned comparison, the margin, and what it would take to tell. */
 export function VerdictNumbers({ result }: { result: PanelResult }) {

@@ -6,7 +6,7 @@ import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { AreaField, SelectField } from '@/app/ui/field'
 import { Notice } from '@/app/ui/notice'
-import { Page } from '@/app/ui/page'
+import { Page } from '@/app/ui/page-frame'
 import { adoptAction } from '../../actions'
 
 export const metadata: Metadata = { title: 'Adopt without a panel' }

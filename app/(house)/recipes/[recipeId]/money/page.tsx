@@ -5,7 +5,7 @@ import { readRecipe } from '@/lib/tasks/read-recipe'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { TextField } from '@/app/ui/field'
-import { Page } from '@/app/ui/page'
+import { Page } from '@/app/ui/page-frame'
 import { changeMoneyAction } from '../../actions'
 
 export const metadata: Metadata = { title: 'Price and waste' }

@@ -5,7 +5,7 @@ import { readComparison } from '@/lib/tasks/read-trial'
 import { theWorld } from '@/lib/tasks/world'
 import { ChangeTable } from '@/app/ui/change-table'
 import { Notice } from '@/app/ui/notice'
-import { Page } from '@/app/ui/page'
+import { Page } from '@/app/ui/page-frame'
 
 export const metadata: Metadata = { title: 'Two trials compared' }
 

@@ -6,7 +6,7 @@ import type { DraftPart } from '@/lib/forms/trial-draft'
 import { unitChoices } from '@/lib/forms/unit-choices'
 import { Button } from '@/app/ui/button'
 import { SelectField, TextField } from '@/app/ui/field'
-import { Fold } from '@/app/ui/page'
+import { Fold } from '@/app/ui/page-frame'
 
 const roleChoices = [
   { value: 'coffee', words: 'coffee' },

@@ -5,7 +5,7 @@ import { readTrial } from '@/lib/tasks/read-trial'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { TextField } from '@/app/ui/field'
-import { Page } from '@/app/ui/page'
+import { Page } from '@/app/ui/page-frame'
 import { branchTrialAction } from '../../actions'
 
 export const metadata: Metadata = { title: 'Make another from it' }
