@@ -19,7 +19,7 @@ export interface Home {
 const shown = 5
 
 export async function readHome(world: World, actor: Actor, reads: boolean): Promise<Home> {
-  const panels = (stage: string) => findPanels(world.db, actor.cafeId, [stage], shown)
+  const panels = (stage: string) => findPanels(world.db, actor.cafeId, stage, shown)
   const open = await panels('open')
   if (!reads) return { open, undecided: [], drafts: [], decided: [], repriced: [], recipes: 0 }
   const [undecided, drafts, decided, repriced, recipes] = await Promise.all([
