@@ -89,7 +89,7 @@ const rowShape = {
 
 export type PanelRow = Prisma.PanelGetPayload<{ select: typeof rowShape }>
 
-/** Newest first within each stage; `stages` narrows, `atMost` keeps a long history short. */
+/** The newest first; ask stage by stage, or the closed ones crowd out those that were never opened. */
 export async function findPanels(
   db: Db | Tx,
   cafeId: string,

@@ -3,8 +3,8 @@ import { findPanels, type PanelRow } from '@/lib/db/panels'
 import { findStage, stages, type Stage } from '@/lib/panel/plan'
 import type { Actor, World } from './world'
 
-/** The longest history one page shows. */
-const atMost = 200
+/** The longest list of one stage a page shows, the newest first. */
+const atMost = 100
 
 export interface PanelLine {
   readonly id: string
@@ -18,12 +18,14 @@ export interface PanelLine {
   readonly at: Date
 }
 
-/** What needs somebody first: open panels, then drafts, then results that wait for a decision, then history. */
+/** What needs somebody first: open panels, then results that wait for a decision, then drafts, then history. */
 const urgency: Readonly<Record<Stage, number>> = { open: 0, closed: 1, draft: 2, decided: 3 }
 
 /** @param onlyOpen  for who may pour and no more */
 export async function readPanels(world: World, actor: Actor, onlyOpen: boolean): Promise<readonly PanelLine[]> {
-  const rows = await findPanels(world.db, actor.cafeId, onlyOpen ? ['open'] : stages, atMost)
+  // Stage by stage: a long history never crowds out what is open.
+  const wanted: readonly Stage[] = onlyOpen ? ['open'] : stages
+  const rows = (await Promise.all(wanted.map((stage) => findPanels(world.db, actor.cafeId, [stage], atMost)))).flat()
   return rows.map(toLine).toSorted((a, b) => urgency[a.stage] - urgency[b.stage] || b.at.getTime() - a.at.getTime())
 }
 

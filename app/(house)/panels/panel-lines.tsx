@@ -23,7 +23,11 @@ export function PanelLines({ panels, zone, may }: { panels: readonly PanelLine[]
     const here = panels.filter((panel) => panel.stage === stage)
     if (here.length === 0) return null
     return (
-      <Section key={stage} title={title} aside={counted(here.length, 'panel')}>
+      <Section
+        key={stage}
+        title={title}
+        aside={here.length < 100 ? counted(here.length, 'panel') : `the newest ${here.length}`}
+      >
         <ul className="divide-y divide-line">
           {here.map((panel) => (
             <PanelRow key={panel.id} panel={panel} since={since} zone={zone} may={may} />

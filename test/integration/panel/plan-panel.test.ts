@@ -150,3 +150,27 @@ test('who may only pour is told of open panels alone, the urgent first for the r
   expect((await readPanels(cafe.world, cafe.pourer, true)).map((panel) => panel.id)).toEqual([open])
   expect((await readPanels(cafe.world, cafe.owner, false)).map((panel) => panel.id)).toEqual([open, draft])
 })
+
+test('a long history never crowds out what is open or planned', async () => {
+  const { cafeId } = cafe.owner
+  const at = cafe.world.now()
+  await cafe.db.panel.createMany({
+    data: Array.from({ length: 250 }, (_, n) => ({
+      ...{ id: `old-${n}`, cafeId, recipeId: cafe.recipeId, title: 'Old', publicTitle: 'Old', question: '?' },
+      ...{
+        stage: 'decided',
+        primaryKind: 'all-pairs',
+        seatCount: 1,
+        joinToken: `old-${n}`,
+        createdAt: at,
+        closedAt: at,
+      },
+    })),
+  })
+  const draft = await planned()
+  const open = await planned()
+  await openPanel(cafe.world, cafe.owner, open)
+  const panels = await readPanels(cafe.world, cafe.owner, false)
+  expect(panels.slice(0, 2).map((panel) => panel.id)).toEqual([open, draft])
+  expect(panels).toHaveLength(102)
+})
