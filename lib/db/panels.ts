@@ -89,15 +89,15 @@ const rowShape = {
 
 export type PanelRow = Prisma.PanelGetPayload<{ select: typeof rowShape }>
 
-/** The newest first; ask stage by stage, or the closed ones crowd out those that were never opened. */
+/** The newest of one stage first: asked together, the closed ones would crowd out those never opened. */
 export async function findPanels(
   db: Db | Tx,
   cafeId: string,
-  stages: readonly string[],
+  stage: string,
   atMost: number,
 ): Promise<readonly PanelRow[]> {
   return db.panel.findMany({
-    where: { cafeId, stage: { in: [...stages] } },
+    where: { cafeId, stage },
     select: rowShape,
     orderBy: [{ closedAt: 'desc' }, { openedAt: 'desc' }, { createdAt: 'desc' }],
     take: atMost,

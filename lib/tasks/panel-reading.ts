@@ -1,3 +1,4 @@
+import 'server-only'
 import type { Plan, PlanProblem, Stage } from '@/lib/panel/plan'
 import type { ListName } from '@/lib/panel/pouring-list'
 import type { Cautions } from './panel-cautions'

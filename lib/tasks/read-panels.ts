@@ -25,7 +25,7 @@ const urgency: Readonly<Record<Stage, number>> = { open: 0, closed: 1, draft: 2,
 export async function readPanels(world: World, actor: Actor, onlyOpen: boolean): Promise<readonly PanelLine[]> {
   // Stage by stage: a long history never crowds out what is open.
   const wanted: readonly Stage[] = onlyOpen ? ['open'] : stages
-  const rows = (await Promise.all(wanted.map((stage) => findPanels(world.db, actor.cafeId, [stage], atMost)))).flat()
+  const rows = (await Promise.all(wanted.map((stage) => findPanels(world.db, actor.cafeId, stage, atMost)))).flat()
   return rows.map(toLine).toSorted((a, b) => urgency[a.stage] - urgency[b.stage] || b.at.getTime() - a.at.getTime())
 }
 
