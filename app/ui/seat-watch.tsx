@@ -10,7 +10,7 @@ interface Watched {
 }
 
 /** Asked often enough that a score is seen within two seconds. */
-const everyMs = 1500
+const everyMs = 1200
 /** A screen reader hears at most one sentence in this time. */
 const quietMs = 20_000
 
