@@ -21,6 +21,8 @@ interface ActFormProps {
   readonly keep?: string
   readonly submit: string
   readonly submitLook?: ButtonLook
+  /** the word in front of what went wrong, where nothing is being saved: "Not opened" */
+  readonly refused?: string
   /** further buttons or words beside the submit button */
   readonly beside?: ReactNode
   readonly className?: string
@@ -37,6 +39,7 @@ export function ActForm({
   keep,
   submit,
   submitLook,
+  refused = 'Not saved',
   beside,
   className = '',
   children,
@@ -87,7 +90,7 @@ export function ActForm({
         )}
         <div ref={summary} tabIndex={-1} role="alert" className="outline-none empty:hidden">
           {answer?.status === 'error' && (
-            <Notice look="stop" word="Not saved">
+            <Notice look="stop" word={refused}>
               {problems.length > 0
                 ? problems.join(' ')
                 : 'Please look at the marked fields. Nothing you typed is lost.'}

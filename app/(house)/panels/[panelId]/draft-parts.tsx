@@ -28,7 +28,13 @@ export function OpenAct({ panel }: { panel: PanelReading }) {
   }
   if (!mayOpen(panel)) return change
   return (
-    <ActForm id="open-panel" action={openAction.bind(null, panel.id)} submit="Open the panel" beside={change}>
+    <ActForm
+      id="open-panel"
+      action={openAction.bind(null, panel.id)}
+      submit="Open the panel"
+      refused="Not opened"
+      beside={change}
+    >
       <p className="max-w-prose text-s text-soft">
         Opening fixes this plan and freezes its trials with every line and batch; codes, orders and jug letters are
         dealt.

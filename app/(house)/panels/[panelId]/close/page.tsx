@@ -39,6 +39,7 @@ export default async function ClosePanelPage({ params }: { params: Promise<{ pan
         action={closeAction.bind(null, panelId)}
         submit="Close for good and unblind"
         submitLook="stop"
+        refused="Not closed"
         beside={
           <ButtonLink look="plain" href={`/panels/${panelId}`}>
             Not yet, back to the panel

@@ -38,6 +38,7 @@ export default async function DecidePage({ params }: { params: Promise<{ panelId
         action={decideAction.bind(null, panelId)}
         keep={`decide-${panelId}`}
         submit="Decide"
+        refused="Not decided"
         className="max-w-lg"
       >
         <ChoiceField name="kind" label="What is decided?" choices={kinds} />

@@ -31,7 +31,7 @@ export default async function FillingListPage({ params, searchParams }: Doors) {
       <ListDoor
         trail={[panelsStep]}
         title="Filling list"
-        answer={`Which trial goes into which jug, for ${head.title}.`}
+        answer={`Which trial goes into which jug, for “${head.title}”.`}
         other="serving list"
         openedOther={head.openedOther}
         action={openFillingAction.bind(null, panelId)}

@@ -32,7 +32,7 @@ export default async function ServingListPage({ params, searchParams }: Doors) {
       <ListDoor
         trail={[panelsStep]}
         title="Serving list"
-        answer={`Which jug goes under which code, tray by tray, for ${head.title}.`}
+        answer={`Which jug goes under which code, tray by tray, for “${head.title}”.`}
         other="filling list"
         openedOther={head.openedOther}
         action={openServingAction.bind(null, panelId)}
