@@ -1,7 +1,7 @@
 import 'server-only'
 import { addBatch, addPreparation } from '@/lib/db/batches'
 import type { Tx } from '@/lib/db/client'
-import { addIngredient, addPrice, findIngredients, setLabelRead } from '@/lib/db/ingredients'
+import { addAllergenMarks, addIngredient, addPrice, findIngredients, setLabelRead } from '@/lib/db/ingredients'
 import { addVessel } from '@/lib/db/recipes'
 import type { Actor, World } from '../world'
 
@@ -111,6 +111,13 @@ const prices: readonly (readonly [name: string, grams: number, minor: number])[]
   ['Ice', 1000, 10],
 ]
 
+/** What the invented labels say of allergens. */
+const labels: readonly (readonly [name: string, allergen: string, state: 'contains' | 'may-contain'])[] = [
+  ['Oat drink (demo)', 'gluten-cereals', 'contains'],
+  ['Date paste (demo)', 'tree-nuts', 'may-contain'],
+  ['Date paste (demo)', 'sesame', 'may-contain'],
+]
+
 export async function layOutStore(world: World, tx: Tx, actor: Actor): Promise<DemoStore> {
   const { cafeId } = actor
   const now = world.now()
@@ -146,6 +153,10 @@ export async function layOutStore(world: World, tx: Tx, actor: Actor): Promise<D
       note: 'invented for the demo',
     })
   }
+  await addAllergenMarks(
+    tx,
+    labels.map(([name, allergen, state]) => ({ id: world.id(), cafeId, ingredientId: idOf(name), allergen, state })),
+  )
   await setLabelRead(
     tx,
     cafeId,
