@@ -98,6 +98,8 @@ export function efficiency(orders: Orders, cups: number): number {
       for (const b of order) add(a, b, -1 / order.length)
     }
   }
+  // Every tray holds every cup: exactly 1, not what is left of it after an eigenvalue decomposition.
+  if (orders.length > 0 && orders.every((order) => new Set(order).size === cups)) return 1
   const information = Matrix.from1DArray(cups, cups, cells)
   const perReplicate = new EigenvalueDecomposition(information, { assumeSymmetric: true }).realEigenvalues
     .map((value) => (value * cups) / servings)
