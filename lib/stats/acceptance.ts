@@ -1,4 +1,3 @@
-import { demand } from '@/lib/base/demand'
 import type { AcceptanceAnswer, CupMeans, CupPair, MarginPair } from './acceptance-answer'
 import { acceptanceMethod, acceptanceNotes, modelFormula } from './acceptance-words'
 import { icc } from './agreement'
@@ -15,7 +14,7 @@ import { likingModel, type LikingModel, type Repeats } from './liking-model'
 import { cupDifference, factorContrasts } from './marginal-mean'
 import { orderEffects } from './order-effect'
 import { UnusableReadings } from './outcome'
-import { scoreTable, type AcceptanceRow, type ScoreTable } from './score-table'
+import { scoreTable, type AcceptanceRow } from './score-table'
 import { completeRows, tasterMeans, type TasterMeans } from './taster-means'
 import { isAtMost } from './verdict'
 

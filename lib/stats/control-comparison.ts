@@ -1,6 +1,6 @@
 import type { ControlPair, CupPair } from './acceptance-answer'
 import { around } from './contrast'
-import { manyToOneOutside, manyToOneQuantile } from './distribution/many-to-one'
+import { controlOutside, controlReach } from './control-reach'
 import type { FixedEffects } from './fixed-effects'
 import { quadratic } from './positive-definite'
 import { holmAmong, verdictSign } from './verdict'
@@ -56,8 +56,8 @@ export function controlComparison(
       df,
       t: t === null ? null : unsigned(sign * t),
       p,
-      pDunnett: testable ? Math.min(1, manyToOneOutside(Math.abs(t), settled, correlation)) : null,
-      intervalDunnett: testable ? around(difference, se, manyToOneQuantile(level, settled, correlation)) : null,
+      pDunnett: testable ? Math.min(1, controlOutside(Math.abs(t), settled, correlation)) : null,
+      intervalDunnett: testable ? around(difference, se, controlReach(level, settled, correlation)) : null,
       verdict: { basis, pHolm, outcome },
     }
   })
