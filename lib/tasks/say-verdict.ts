@@ -109,7 +109,7 @@ export function sayVerdict(answer: AcceptanceAnswer | null, cups: readonly Resul
   const better = compared.filter((one) => one.told !== 'cannot tell')
   const needed = tastersNeeded(answer, plan)
   return {
-    sentence: better.length === 0 ? cannotTell(needed) : sayBetter(answer, compared, name),
+    sentence: better.length === 0 ? cannotTell(needed, answer.counts.tasters) : sayBetter(answer, compared, name),
     numbers: compared.map((one) => sayNumbers(one, name)),
     margin: sayMargins(answer, plan, name),
     next:
@@ -146,38 +146,39 @@ const andList = (words: readonly string[]) =>
   words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`
 
 function sayBetter(answer: AcceptanceAnswer, compared: readonly Turned[], name: Name): string {
-  if (answer.control) {
-    const told = compared.flatMap((one) =>
-      one.told === 'cannot tell'
-        ? []
-        : [
-            `${name(one.first)} is liked ${one.told === 'better' ? 'better' : 'less'} than ${name(one.second)}${byPoints(one)}`,
-          ],
-    )
+  const { top, control } = answer
+  if (control) {
     const untold = compared.filter((one) => one.told === 'cannot tell').map((one) => name(one.first))
-    return `${capital(andList(told))}.${untold.length > 0 ? ` About ${andList(untold)} this panel cannot tell.` : ''}`
+    const told = capital([...sayGroups(compared, 'better', name), ...sayGroups(compared, 'worse', name)].join('; '))
+    return `${told}.${untold.length > 0 ? ` About ${andList(untold)} this panel cannot tell.` : ''}`
   }
-  const { top } = answer
-  const rest = answer.cups.map((cup) => cup.cup).filter((cup) => !top.includes(cup))
   const only = top[0]
   if (top.length === 1 && only !== undefined) {
-    const closest = compared
-      .filter((one) => one.first === only)
-      .sort((x, y) => (x.difference ?? 0) - (y.difference ?? 0))[0]
-    const each = rest.length > 1 ? 'every other cup' : name(rest[0] ?? '')
-    return `${capital(name(only))} is liked better than ${each}${closest ? byPoints(closest, rest.length > 1) : ''}.`
+    const over = compared.filter((one) => one.first === only).sort((x, y) => (x.difference ?? 0) - (y.difference ?? 0))
+    const each = over.length > 1 ? 'every other cup' : name(over[0]?.second ?? '')
+    const by = over[0]?.interval ? `, by ${range(over[0])} points${over.length > 1 ? ' over the next one' : ''}` : ''
+    return `${capital(name(only))} is liked better than ${each}${by}.`
   }
-  const told = compared
-    .filter((one) => one.told === 'better')
-    .map((one) => `${name(one.first)} is liked better than ${name(one.second)}${byPoints(one)}`)
-  return `${capital(andList(told))}; between ${andList(top.map(name))} this panel cannot tell.`
+  return `${capital(sayGroups(compared, 'better', name).join('; '))}; between ${andList(top.map(name))} this panel cannot tell.`
 }
 
-/** ", by 0.4 to 1.5 points": the interval, seen from the better side. */
-function byPoints({ interval, told }: Turned, atLeast = false): string {
-  if (!interval) return ''
+/** Cups that are liked better (or less) than the same other cup share one clause: "B and C are liked better than A, by … and …". */
+function sayGroups(compared: readonly Turned[], told: 'better' | 'worse', name: Name): string[] {
+  const those = compared.filter((one) => one.told === told)
+  const seconds = [...new Set(those.map((one) => one.second))]
+  return seconds.map((second) => {
+    const group = those.filter((one) => one.second === second)
+    const firsts = andList(group.map((one) => name(one.first)))
+    const by = group.every((one) => one.interval) ? `, by ${andList(group.map(range))} points` : ''
+    return `${firsts} ${group.length > 1 ? 'are' : 'is'} liked ${told === 'better' ? 'better' : 'less'} than ${name(second)}${by}`
+  })
+}
+
+/** "0.4 to 1.5": the interval, seen from the better side. */
+function range({ interval, told }: Turned): string {
+  if (!interval) return 'an unknown number of'
   const [low, high] = told === 'worse' ? [-interval[1], -interval[0]] : interval
-  return `, by ${fixed(low, 1)} to ${fixed(high, 1)} points${atLeast ? ' over the next one' : ''}`
+  return `${fixed(low, 1)} to ${fixed(high, 1)}`
 }
 
 function sayNumbers(one: Turned, name: Name): string {
@@ -189,11 +190,14 @@ function sayNumbers(one: Turned, name: Name): string {
   return `${capital(name(one.first))} and ${name(one.second)}: ${difference}${p}; ${one.preferFirst} scored the first higher, ${one.preferSecond} the second, ${one.tied} gave both the same.`
 }
 
-function cannotTell(needed: Needed | null): string {
-  const how = needed
-    ? ` To find a difference of ${fixed(needed.difference, 1)} ${needed.difference === 1 ? 'point' : 'points'}, as planned, it takes about ${needed.tasters} tasters with this panel’s spread.`
-    : ''
-  return `This panel cannot tell the cups apart.${how}`
+function cannotTell(needed: Needed | null, tasters: number): string {
+  const words = 'This panel cannot tell the cups apart.'
+  if (!needed) return words
+  const difference = `a difference of ${fixed(needed.difference, 1)} ${needed.difference === 1 ? 'point' : 'points'}`
+  // Power belongs to the plan: it says what the panel could have found, and nothing about what it did not find.
+  return tasters >= needed.tasters
+    ? `${words} It was large enough to find ${difference}, as planned, four times out of five.`
+    : `${words} To find ${difference}, as planned, it takes about ${needed.tasters} tasters with this panel’s spread.`
 }
 
 function sayMargins(answer: AcceptanceAnswer, plan: Planned, name: Name): string[] {

@@ -55,14 +55,13 @@ export async function holdDemoSitting(world: World, sitting: DemoSitting): Promi
     const servings = (await findDealtServings(tx, cafeId, panelId)).filter((one) => one.seat.number <= sitting.seats)
     const seats = [...new Map(servings.map((one) => [one.seatId, one.seat.number]))]
     const level = new Map(seats.map(([seatId]) => [seatId, normal(random) * 0.8]))
-    const tasted = servings.filter(
-      (one) =>
-        !(
-          sitting.lastStopsAfter !== undefined &&
-          one.seat.number === sitting.seats &&
-          one.position > sitting.lastStopsAfter
-        ),
-    )
+    // Drawn in the order of seats and trials, not of serving: the orders are dealt by chance, the demo reads the same.
+    const trials = [...sitting.liking.keys()]
+    const tasted = servings
+      .filter((one) => one.seat.number < sitting.seats || one.position <= (sitting.lastStopsAfter ?? one.position))
+      .toSorted(
+        (a, b) => a.seat.number - b.seat.number || trials.indexOf(a.cup.trialId) - trials.indexOf(b.cup.trialId),
+      )
     await addSitting(tx, {
       cafeId,
       at,
