@@ -1,7 +1,7 @@
 /**
  * How often do the intervals hold the truth, and how often does a panel without differences raise an alarm?
  * Run: npx tsx test/simulation/coverage.ts [panels]   (5 000 of each kind without an argument; some minutes)
- * Writes test/simulation/coverage.json, which test/unit/stats/coverage.test.ts reads.
+ * Writes test/simulation/coverage.json, which test/reference/coverage-of-intervals.test.ts reads.
  */
 import { writeFileSync } from 'node:fs'
 import { SCENARIOS, tally } from './panels'
