@@ -1,0 +1,76 @@
+'use server'
+
+import { redirect } from 'next/navigation'
+import { requireMember } from '@/lib/auth/guard'
+import { IngredientForm, PriceForm } from '@/lib/forms/ingredient-form'
+import { VesselForm } from '@/lib/forms/preparation-form'
+import { readForm } from '@/lib/forms/read-form'
+import { addPriceOf } from '@/lib/tasks/add-price'
+import { archiveIngredient, correctIngredient, enterIngredient } from '@/lib/tasks/keep-ingredient'
+import { archiveVessel, correctVessel, enterVessel } from '@/lib/tasks/keep-vessel'
+import { theWorld } from '@/lib/tasks/world'
+import type { FormAnswer } from '@/app/ui/act-form'
+
+const say = {
+  'name-taken': 'Something of this name stands in the store already.',
+  gone: 'This is not in the store any more.',
+} as const
+
+export async function enterIngredientAction(_before: FormAnswer, form: FormData): Promise<FormAnswer> {
+  const member = await requireMember('recipe:write')
+  const sent = readForm(form, IngredientForm)
+  if (!sent.ok) return sent.answer
+  const entered = await enterIngredient(theWorld(), member, sent.value)
+  if (!entered.ok) return sent.refuse('name', say['name-taken'])
+  redirect(`/store/ingredients/${entered.value}`)
+}
+
+export async function correctIngredientAction(id: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
+  const member = await requireMember('recipe:write')
+  const sent = readForm(form, IngredientForm)
+  if (!sent.ok) return sent.answer
+  const corrected = await correctIngredient(theWorld(), member, id, sent.value)
+  if (!corrected.ok) return sent.refuse(corrected.reason === 'gone' ? '' : 'name', say[corrected.reason])
+  redirect(`/store/ingredients/${id}`)
+}
+
+export async function archiveIngredientAction(id: string, archived: boolean): Promise<void> {
+  const member = await requireMember('recipe:write')
+  await archiveIngredient(theWorld(), member, id, archived)
+  redirect(`/store/ingredients/${id}`)
+}
+
+export async function addPriceAction(id: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
+  const member = await requireMember('recipe:write')
+  const sent = readForm(form, PriceForm)
+  if (!sent.ok) return sent.answer
+  const added = await addPriceOf(theWorld(), member, id, sent.value)
+  if (!added.ok && added.reason === 'density-missing')
+    return sent.refuse('packUnit', 'The density of this ingredient is not known: give the pack in grams.')
+  if (!added.ok) return sent.refuse('', say.gone)
+  redirect(`/store/ingredients/${id}`)
+}
+
+export async function enterVesselAction(_before: FormAnswer, form: FormData): Promise<FormAnswer> {
+  const member = await requireMember('recipe:write')
+  const sent = readForm(form, VesselForm)
+  if (!sent.ok) return sent.answer
+  const entered = await enterVessel(theWorld(), member, sent.value)
+  if (!entered.ok) return sent.refuse('name', say['name-taken'])
+  redirect('/store')
+}
+
+export async function correctVesselAction(id: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
+  const member = await requireMember('recipe:write')
+  const sent = readForm(form, VesselForm)
+  if (!sent.ok) return sent.answer
+  const corrected = await correctVessel(theWorld(), member, id, sent.value)
+  if (!corrected.ok) return sent.refuse(corrected.reason === 'gone' ? '' : 'name', say[corrected.reason])
+  redirect('/store')
+}
+
+export async function archiveVesselAction(id: string, archived: boolean): Promise<void> {
+  const member = await requireMember('recipe:write')
+  await archiveVessel(theWorld(), member, id, archived)
+  redirect(`/store/vessels/${id}`)
+}

@@ -1,0 +1,58 @@
+import type { Metadata } from 'next'
+import { canDo, requireMember } from '@/lib/auth/guard'
+import { readShelves } from '@/lib/tasks/read-shelves'
+import { theWorld } from '@/lib/tasks/world'
+import { Button, ButtonLink } from '@/app/ui/button'
+import { Page } from '@/app/ui/page-frame'
+import { IngredientShelf, PreparationShelf, VesselShelf } from './shelves'
+
+export const metadata: Metadata = { title: 'Store' }
+
+export default async function StorePage({ searchParams }: { searchParams: Promise<{ name?: string }> }) {
+  const member = await requireMember('recipe:read')
+  const { name = '' } = await searchParams
+  const shelves = await readShelves(theWorld(), member, name)
+  const writes = canDo(member, 'recipe:write')
+  const unread = shelves.ingredients.filter((one) => !one.archived && !one.labelRead).length
+  return (
+    <Page
+      title="Store"
+      answer={
+        unread > 0
+          ? `${unread} ${unread === 1 ? 'label has' : 'labels have'} not been read for allergens.`
+          : 'Every label has been read for allergens.'
+      }
+      act={
+        writes && (
+          <>
+            <ButtonLink href="/store/ingredients/new">Enter an ingredient</ButtonLink>
+            <ButtonLink look="plain" href="/store/preparations/new">
+              Start a preparation
+            </ButtonLink>
+            <ButtonLink look="quiet" href="/store/vessels/new">
+              Measure a vessel
+            </ButtonLink>
+          </>
+        )
+      }
+    >
+      <form role="search" className="flex max-w-md items-end gap-3">
+        <label className="grid grow gap-1 font-semibold">
+          Find by name
+          <input
+            type="search"
+            name="name"
+            defaultValue={name}
+            className="min-h-11 w-full rounded border border-edge bg-raised px-3 font-normal"
+          />
+        </label>
+        <Button type="submit" look="plain">
+          Find
+        </Button>
+      </form>
+      <IngredientShelf rows={shelves.ingredients} cafe={member.cafe} />
+      <PreparationShelf rows={shelves.preparations} zone={member.cafe.timeZone} />
+      <VesselShelf rows={shelves.vessels} cafe={member.cafe} />
+    </Page>
+  )
+}

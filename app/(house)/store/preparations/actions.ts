@@ -1,0 +1,92 @@
+'use server'
+
+import { redirect } from 'next/navigation'
+import { requireMember } from '@/lib/auth/guard'
+import { BatchForm, PreparationForm } from '@/lib/forms/preparation-form'
+import { readForm } from '@/lib/forms/read-form'
+import { archiveBatch, correctBatch, recordBatch } from '@/lib/tasks/keep-batch'
+import { archivePreparation, changePreparationNotes, startPreparation } from '@/lib/tasks/keep-preparation'
+import { theWorld } from '@/lib/tasks/world'
+import type { FormAnswer } from '@/app/ui/act-form'
+
+const taken = 'A preparation of this name is there already.'
+const gone = 'This is not in the store any more.'
+
+export async function startPreparationAction(_before: FormAnswer, form: FormData): Promise<FormAnswer> {
+  const member = await requireMember('recipe:write')
+  const sent = readForm(form, PreparationForm)
+  if (!sent.ok) return sent.answer
+  const started = await startPreparation(theWorld(), member, sent.value)
+  if (!started.ok) return sent.refuse('name', taken)
+  redirect(`/store/preparations/${started.value}/batches/new`)
+}
+
+export async function changePreparationAction(id: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
+  const member = await requireMember('recipe:write')
+  const sent = readForm(form, PreparationForm)
+  if (!sent.ok) return sent.answer
+  const changed = await changePreparationNotes(theWorld(), member, id, sent.value)
+  if (!changed.ok) return changed.reason === 'gone' ? sent.refuse('', gone) : sent.refuse('name', taken)
+  redirect(`/store/preparations/${id}`)
+}
+
+export async function archivePreparationAction(id: string, archived: boolean): Promise<void> {
+  const member = await requireMember('recipe:write')
+  await archivePreparation(theWorld(), member, id, archived)
+  redirect(`/store/preparations/${id}`)
+}
+
+interface Refused {
+  readonly reason: string
+  readonly detail?: Readonly<Record<string, string>>
+}
+
+/** A refusal lands beside the field it is about. */
+function beside({ reason, detail = {} }: Refused): [field: string, words: string] {
+  const line = `inputs[${detail['line'] ?? '0'}]`
+  const words: Readonly<Record<string, [string, string]>> = {
+    'part-gone': [`${line}.part`, 'This is not in the store any more. Please choose again.'],
+    'density-missing': [
+      `${line}.density`,
+      `${detail['name'] ?? 'This'} is typed as a volume: how many grams is a ml of it? Or type grams.`,
+    ],
+    'output-too-heavy': ['output', `More came out than went in (${detail['grams'] ?? ''} g). Was the pot tared?`],
+    'no-grounds': ['inputs', 'A brew needs its ground coffee among the inputs.'],
+    loop: ['inputs', `A preparation cannot contain itself: ${detail['path'] ?? ''}.`],
+    frozen: ['', 'This batch was poured meanwhile, so it stays as it is. Correct it by a new batch.'],
+  }
+  return words[reason] ?? ['', gone]
+}
+
+export async function recordBatchAction(
+  preparationId: string,
+  _before: FormAnswer,
+  form: FormData,
+): Promise<FormAnswer> {
+  const member = await requireMember('recipe:write')
+  const sent = readForm(form, BatchForm)
+  if (!sent.ok) return sent.answer
+  const recorded = await recordBatch(theWorld(), member, preparationId, sent.value)
+  if (!recorded.ok) return sent.refuse(...beside(recorded))
+  redirect(`/store/preparations/${preparationId}/batches/${recorded.value}`)
+}
+
+export async function correctBatchAction(
+  preparationId: string,
+  batchId: string,
+  _before: FormAnswer,
+  form: FormData,
+): Promise<FormAnswer> {
+  const member = await requireMember('recipe:write')
+  const sent = readForm(form, BatchForm)
+  if (!sent.ok) return sent.answer
+  const corrected = await correctBatch(theWorld(), member, batchId, sent.value)
+  if (!corrected.ok) return sent.refuse(...beside(corrected))
+  redirect(`/store/preparations/${preparationId}/batches/${batchId}`)
+}
+
+export async function archiveBatchAction(preparationId: string, batchId: string, archived: boolean): Promise<void> {
+  const member = await requireMember('recipe:write')
+  await archiveBatch(theWorld(), member, batchId, archived)
+  redirect(`/store/preparations/${preparationId}/batches/${batchId}`)
+}

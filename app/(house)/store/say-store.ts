@@ -1,0 +1,39 @@
+/** The words of the store's kinds, as a person reads them. */
+export const kindChoices = [
+  { value: 'coffee', words: 'coffee' },
+  { value: 'sweetener', words: 'sweetener' },
+  { value: 'milk', words: 'milk or plant drink' },
+  { value: 'water', words: 'water' },
+  { value: 'ice', words: 'ice' },
+  { value: 'other', words: 'other' },
+] as const
+
+export const formChoices = [
+  { value: 'liquid', words: 'liquid, as poured' },
+  { value: 'powder', words: 'dry, dissolves whole' },
+  { value: 'grounds', words: 'ground coffee, brewed' },
+  { value: 'ice', words: 'ice' },
+] as const
+
+export const preparationChoices = [
+  { value: 'syrup', words: 'Syrup', help: 'What boils off is water: its sugar stays.' },
+  {
+    value: 'immersion-brew',
+    words: 'Brew by immersion',
+    help: 'Plunger pot, cold steep: the liquid in the grounds is as strong as the beverage.',
+  },
+  {
+    value: 'percolation-brew',
+    words: 'Brew by percolation',
+    help: 'Pour-over, drip, stovetop: fresh water rinses the grounds.',
+  },
+  { value: 'other', words: 'Another mix', help: 'A milk blend, a sauce: what is lost is the mix itself.' },
+] as const
+
+const of = (choices: readonly { readonly value: string; readonly words: string }[], value: string) =>
+  choices.find((one) => one.value === value)?.words.toLowerCase() ?? value
+
+export const sayKind = (kind: string) => of(kindChoices, kind)
+export const sayPreparation = (kind: string) => of(preparationChoices, kind)
+
+export const storeTrail = { href: '/store', words: 'Store' } as const

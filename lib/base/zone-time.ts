@@ -1,0 +1,24 @@
+/** What clocks show in a time zone at a moment, as a form field holds it: "2026-03-14T09:30". */
+export function clockIn(at: Date, zone: string): string {
+  const parts = new Intl.DateTimeFormat('en-CA', {
+    timeZone: zone,
+    hourCycle: 'h23',
+    year: 'numeric',
+    month: '2-digit',
+    day: '2-digit',
+    hour: '2-digit',
+    minute: '2-digit',
+  }).formatToParts(at)
+  const of = (type: string) => parts.find((part) => part.type === type)?.value ?? '00'
+  return `${of('year')}-${of('month')}-${of('day')}T${of('hour')}:${of('minute')}`
+}
+
+/** The moment when clocks of a zone show "2026-03-14T09:30". Of an hour that comes twice, the first; null if unreadable. */
+export function momentOf(clock: string, zone: string): Date | null {
+  if (!/^\d{4}-\d{2}-\d{2}(T\d{2}:\d{2})?$/.test(clock)) return null
+  const wanted = Date.parse(`${clock.length === 10 ? `${clock}T12:00` : clock}Z`)
+  if (Number.isNaN(wanted)) return null
+  const offsetAt = (time: number) => Date.parse(`${clockIn(new Date(time), zone)}Z`) - Math.floor(time / 60_000) * 60_000
+  const guess = wanted - offsetAt(wanted - 86_400_000)
+  return new Date(wanted - offsetAt(guess) === guess ? guess : wanted - offsetAt(wanted - offsetAt(wanted)))
+}

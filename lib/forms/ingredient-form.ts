@@ -1,0 +1,112 @@
+import * as z from 'zod'
+import { ALLERGEN_LISTS } from '@/lib/drink/allergen'
+import type { Composition } from '@/lib/drink/build'
+import { compositionProblems, densityProblems } from '@/lib/drink/ingredient-problem'
+import { findUnit } from '@/lib/drink/unit'
+import { amount, countFromZero, note, words } from './fields'
+
+export const ingredientKinds = ['coffee', 'sweetener', 'milk', 'water', 'ice', 'other'] as const
+export const ingredientForms = ['liquid', 'powder', 'grounds', 'ice'] as const
+
+/** Every allergen of every list, once: a café may move to another law. */
+export const allergenIds: readonly string[] = [
+  ...new Set(Object.values(ALLERGEN_LISTS).flatMap((list) => list.allergens.map((one) => one.id))),
+]
+
+/** The allergens of one law's list as a form shows them. */
+export function allergenChoices(list: string) {
+  const found = Object.values(ALLERGEN_LISTS).find((one) => one.id === list) ?? ALLERGEN_LISTS.eu
+  return { source: found.source, allergens: found.allergens }
+}
+
+const per100 = (unit = 'g in 100 g') => countFromZero(`Type ${unit}.`, 10_000, `This is more than there can be ${unit}.`)
+const mark = z.enum(['contains', 'may-contain', 'not-stated']).default('not-stated')
+const day = z
+  .string()
+  .regex(/^\d{4}-\d{2}-\d{2}$/, 'Type a date.')
+  .optional()
+
+const fields = {
+  name: words('Name it as its label does.', 80),
+  kind: z.enum(ingredientKinds, { error: 'Choose what it is.' }),
+  form: z.enum(ingredientForms, { error: 'Choose how it enters the glass.' }),
+  density: amount().optional(),
+  brix: countFromZero('Type degrees Brix.', 100, 'There are at most 100 g of sugar in 100 g.').optional(),
+  water: per100().optional(),
+  sugars: per100().optional(),
+  freeSugars: per100().optional(),
+  fat: per100().optional(),
+  protein: per100().optional(),
+  energy: per100('kcal in 100 g').optional(),
+  solids: per100().optional(),
+  caffeineLow: per100('mg in 100 g').optional(),
+  caffeineHigh: per100('mg in 100 g').optional(),
+  sweetness: countFromZero('Type grams of sucrose.', 100_000, 'Nothing is that sweet.').optional(),
+  keepsCold: note(200),
+  source: note(200),
+  sourceDay: day,
+  note: note(),
+  allergens: z.preprocess(
+    (sent) => sent ?? {},
+    z.object(Object.fromEntries(allergenIds.map((id) => [id, mark]))),
+  ),
+  labelRead: z.literal('on').optional(),
+}
+
+/** What a label says of an ingredient. What cannot be true is refused at its field. */
+export const IngredientForm = z.object(fields).superRefine((sent, context) => {
+  const say = (path: string, message: string) => context.addIssue({ code: 'custom', path: [path], message })
+  const density = sent.form === 'liquid' ? (sent.density?.value ?? null) : null
+  for (const problem of densityProblems('density', sent.name, density, null)) say(problem.field, problem.message)
+  for (const problem of compositionProblems('', sent.name, compositionOf(sent))) {
+    const field = problem.field.replace(/^\./, '')
+    say(field === 'coffeeSolids' ? 'solids' : field === '' ? 'sugars' : field, problem.message)
+  }
+  if ((sent.caffeineLow === undefined) !== (sent.caffeineHigh === undefined))
+    say(sent.caffeineLow === undefined ? 'caffeineLow' : 'caffeineHigh', 'Give both ends; the same number twice if it is known.')
+})
+export type IngredientSent = z.infer<typeof IngredientForm>
+
+type Per100 = Pick<
+  z.infer<z.ZodObject<typeof fields>>,
+  | 'water'
+  | 'sugars'
+  | 'freeSugars'
+  | 'fat'
+  | 'protein'
+  | 'energy'
+  | 'solids'
+  | 'caffeineLow'
+  | 'caffeineHigh'
+  | 'sweetness'
+>
+
+function compositionOf(sent: Per100): Composition {
+  return {
+    water: sent.water ?? null,
+    sugars: sent.sugars ?? null,
+    freeSugars: sent.freeSugars ?? null,
+    fat: sent.fat ?? null,
+    protein: sent.protein ?? null,
+    energyKcal: sent.energy ?? null,
+    coffeeSolids: sent.solids ?? null,
+    caffeineLow: sent.caffeineLow ?? null,
+    caffeineHigh: sent.caffeineHigh ?? null,
+    sweetness: sent.sweetness ?? null,
+  }
+}
+
+/** A price and the pack it buys. */
+export const PriceForm = z.object({
+  price: countFromZero('Type the price of a pack.', 1_000_000, 'This is more than a million.'),
+  pack: amount('A price needs a pack: how much do you get for it?'),
+  packUnit: z
+    .string({ error: 'Choose a unit.' })
+    .refine((id) => findUnit(id) !== null, 'Choose one of the units.'),
+  usable: countFromZero('Type a percentage.', 100, 'This is more than 100 %.')
+    .refine((share) => share > 0, 'Some of it must be usable.')
+    .optional(),
+  since: day,
+  note: note(200),
+})
+export type PriceSent = z.infer<typeof PriceForm>

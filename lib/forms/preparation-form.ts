@@ -1,0 +1,89 @@
+import * as z from 'zod'
+import { densityProblems } from '@/lib/drink/ingredient-problem'
+import { findUnit } from '@/lib/drink/unit'
+import { amount, celsius, countFromZero, note, words } from './fields'
+
+export const preparationKinds = ['syrup', 'immersion-brew', 'percolation-brew', 'other'] as const
+
+export const PreparationForm = z.object({
+  name: words('Name it as its bottle is labelled.', 80),
+  kind: z.enum(preparationKinds, { error: 'Choose what it is.' }),
+  storage: celsius(-40, 100).optional(),
+  keepsHours: countFromZero('Type hours.', 8760, 'This is more than a year.').optional(),
+  note: note(),
+})
+export type PreparationSent = z.infer<typeof PreparationForm>
+
+const clock = z
+  .string()
+  .regex(/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}$/, 'Type a day and a time.')
+  .optional()
+
+const input = z
+  .object({
+    part: z
+      .string()
+      .regex(/^(ingredient|batch):.+$/, 'Choose what it is.')
+      .optional(),
+    amount: amount().optional(),
+    unit: z.string().refine((id) => findUnit(id) !== null, 'Choose one of the units.').default('g'),
+    density: amount().optional(),
+    temperature: celsius(-40, 100).optional(),
+  })
+  .superRefine((line, context) => {
+    if (line.part && !line.amount) context.addIssue({ code: 'custom', path: ['amount'], message: 'Type an amount.' })
+    if (!line.part && line.amount) context.addIssue({ code: 'custom', path: ['part'], message: 'Choose what it is.' })
+  })
+
+/** One batch: what went in, what was done, what came out. The mass that came out is weighed, never assumed. */
+export const BatchForm = z
+  .object({
+    inputs: z.array(z.preprocess((line) => line ?? {}, input)).default([]),
+    steps: z
+      .array(
+        z.preprocess(
+          (step) => step ?? {},
+          z.object({
+            text: note(300),
+            minutes: countFromZero('Type minutes.', 10_080, 'This is more than a week.').optional(),
+          }),
+        ),
+      )
+      .default([]),
+    output: amount().optional(),
+    brix: countFromZero('Type degrees Brix.', 100, 'There are at most 100 g of sugar in 100 g.').optional(),
+    solids: countFromZero('Type a percentage.', 100, 'This is more than 100 %.').optional(),
+    density: amount().optional(),
+    madeAt: clock,
+    discardAt: clock,
+    note: note(),
+  })
+  .superRefine((batch, context) => {
+    const say = (path: string, message: string) => context.addIssue({ code: 'custom', path: [path], message })
+    if (!batch.inputs.some((line) => line.part && line.amount)) say('inputs', 'A batch needs at least one input.')
+    if (batch.madeAt && batch.discardAt && batch.discardAt <= batch.madeAt)
+      say('discardAt', 'It is discarded after it is made, not before.')
+    for (const { message } of densityProblems('density', 'This batch', batch.density?.value ?? null, null))
+      say('density', message)
+  })
+export type BatchSent = z.infer<typeof BatchForm>
+
+/** A glass or takeaway vessel: its brim in ml, or found by weighing it full of water. */
+export const VesselForm = z
+  .object({
+    name: words('Name the vessel.', 80),
+    brim: amount('How much does it hold to the brim?').optional(),
+    water: amount().optional(),
+    fill: amount().optional(),
+    pack: countFromZero('Type a price.', 1_000_000, 'This is more than a million.').optional(),
+    isClear: z.literal('on').optional(),
+  })
+  .superRefine((vessel, context) => {
+    const say = (path: string, message: string) => context.addIssue({ code: 'custom', path: [path], message })
+    if (!vessel.brim && !vessel.water) say('brim', 'Give the ml to the brim, or the grams of water it holds.')
+    if (vessel.brim && vessel.fill && vessel.fill.value > vessel.brim.value)
+      say('fill', 'The fill line lies below the brim.')
+    if (!vessel.brim && vessel.water && vessel.fill && vessel.fill.value > vessel.water.value * 1.01)
+      say('fill', 'The fill line lies below the brim.')
+  })
+export type VesselSent = z.infer<typeof VesselForm>

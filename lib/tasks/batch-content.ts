@@ -1,0 +1,77 @@
+import 'server-only'
+import { no, ok, type Result } from '@/lib/base/result'
+import { gramsOf } from '@/lib/drink/unit'
+import type { BatchSent } from '@/lib/forms/preparation-form'
+import type { Store } from './store-part'
+import { milligrams } from './trial-content'
+import type { World } from './world'
+
+export type BatchRefusal = 'part-gone' | 'density-missing' | 'output-too-heavy' | 'no-grounds'
+
+const orNull = (value: number | undefined, times: number) => (value === undefined ? null : Math.round(value * times))
+
+/** Turns a sent batch into rows; detail.line says which input a refusal is about. */
+export function batchContent(world: World, sent: BatchSent, store: Store, kind: string) {
+  const read = inputsOf(world, sent, store)
+  if (!read.ok) return read
+  const inputs = read.value
+  const into = inputs.reduce((sum, input) => sum + input.amountMg, 0)
+  const output = orNull(sent.output?.value, 1000)
+  if (output !== null && output > into) return no('output-too-heavy', { grams: String(into / 1000) })
+  const partOf = (input: (typeof inputs)[number]) =>
+    store.get(input.ingredientId ? `ingredient:${input.ingredientId}` : `batch:${input.inputBatchId}`)
+  const sumOf = (form: 'grounds' | 'wet') =>
+    inputs
+      .filter((input) => (partOf(input)?.form === 'grounds') === (form === 'grounds'))
+      .reduce((sum, input) => sum + input.amountMg, 0)
+  const brewed = kind === 'immersion-brew' || kind === 'percolation-brew'
+  const dose = sumOf('grounds')
+  if (brewed && dose === 0) return no('no-grounds')
+  const steps = sent.steps.flatMap(({ text, minutes }) => (text ? [{ text, ...(minutes ? { minutes } : {}) }] : []))
+  return ok({
+    inputs,
+    batch: {
+      outputMg: output,
+      brixHundredths: orNull(sent.brix, 100),
+      solidsHundredths: orNull(sent.solids, 100),
+      // What the grounds kept is what went in and did not come out.
+      retentionMilli: brewed && output !== null ? Math.max(0, Math.round(((sumOf('wet') - output) / dose) * 1000)) : null,
+      microdensity: orNull(sent.density?.value, 1_000_000),
+      steps: steps.length > 0 ? JSON.stringify(steps) : null,
+      note: sent.note ?? null,
+    },
+  })
+}
+
+function inputsOf(world: World, sent: BatchSent, store: Store) {
+  const inputs: {
+    id: string
+    ingredientId: string | null
+    inputBatchId: string | null
+    amountMg: number
+    typed: string
+    unit: string
+    microdensity: number | null
+    temperatureDeciC: number | null
+  }[] = []
+  for (const [place, line] of sent.inputs.entries()) {
+    if (!line.part || !line.amount) continue
+    const part = store.get(line.part)
+    if (!part) return no<'part-gone' | 'density-missing'>('part-gone', { line: String(place) })
+    const density = line.density?.value ?? part.density
+    const grams = gramsOf(line.amount.value, line.unit, density)
+    if (!grams.ok) return no('density-missing', { line: String(place), name: part.name })
+    const [, id = ''] = /^(?:ingredient|batch):(.+)$/.exec(line.part) ?? []
+    inputs.push({
+      id: world.id(),
+      ingredientId: line.part.startsWith('ingredient:') ? id : null,
+      inputBatchId: line.part.startsWith('batch:') ? id : null,
+      amountMg: milligrams(grams.value),
+      typed: line.amount.typed,
+      unit: line.unit,
+      microdensity: line.unit === 'g' ? null : orNull(density ?? undefined, 1_000_000),
+      temperatureDeciC: orNull(line.temperature, 10),
+    })
+  }
+  return ok(inputs) as Result<typeof inputs, 'part-gone' | 'density-missing'>
+}

@@ -1,0 +1,64 @@
+import 'server-only'
+import { batchFigures } from '@/lib/drink/batch-figures'
+import { keepingNote } from '@/lib/drink/water-activity'
+import { findUsesOfBatch } from '@/lib/db/ingredient-card'
+import { findBatch, findPreparation } from '@/lib/db/preparations'
+import { findNames } from '@/lib/db/people'
+import type { Reader } from './read-recipe'
+import { batchName, type Part, type Store } from './store-part'
+import { readStore } from './trial-build'
+import type { World } from './world'
+
+export async function readPreparation(world: World, reader: Reader, id: string) {
+  return findPreparation(world.db, reader.cafeId, id)
+}
+
+/** What a batch may be made of. */
+export function partsForBatch(store: Store, except: string | null): Part[] {
+  return [...store.values()].filter((part) => !part.archived && part.ref !== `batch:${except}`)
+}
+
+export async function readBatchOffer(world: World, reader: Reader, except: string | null) {
+  return partsForBatch(await readStore(world.db, reader.cafeId, reader.cafe), except)
+}
+
+export interface BatchStep {
+  readonly text: string
+  readonly minutes?: number
+}
+
+export function stepsOfBatch(steps: string | null): readonly BatchStep[] {
+  return steps === null ? [] : (JSON.parse(steps) as BatchStep[])
+}
+
+/** One batch: what went in, what came out, what that makes of it, and where it is poured. */
+export async function readBatch(world: World, reader: Reader, id: string) {
+  const row = await findBatch(world.db, reader.cafeId, id)
+  if (!row) return null
+  const [store, uses, names] = await Promise.all([
+    readStore(world.db, reader.cafeId, reader.cafe),
+    findUsesOfBatch(world.db, reader.cafeId, id),
+    findNames(world.db, row.madeById ? [row.madeById] : []),
+  ])
+  const preparation = store.get(`batch:${id}`)?.preparation
+  if (!preparation) return null
+  const figures = batchFigures(preparation)
+  const infused = preparation.inputs.some((line) => !['sweetener', 'water'].includes(line.kind) || line.preparation)
+  const brix = figures.syrup?.brix
+  return {
+    row,
+    name: batchName(row.preparation.name, row.number),
+    preparation,
+    figures,
+    steps: stepsOfBatch(row.steps),
+    keeping:
+      brix?.known && brix.value < 100
+        ? keepingNote(brix.value, { heated: true, packagedHot: false, acidity: null, infused })
+        : null,
+    hasMilk: preparation.inputs.some((line) => line.kind === 'milk'),
+    uses,
+    by: row.madeById ? (names.get(row.madeById) ?? 'somebody') : null,
+  }
+}
+
+export type BatchSheet = NonNullable<Awaited<ReturnType<typeof readBatch>>>

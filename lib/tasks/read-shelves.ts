@@ -1,0 +1,53 @@
+import 'server-only'
+import { findIngredients } from '@/lib/db/ingredients'
+import { findPreparations } from '@/lib/db/preparations'
+import { findVessels } from '@/lib/db/recipes'
+import type { Reader } from './read-recipe'
+import type { World } from './world'
+
+/** All that stands in the store, by name; `wanted` keeps only names that hold it. */
+export async function readShelves(world: World, reader: Reader, wanted: string) {
+  const [ingredients, preparations, vessels] = await Promise.all([
+    findIngredients(world.db, reader.cafeId),
+    findPreparations(world.db, reader.cafeId),
+    findVessels(world.db, reader.cafeId),
+  ])
+  const needle = wanted.trim().toLowerCase()
+  const matches = (one: { readonly name: string }) => one.name.toLowerCase().includes(needle)
+  const now = world.now()
+  return {
+    ingredients: ingredients.filter(matches).map((row) => ({
+      id: row.id,
+      name: row.name,
+      kind: row.kind,
+      archived: row.archivedAt !== null,
+      isDemo: row.isDemo,
+      labelRead: row.labelReadAt !== null,
+      price: row.prices[0] ?? null,
+    })),
+    preparations: preparations.filter(matches).map((row) => {
+      const latest = row.batches.find((batch) => !batch.archivedAt) ?? null
+      return {
+        id: row.id,
+        name: row.name,
+        kind: row.kind,
+        archived: row.archivedAt !== null,
+        isDemo: row.isDemo,
+        batches: row.batches.length,
+        latest,
+        overdue: latest?.discardAt ? latest.discardAt < now : false,
+      }
+    }),
+    vessels: vessels.filter(matches).map((row) => ({
+      id: row.id,
+      name: row.name,
+      brimMl: row.brimUl / 1000,
+      fillMl: row.fillUl === null ? null : row.fillUl / 1000,
+      packMinor: row.packMinor,
+      archived: row.archivedAt !== null,
+      isDemo: row.isDemo,
+    })),
+  }
+}
+
+export type Shelves = Awaited<ReturnType<typeof readShelves>>
