@@ -100,4 +100,3 @@ export function IngredientFields({ allergens, source }: { allergens: readonly Al
     </>
   )
 }
-

@@ -106,11 +106,7 @@ export function PricePart({
   cafe: { readonly currency: string; readonly currencyDigits: number; readonly timeZone: string }
 }) {
   const per = (price: IngredientCard['prices'][number]) =>
-    money(
-      (price.priceMinor * 1_000_000) / price.packMg / (price.usableBp / 10_000),
-      cafe.currency,
-      cafe.currencyDigits,
-    )
+    money((price.priceMinor * 1_000_000) / price.packMg / (price.usableBp / 10_000), cafe.currency, cafe.currencyDigits)
   return (
     <Section title="Prices" aside="Added, never changed; the newest counts">
       {prices.length === 0 ? (

@@ -1,0 +1,127 @@
+import { plain } from '@/lib/base/number-format'
+import type { BatchSheet } from '@/lib/tasks/read-preparation'
+import { ActButton } from '@/app/ui/act-button'
+import { ButtonLink } from '@/app/ui/button'
+import { FigureRow } from '@/app/ui/figure'
+import { sayMoment } from '@/app/ui/moment'
+import { localRules, Notice } from '@/app/ui/notice'
+import { unitWords } from '@/app/ui/unit-words'
+import { archiveBatchAction } from '../../../actions'
+
+/** What came of it and how long it keeps, in a sentence. */
+export function sayBatch({ row, by }: BatchSheet, zone: string): string {
+  const out =
+    row.outputMg === null ? 'What came out is not weighed yet.' : `${plain(row.outputMg / 1000, 1)} g came out.`
+  const made = row.madeAt ? ` Made ${sayMoment(row.madeAt, zone)}${by ? ` by ${by}` : ''}.` : ''
+  const discard = row.discardAt ? ` Discard ${sayMoment(row.discardAt, zone)}.` : ''
+  return `${out}${made}${discard}`
+}
+
+export function BatchActs({ sheet: { row } }: { sheet: BatchSheet }) {
+  const here = `/store/preparations/${row.preparationId}/batches`
+  return (
+    <>
+      {row.frozenAt ? (
+        <ButtonLink href={`${here}/new`}>Make a new batch</ButtonLink>
+      ) : (
+        <ButtonLink href={`${here}/${row.id}/edit`}>
+          {row.outputMg === null ? 'Weigh what came out' : 'Correct it'}
+        </ButtonLink>
+      )}
+      <ActButton
+        look="quiet"
+        words={row.archivedAt ? 'Take up again' : 'Put aside'}
+        action={archiveBatchAction.bind(null, row.preparationId, row.id, row.archivedAt === null)}
+      />
+    </>
+  )
+}
+
+const crystalWords = {
+  'stays-clear': null,
+  'near-limit': 'It is close to the limit of what stays dissolved where it is kept: crystals may come.',
+  'will-crystallise':
+    'It holds more sugar than stays dissolved where it is kept: expect crystals. 60 to 65 °Bx keeps cold without.',
+} as const
+
+export function BatchCautions({ sheet }: { sheet: BatchSheet }) {
+  const crystals = sheet.figures.syrup?.crystals
+  const crystalLine = crystals ? crystalWords[crystals] : null
+  const cold = sheet.hasMilk ? 'Milk and plant drinks: 5 °C or colder, dated, never standing warm. ' : ''
+  return (
+    <div className="grid gap-3">
+      {sheet.row.frozenAt && <Notice>It was poured in a panel: it stays as it is. Correct it by a new batch.</Notice>}
+      {crystalLine && <Notice look="caution">{crystalLine}</Notice>}
+      <Notice look="caution" word="Keeping">
+        {cold}
+        {sheet.keeping ?? `Clean bottle, batch number, date made, discard date. ${localRules}`}
+      </Notice>
+    </div>
+  )
+}
+
+export function BatchInputs({ sheet: { row, preparation, steps } }: { sheet: BatchSheet }) {
+  return (
+    <>
+      <ul className="divide-y divide-line">
+        {preparation.inputs.map((line, place) => {
+          const typed = row.inputs[place]
+          return (
+            <li key={line.key} className="flex flex-wrap justify-between gap-x-4 py-2">
+              <span>{line.name}</span>
+              <span className="text-end whitespace-nowrap">
+                {plain(line.targetGrams, 1)} g
+                {typed && typed.unit !== 'g' && (
+                  <span className="block text-s text-soft">
+                    {typed.typed} {unitWords(typed.unit)}
+                    {typed.microdensity !== null && ` at ${plain(typed.microdensity / 1_000_000, 3)} g/ml`}
+                  </span>
+                )}
+              </span>
+            </li>
+          )
+        })}
+      </ul>
+      {steps.length > 0 && (
+        <ol className="mt-4 list-decimal space-y-1 ps-6">
+          {steps.map((step) => (
+            <li key={step.text}>
+              {step.text}
+              {step.minutes !== undefined && <span className="text-soft"> ({step.minutes} min)</span>}
+            </li>
+          ))}
+        </ol>
+      )}
+    </>
+  )
+}
+
+export function BatchFiguresList({ sheet: { figures }, currency }: { sheet: BatchSheet; currency: string }) {
+  const { syrup, brew } = figures
+  return (
+    <div>
+      <FigureRow words="Went in" figure={figures.into} />
+      <FigureRow words="Came out" figure={figures.output} />
+      <FigureRow words="Lost" figure={figures.lost} />
+      <FigureRow words="Density" figure={figures.density} digits={3} />
+      {syrup && (
+        <>
+          <FigureRow words="Brix before" figure={syrup.brixBefore} digits={1} />
+          <FigureRow words="Brix" figure={syrup.brix} digits={1} />
+          <FigureRow words="Sugar in a gram" figure={syrup.sugarPerGram} digits={3} />
+          <FigureRow words="Sugar in a ml" figure={syrup.sugarPerMl} digits={3} />
+        </>
+      )}
+      {brew && (
+        <>
+          <FigureRow words="Water in per gram of coffee" figure={brew.ratio} digits={2} />
+          <FigureRow words="Kept by the grounds" figure={brew.retention} digits={2} />
+          <FigureRow words="Beverage" figure={brew.beverage} />
+          <FigureRow words="Strength (dissolved solids)" figure={brew.strength} digits={2} />
+          <FigureRow words="Extraction" figure={brew.extraction} digits={1} />
+        </>
+      )}
+      <FigureRow words="Cost of a kilogram" figure={figures.costPerKg} currency={currency} digits={2} />
+    </div>
+  )
+}

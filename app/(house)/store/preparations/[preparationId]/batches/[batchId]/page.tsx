@@ -1,0 +1,43 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { canDo, requireMember } from '@/lib/auth/guard'
+import { readBatch } from '@/lib/tasks/read-preparation'
+import { theWorld } from '@/lib/tasks/world'
+import { Page, Section } from '@/app/ui/page-frame'
+import { UsesSection } from '../../../../uses'
+import { BatchActs, BatchCautions, BatchFiguresList, BatchInputs, sayBatch } from './batch-parts'
+
+export const metadata: Metadata = { title: 'Batch' }
+
+interface Props {
+  params: Promise<{ preparationId: string; batchId: string }>
+}
+
+export default async function BatchPage({ params }: Props) {
+  const member = await requireMember('recipe:read')
+  const { preparationId, batchId } = await params
+  const sheet = await readBatch(theWorld(), member, batchId)
+  if (!sheet || sheet.row.preparationId !== preparationId) notFound()
+  const zone = member.cafe.timeZone
+  return (
+    <Page
+      trail={[
+        { href: '/store', words: 'Store' },
+        { href: `/store/preparations/${preparationId}`, words: sheet.row.preparation.name },
+      ]}
+      title={sheet.name}
+      answer={sayBatch(sheet, zone)}
+      act={canDo(member, 'recipe:write') && <BatchActs sheet={sheet} />}
+    >
+      <BatchCautions sheet={sheet} />
+      <Section title="What went in">
+        <BatchInputs sheet={sheet} />
+      </Section>
+      <Section title="What came out" aside="Each figure opens to its working">
+        <BatchFiguresList sheet={sheet} currency={member.cafe.currency} />
+      </Section>
+      {sheet.row.note && <p className="max-w-prose whitespace-pre-line">{sheet.row.note}</p>}
+      <UsesSection {...sheet.uses} />
+    </Page>
+  )
+}
