@@ -1,6 +1,7 @@
 'use client'
 
 import { signIn } from 'next-auth/react'
+import { useRouter } from 'next/navigation'
 import { useRef, useState } from 'react'
 import { Button } from '@/app/ui/button'
 import { Notice } from '@/app/ui/notice'
@@ -11,6 +12,7 @@ const box = 'min-h-11 w-full rounded border border-edge bg-raised px-3 py-2 text
 export function SignInForm() {
   const [problem, setProblem] = useState<string | null>(null)
   const [busy, setBusy] = useState(false)
+  const router = useRouter()
   const problemBox = useRef<HTMLDivElement>(null)
 
   async function send(form: FormData) {
@@ -21,7 +23,8 @@ export function SignInForm() {
       password: String(form.get('password')),
     }).catch(() => null)
     if (answer?.ok && !answer.error) {
-      window.location.assign('/')
+      router.replace('/')
+      router.refresh()
       return
     }
     setBusy(false)

@@ -3,8 +3,11 @@ import { findTrialContents } from './trial-contents'
 import type { Tx } from './client'
 
 /** @returns false when it was frozen before, or is not there */
-export async function setTrialFrozen(tx: Tx, trialId: string, at: Date): Promise<boolean> {
-  const { count } = await tx.trial.updateMany({ where: { id: trialId, frozenAt: null }, data: { frozenAt: at } })
+export async function setTrialFrozen(tx: Tx, trialId: string, at: Date, frozenSheet: string): Promise<boolean> {
+  const { count } = await tx.trial.updateMany({
+    where: { id: trialId, frozenAt: null },
+    data: { frozenAt: at, frozenSheet },
+  })
   return count === 1
 }
 

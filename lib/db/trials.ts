@@ -107,3 +107,25 @@ export async function setTrialArchived(tx: Tx, cafeId: string, trialId: string, 
   const { count } = await tx.trial.updateMany({ where: { id: trialId, cafeId }, data: { archivedAt: at } })
   return count === 1
 }
+
+/** A trial with the café facts its figures need, by id alone: for freezing inside a transaction that has checked the café. */
+export async function findTrialWithCafe(tx: Tx, id: string) {
+  const trial = await tx.trial.findUnique({ where: { id }, include: whole })
+  if (!trial) return null
+  const cafe = await tx.cafe.findUniqueOrThrow({
+    where: { id: trial.cafeId },
+    select: { currency: true, currencyDigits: true, allergenList: true },
+  })
+  return { trial, cafe }
+}
+
+export async function addWeighing(tx: Tx, weighing: Prisma.WeighingUncheckedCreateInput): Promise<boolean> {
+  const there = await tx.weighing.count({ where: { cafeId: weighing.cafeId, key: weighing.key } })
+  if (there > 0) return false
+  await tx.weighing.create({ data: weighing })
+  return true
+}
+
+export async function findWeighings(db: Db | Tx, cafeId: string, trialId: string) {
+  return db.weighing.findMany({ where: { cafeId, trialId }, orderBy: { at: 'desc' }, take: 20 })
+}

@@ -19,7 +19,8 @@ export function allergenChoices(list: string) {
   return { source: found.source, allergens: found.allergens }
 }
 
-const per100 = (unit = 'g in 100 g') => countFromZero(`Type ${unit}.`, 10_000, `This is more than there can be ${unit}.`)
+const per100 = (unit = 'g in 100 g') =>
+  countFromZero(`Type ${unit}.`, 10_000, `This is more than there can be ${unit}.`)
 const mark = z.enum(['contains', 'may-contain', 'not-stated']).default('not-stated')
 const day = z
   .string()
@@ -46,10 +47,7 @@ const fields = {
   source: note(200),
   sourceDay: day,
   note: note(),
-  allergens: z.preprocess(
-    (sent) => sent ?? {},
-    z.object(Object.fromEntries(allergenIds.map((id) => [id, mark]))),
-  ),
+  allergens: z.preprocess((sent) => sent ?? {}, z.object(Object.fromEntries(allergenIds.map((id) => [id, mark])))),
   labelRead: z.literal('on').optional(),
 }
 
@@ -63,7 +61,10 @@ export const IngredientForm = z.object(fields).superRefine((sent, context) => {
     say(field === 'coffeeSolids' ? 'solids' : field === '' ? 'sugars' : field, problem.message)
   }
   if ((sent.caffeineLow === undefined) !== (sent.caffeineHigh === undefined))
-    say(sent.caffeineLow === undefined ? 'caffeineLow' : 'caffeineHigh', 'Give both ends; the same number twice if it is known.')
+    say(
+      sent.caffeineLow === undefined ? 'caffeineLow' : 'caffeineHigh',
+      'Give both ends; the same number twice if it is known.',
+    )
 })
 export type IngredientSent = z.infer<typeof IngredientForm>
 
@@ -100,9 +101,7 @@ function compositionOf(sent: Per100): Composition {
 export const PriceForm = z.object({
   price: countFromZero('Type the price of a pack.', 1_000_000, 'This is more than a million.'),
   pack: amount('A price needs a pack: how much do you get for it?'),
-  packUnit: z
-    .string({ error: 'Choose a unit.' })
-    .refine((id) => findUnit(id) !== null, 'Choose one of the units.'),
+  packUnit: z.string({ error: 'Choose a unit.' }).refine((id) => findUnit(id) !== null, 'Choose one of the units.'),
   usable: countFromZero('Type a percentage.', 100, 'This is more than 100 %.')
     .refine((share) => share > 0, 'Some of it must be usable.')
     .optional(),

@@ -26,7 +26,10 @@ const input = z
       .regex(/^(ingredient|batch):.+$/, 'Choose what it is.')
       .optional(),
     amount: amount().optional(),
-    unit: z.string().refine((id) => findUnit(id) !== null, 'Choose one of the units.').default('g'),
+    unit: z
+      .string()
+      .refine((id) => findUnit(id) !== null, 'Choose one of the units.')
+      .default('g'),
     density: amount().optional(),
     temperature: celsius(-40, 100).optional(),
   })

@@ -123,3 +123,9 @@ export type FirstTrial = z.infer<typeof FirstTrialForm>
 export const NoteForm = z.object({ text: words('Write the note first.', 2000) })
 
 export const BranchForm = z.object({ name: words('Name what you will vary: “35 g date syrup”.', 80) })
+
+export const ImportForm = z.object({
+  content: z
+    .string({ error: 'Choose a file, or paste its text.' })
+    .max(500_000, 'This is more than half a megabyte: is it a trial file?'),
+})

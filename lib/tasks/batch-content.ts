@@ -35,7 +35,8 @@ export function batchContent(world: World, sent: BatchSent, store: Store, kind: 
       brixHundredths: orNull(sent.brix, 100),
       solidsHundredths: orNull(sent.solids, 100),
       // What the grounds kept is what went in and did not come out.
-      retentionMilli: brewed && output !== null ? Math.max(0, Math.round(((sumOf('wet') - output) / dose) * 1000)) : null,
+      retentionMilli:
+        brewed && output !== null ? Math.max(0, Math.round(((sumOf('wet') - output) / dose) * 1000)) : null,
       microdensity: orNull(sent.density?.value, 1_000_000),
       steps: steps.length > 0 ? JSON.stringify(steps) : null,
       note: sent.note ?? null,

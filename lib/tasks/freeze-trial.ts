@@ -1,15 +1,23 @@
 import 'server-only'
 import type { Tx } from '@/lib/db/client'
 import { freezeBatchesOf, setTrialFrozen } from '@/lib/db/frozen-trials'
+import { findTrialWithCafe } from '@/lib/db/trials'
+import { fileOfTrial } from '@/lib/forms/trial-of-file'
+import { readStore, trialBuild } from './trial-build'
 import type { World } from './world'
 
 /**
- * A trial that is poured stays as it was poured, with every batch down its preparations. Freezing again changes nothing.
+ * A trial that is poured stays as it was poured, with every batch down its preparations and every figure of that day:
+ * its sheet is kept as the text of a trial file. Freezing again changes nothing.
  *
  * @returns whether it was frozen now, and not before
  */
 export async function freezeTrial(tx: Tx, world: World, trialId: string): Promise<boolean> {
   const at = world.now()
+  const found = await findTrialWithCafe(tx, trialId)
+  if (!found || found.trial.frozenAt) return false
+  const { trial, cafe } = found
+  const store = await readStore(tx, trial.cafeId, cafe)
   await freezeBatchesOf(tx, trialId, at)
-  return setTrialFrozen(tx, trialId, at)
+  return setTrialFrozen(tx, trialId, at, JSON.stringify(fileOfTrial(trialBuild(trial, store, cafe))))
 }

@@ -3,13 +3,7 @@ import { no, ok, type Result } from '@/lib/base/result'
 import { momentOf } from '@/lib/base/zone-time'
 import { addBatch } from '@/lib/db/batches'
 import type { Tx } from '@/lib/db/client'
-import {
-  changeBatch,
-  findBatch,
-  findBatchUses,
-  findPreparation,
-  setBatchArchived,
-} from '@/lib/db/preparations'
+import { changeBatch, findBatch, findBatchUses, findPreparation, setBatchArchived } from '@/lib/db/preparations'
 import { findLoop } from '@/lib/drink/preparation'
 import { batchContent, type BatchRefusal } from './batch-content'
 import type { BatchSent } from '@/lib/forms/preparation-form'

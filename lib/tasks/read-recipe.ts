@@ -4,7 +4,7 @@ import { findMethod } from '@/lib/drink/method'
 import { findNames } from '@/lib/db/people'
 import { findDecisions, findPanelsOfRecipe, findRecipe, findRecipeList, type DecisionRow } from '@/lib/db/recipes'
 import { findTrials, type TrialRow } from '@/lib/db/trials'
-import { readStore, trialBuild, type CafeMoney } from './trial-build'
+import { buildAsOfItsDay, readStore, type CafeMoney } from './trial-build'
 import type { Actor, World } from './world'
 
 export type Reader = Actor & { readonly cafe: CafeMoney }
@@ -47,7 +47,7 @@ export async function readRecipe(world: World, reader: Reader, recipeId: string)
     readStore(world.db, reader.cafeId, reader.cafe),
   ])
   const adopted = decisions.find((decision) => decision.kind === 'adopt') ?? null
-  const builds = new Map(trials.map((trial) => [trial.id, trialBuild(trial, store, reader.cafe)]))
+  const builds = new Map(trials.map((trial) => [trial.id, buildAsOfItsDay(trial, store, reader.cafe)]))
   const changeOf = (trial: TrialRow) => {
     const before = trial.parentId ? builds.get(trial.parentId) : undefined
     const after = builds.get(trial.id)

@@ -8,12 +8,13 @@ import {
   type Change,
   type FigureRow,
 } from '@/lib/drink/change'
+import type { Figure } from '@/lib/drink/figure'
 import { findMethod } from '@/lib/drink/method'
 import { findNames } from '@/lib/db/people'
 import { findCostLevels, findHouseRecipe, findPanelsOfRecipe, findVessels } from '@/lib/db/recipes'
 import { findTrial, findTrials, type TrialRow } from '@/lib/db/trials'
 import type { Part } from './store-part'
-import { readStore, trialBuild } from './trial-build'
+import { buildAsOfItsDay, readStore, trialBuild } from './trial-build'
 import type { Reader } from './read-recipe'
 import type { World } from './world'
 
@@ -30,6 +31,8 @@ export interface TrialSheet {
   readonly methodWords: string
   readonly build: TrialBuild
   readonly figures: BuildFigures
+  /** what a glass costs with today's prices, where that differs from the day it was frozen */
+  readonly costToday: Figure | null
   readonly parent: Comparison | null
   readonly isHouse: boolean
   readonly notes: readonly { readonly id: string; readonly text: string; readonly at: Date; readonly by: string }[]
@@ -50,14 +53,17 @@ export async function readTrial(world: World, reader: Reader, trialId: string): 
       trial.notes.flatMap((note) => (note.authorId ? [note.authorId] : [])),
     ),
   ])
-  const build = trialBuild(trial, store, reader.cafe)
+  const build = buildAsOfItsDay(trial, store, reader.cafe)
+  const figures = computeBuild(build)
+  const today = trial.frozenSheet === null ? null : computeBuild(trialBuild(trial, store, reader.cafe)).cost.perGlass
   const parent = siblings.find((other) => other.id === trial.parentId)
   return {
     trial,
     methodWords: findMethod(trial.method)?.words ?? trial.method,
     build,
-    figures: computeBuild(build),
-    parent: parent ? compare(parent, trialBuild(parent, store, reader.cafe), build) : null,
+    figures,
+    costToday: today && !sameFigure(today, figures.cost.perGlass) ? today : null,
+    parent: parent ? compare(parent, buildAsOfItsDay(parent, store, reader.cafe), build) : null,
     isHouse: house?.trialId === trial.id,
     notes: trial.notes.map(({ id, text, at, authorId }) => ({
       id,
@@ -70,6 +76,9 @@ export async function readTrial(world: World, reader: Reader, trialId: string): 
   }
 }
 
+const sameFigure = (a: Figure, b: Figure) =>
+  a.known === b.known && (!a.known || !b.known || Math.abs(a.value - b.value) < 1e-9)
+
 /** How does one trial differ from another, whichever two? */
 export async function readComparison(
   world: World,
@@ -81,7 +90,10 @@ export async function readComparison(
   const after = await findTrial(world.db, reader.cafeId, afterId)
   if (!before || !after) return null
   const store = await readStore(world.db, reader.cafeId, reader.cafe)
-  return { ...compare(before, trialBuild(before, store, reader.cafe), trialBuild(after, store, reader.cafe)), after }
+  return {
+    ...compare(before, buildAsOfItsDay(before, store, reader.cafe), buildAsOfItsDay(after, store, reader.cafe)),
+    after,
+  }
 }
 
 function compare(before: TrialRow, beforeBuild: TrialBuild, afterBuild: TrialBuild): Comparison {

@@ -57,6 +57,11 @@ export function RecipeActs({
         Cost levels
       </ButtonLink>
       {writes && (
+        <ButtonLink look="quiet" href={`${here}/import`}>
+          Bring a trial file
+        </ButtonLink>
+      )}
+      {writes && (
         <ButtonLink look="quiet" href={`${here}/money`}>
           Price and waste
         </ButtonLink>

@@ -23,6 +23,7 @@ export function TrialSentence({ sheet }: { sheet: TrialSheet }) {
     <>
       {known.length > 0 && `${known.join(', ')}. `}
       {state}
+      {sheet.costToday && ` With today’s prices a glass costs ${sayFigure(sheet.costToday, 2)}.`}
       {panels.map((panel) => (
         <span key={panel.id} className="ms-2 text-m">
           <Link href={`/panels/${panel.id}`} prefetch={false}>

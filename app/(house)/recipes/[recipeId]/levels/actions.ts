@@ -1,0 +1,43 @@
+'use server'
+
+import { revalidatePath } from 'next/cache'
+import { requireMember } from '@/lib/auth/guard'
+import { AlternativesForm, LevelForm } from '@/lib/forms/ladder-form'
+import { readForm } from '@/lib/forms/read-form'
+import { chooseAlternatives, markTasted, nameCostLevel } from '@/lib/tasks/keep-cost-level'
+import { theWorld } from '@/lib/tasks/world'
+import type { FormAnswer } from '@/app/ui/act-form'
+
+const gone = 'This is not there any more.'
+
+export async function nameLevelAction(recipeId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
+  const member = await requireMember('recipe:write')
+  const sent = readForm(form, LevelForm)
+  if (!sent.ok) return sent.answer
+  const named = await nameCostLevel(theWorld(), member, recipeId, sent.value.name)
+  if (!named.ok) return sent.refuse('name', named.reason === 'gone' ? gone : 'A level of this name is there already.')
+  revalidatePath(`/recipes/${recipeId}/levels`)
+  return null
+}
+
+export async function alternativesAction(
+  recipeId: string,
+  trialId: string,
+  levelId: string,
+  _before: FormAnswer,
+  form: FormData,
+): Promise<FormAnswer> {
+  const member = await requireMember('recipe:write')
+  const sent = readForm(form, AlternativesForm)
+  if (!sent.ok) return sent.answer
+  const chosen = await chooseAlternatives(theWorld(), member, trialId, levelId, sent.value.lines)
+  if (!chosen.ok) return sent.refuse('', gone)
+  revalidatePath(`/recipes/${recipeId}/levels`)
+  return null
+}
+
+export async function tastedAction(recipeId: string, trialId: string, levelId: string): Promise<void> {
+  const member = await requireMember('recipe:write')
+  await markTasted(theWorld(), member, trialId, levelId)
+  revalidatePath(`/recipes/${recipeId}/levels`)
+}

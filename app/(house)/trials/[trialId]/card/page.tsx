@@ -1,0 +1,50 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { requireMember } from '@/lib/auth/guard'
+import { readCard } from '@/lib/tasks/read-card'
+import { theWorld } from '@/lib/tasks/world'
+import { phoneAddress } from '@/app/(house)/panels/phone-address'
+import { sayDay } from '@/app/ui/moment'
+import { Page } from '@/app/ui/page-frame'
+import { PrintButton } from '@/app/ui/print-button'
+import { cardRule, cardSizes, isCardSize } from './card-size'
+import { HouseCard } from './house-card'
+import { SizeLinks } from './size-links'
+
+export const metadata: Metadata = { title: 'Card' }
+
+interface Props {
+  params: Promise<{ trialId: string }>
+  searchParams: Promise<{ size?: string }>
+}
+
+export default async function CardPage({ params, searchParams }: Props) {
+  const member = await requireMember('recipe:read')
+  const { trialId } = await params
+  const { size: asked = 'a4' } = await searchParams
+  const size = isCardSize(asked) ? asked : 'a4'
+  const card = await readCard(theWorld(), member, trialId)
+  if (!card) notFound()
+  const { address } = await phoneAddress()
+  return (
+    <Page
+      trail={[{ href: `/trials/${trialId}`, words: `Trial ${card.sheet.trial.number}` }]}
+      title={<span className="print:hidden">Card, {cardSizes[size].words}</span>}
+      act={
+        <>
+          <PrintButton words="Print the card" />
+          <SizeLinks here={`/trials/${trialId}/card`} size={size} />
+        </>
+      }
+    >
+      <style>{cardRule(size)}</style>
+      <HouseCard
+        card={card}
+        size={size}
+        link={address && `${address}/trials/${trialId}`}
+        printed={sayDay(theWorld().now(), member.cafe.timeZone)}
+        cafe={member.cafe}
+      />
+    </Page>
+  )
+}

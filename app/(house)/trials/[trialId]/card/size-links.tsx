@@ -1,0 +1,12 @@
+import { ButtonLink } from '@/app/ui/button'
+import { cardSizes, type CardSize } from './card-size'
+
+export function SizeLinks({ here, size }: { here: string; size: CardSize }) {
+  return (Object.keys(cardSizes) as CardSize[])
+    .filter((other) => other !== size)
+    .map((other) => (
+      <ButtonLink key={other} look="plain" href={`${here}?size=${other}`}>
+        {cardSizes[other].words}
+      </ButtonLink>
+    ))
+}

@@ -1,0 +1,72 @@
+'use client'
+
+import { nanoid } from 'nanoid/non-secure'
+import { useCallback, useEffect, useState } from 'react'
+
+interface Waiting {
+  readonly key: string
+  readonly glasses: number
+  readonly weights: readonly { readonly position: number; readonly grams: number }[]
+}
+
+const shelf = (trialId: string) => `sipwright-weighings-${trialId}`
+
+function waitingIn(trialId: string): Waiting[] {
+  return JSON.parse(localStorage.getItem(shelf(trialId)) ?? '[]') as Waiting[]
+}
+
+/** What was read off the scale: kept on this device first, sent when there is a connection, each once by its key. */
+export function useKeptWeights(trialId: string, records: boolean) {
+  const [weights, setWeights] = useState<Readonly<Record<number, string>>>({})
+  const [waiting, setWaiting] = useState(0)
+
+  const send = useCallback(async () => {
+    for (const one of waitingIn(trialId)) {
+      const answer = await fetch(`/trials/${trialId}/weighings`, {
+        method: 'POST',
+        headers: { 'Content-Type': 'application/json' },
+        body: JSON.stringify(one),
+      }).catch(() => null)
+      // No answer, or a server in trouble: it stays. Anything else is final, and keeping it would only ask again.
+      if (!answer || answer.status >= 500) break
+      localStorage.setItem(shelf(trialId), JSON.stringify(waitingIn(trialId).filter((other) => other.key !== one.key)))
+    }
+    setWaiting(waitingIn(trialId).length)
+  }, [trialId])
+
+  useEffect(() => {
+    if (!records) return
+    const again = () => void send()
+    again()
+    window.addEventListener('online', again)
+    document.addEventListener('visibilitychange', again)
+    const timer = setInterval(again, 20_000)
+    return () => {
+      window.removeEventListener('online', again)
+      document.removeEventListener('visibilitychange', again)
+      clearInterval(timer)
+    }
+  }, [records, send])
+
+  const finish = (glasses: number) => {
+    const read = Object.entries(weights).flatMap(([place, typed]) => {
+      const value = Number(typed.trim().replace(',', '.'))
+      return typed.trim() !== '' && Number.isFinite(value) && value >= 0
+        ? [{ position: Number(place) + 1, grams: value }]
+        : []
+    })
+    setWeights({})
+    if (!records || read.length === 0) return
+    // Not a secret, and crypto.randomUUID is not there on plain http: a plain random key tells two weighings apart.
+    const all = [...waitingIn(trialId), { key: nanoid(), glasses, weights: read }]
+    localStorage.setItem(shelf(trialId), JSON.stringify(all))
+    void send()
+  }
+
+  return {
+    weights,
+    waiting,
+    finish,
+    weigh: (place: number, typed: string) => setWeights((before) => ({ ...before, [place]: typed })),
+  }
+}

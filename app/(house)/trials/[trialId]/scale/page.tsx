@@ -1,0 +1,29 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { canDo, requireMember } from '@/lib/auth/guard'
+import { readTrial } from '@/lib/tasks/read-trial'
+import { theWorld } from '@/lib/tasks/world'
+import { Page } from '@/app/ui/page-frame'
+import { ScaleSteps } from './scale-steps'
+
+export const metadata: Metadata = { title: 'Beside the scale' }
+
+export default async function ScalePage({ params }: { params: Promise<{ trialId: string }> }) {
+  const member = await requireMember('recipe:read')
+  const { trialId } = await params
+  const sheet = await readTrial(theWorld(), member, trialId)
+  if (!sheet) notFound()
+  return (
+    <Page
+      trail={[{ href: `/trials/${trialId}`, words: `Trial ${sheet.trial.number}` }]}
+      title={`Beside the scale: ${sheet.trial.name}`}
+    >
+      <ScaleSteps
+        trialId={trialId}
+        build={sheet.build}
+        cautions={sheet.figures.cautions}
+        records={canDo(member, 'recipe:write')}
+      />
+    </Page>
+  )
+}

@@ -1,0 +1,80 @@
+import 'server-only'
+import { no, ok, type Result } from '@/lib/base/result'
+import { addCostLevel, findCostLevel, setAlternatives, setTastedLevel } from '@/lib/db/cost-levels'
+import { findRecipe } from '@/lib/db/recipes'
+import { findTrial } from '@/lib/db/trials'
+import { noteAct, type Actor, type World } from './world'
+
+/** Names a further level of a recipe ("economy"), as the café calls it. */
+export async function nameCostLevel(
+  world: World,
+  actor: Actor,
+  recipeId: string,
+  name: string,
+): Promise<Result<string, 'gone' | 'name-taken'>> {
+  return world.db.$transaction(async (tx) => {
+    if (!(await findRecipe(tx, actor.cafeId, recipeId))) return no('gone')
+    const id = world.id()
+    if (!(await addCostLevel(tx, { id, cafeId: actor.cafeId, recipeId, name }))) return no('name-taken')
+    await noteAct(world, tx, actor, {
+      act: 'cost-level-named',
+      subjectKind: 'recipe',
+      subjectId: recipeId,
+      detail: { name },
+    })
+    return ok(id)
+  })
+}
+
+/** Says what a level uses instead on each line of a trial. Nothing of the trial itself changes, frozen or not. */
+export async function chooseAlternatives(
+  world: World,
+  actor: Actor,
+  trialId: string,
+  costLevelId: string,
+  lines: readonly { readonly id: string; readonly part?: string | undefined }[],
+): Promise<Result<null, 'gone'>> {
+  return world.db.$transaction(async (tx) => {
+    const trial = await findTrial(tx, actor.cafeId, trialId)
+    const level = await findCostLevel(tx, actor.cafeId, costLevelId)
+    if (!trial || !level || level.recipeId !== trial.recipeId) return no('gone')
+    const own = new Set(trial.lines.map((line) => line.id))
+    const { cafeId } = actor
+    const rows = lines.flatMap(({ id: lineId, part }) => {
+      if (!part || !own.has(lineId)) return []
+      const [kind, id = ''] = [part.slice(0, part.indexOf(':')), part.slice(part.indexOf(':') + 1)]
+      const what = kind === 'batch' ? { batchId: id } : { ingredientId: id }
+      return [{ id: world.id(), cafeId, lineId, costLevelId, ...what }]
+    })
+    await setAlternatives(tx, { cafeId, trialId, costLevelId }, rows)
+    await noteAct(world, tx, actor, {
+      act: 'alternatives-chosen',
+      subjectKind: 'trial',
+      subjectId: trialId,
+      detail: { level: level.name },
+    })
+    return ok(null)
+  })
+}
+
+/** Marks the level a trial was really tasted at. */
+export async function markTasted(
+  world: World,
+  actor: Actor,
+  trialId: string,
+  costLevelId: string,
+): Promise<Result<null, 'gone'>> {
+  return world.db.$transaction(async (tx) => {
+    const trial = await findTrial(tx, actor.cafeId, trialId)
+    const level = await findCostLevel(tx, actor.cafeId, costLevelId)
+    if (!trial || !level || level.recipeId !== trial.recipeId) return no('gone')
+    await setTastedLevel(tx, actor.cafeId, trialId, costLevelId)
+    await noteAct(world, tx, actor, {
+      act: 'tasted-level-marked',
+      subjectKind: 'trial',
+      subjectId: trialId,
+      detail: { level: level.name },
+    })
+    return ok(null)
+  })
+}

@@ -1,0 +1,20 @@
+import 'server-only'
+import { scaleSheet } from '@/lib/drink/scale'
+import { findDecisions } from '@/lib/db/recipes'
+import type { Reader } from './read-recipe'
+import { readTrial } from './read-trial'
+import type { World } from './world'
+
+/** What stands on a card: the sheet, the steps beside the scale, and the decision that made it house recipe. */
+export async function readCard(world: World, reader: Reader, trialId: string) {
+  const sheet = await readTrial(world, reader, trialId)
+  if (!sheet) return null
+  const decisions = await findDecisions(world.db, reader.cafeId, sheet.trial.recipeId)
+  const adopted = decisions.find((decision) => decision.kind === 'adopt' && decision.trialId === trialId) ?? null
+  const keeping = sheet.build.lines.flatMap((line) =>
+    line.preparation ? [line.name] : line.kind === 'milk' ? [`${line.name}: 5 °C or colder, dated when opened`] : [],
+  )
+  return { sheet, scale: scaleSheet(sheet.build, 1), adopted, keeping }
+}
+
+export type CardSheet = NonNullable<Awaited<ReturnType<typeof readCard>>>
