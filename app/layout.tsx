@@ -21,7 +21,7 @@ export const viewport: Viewport = {
 export default function RootLayout({ children }: { children: ReactNode }) {
   return (
     <html lang="en" className={text.variable}>
-      <body className="min-h-dvh bg-paper text-m text-ink antialiased">{children}</body>
+      <body className="min-h-dvh print:min-h-0 bg-paper text-m text-ink antialiased">{children}</body>
     </html>
   )
 }

@@ -11,9 +11,12 @@ export async function readCard(world: World, reader: Reader, trialId: string) {
   if (!sheet) return null
   const decisions = await findDecisions(world.db, reader.cafeId, sheet.trial.recipeId)
   const adopted = decisions.find((decision) => decision.kind === 'adopt' && decision.trialId === trialId) ?? null
-  const keeping = sheet.build.lines.flatMap((line) =>
-    line.preparation ? [line.name] : line.kind === 'milk' ? [`${line.name}: 5 °C or colder, dated when opened`] : [],
-  )
+  const keeping = sheet.build.lines.flatMap((line) => {
+    if (line.kind === 'milk') return [`${line.name}: 5 °C or colder, dated when opened`]
+    if (!line.preparation) return []
+    const at = line.preparation.storageTemperature
+    return [`${line.name}: ${at === null ? 'as its bottle says' : `at ${at} °C`}, until the discard date on the bottle`]
+  })
   return { sheet, scale: scaleSheet(sheet.build, 1), adopted, keeping }
 }
 

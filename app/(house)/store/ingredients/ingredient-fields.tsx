@@ -11,10 +11,11 @@ interface Allergen {
   readonly covers: string
 }
 
+// "not stated" first: what nobody has chosen must never read as "contains", or as anything else.
 const marks = [
+  { value: 'not-stated', words: 'not stated' },
   { value: 'contains', words: 'contains' },
   { value: 'may-contain', words: 'may contain' },
-  { value: 'not-stated', words: 'not stated' },
 ] as const
 
 const decimal = { inputMode: 'decimal' } as const

@@ -1,7 +1,7 @@
 export const cardSizes = {
   a4: { words: 'A4', page: 'A4', margin: '14mm' },
   letter: { words: 'US Letter', page: 'letter', margin: '0.55in' },
-  receipt: { words: 'receipt, 80 mm', page: '80mm 297mm', margin: '4mm' },
+  receipt: { words: 'receipt, 80 mm', page: '80mm 400mm', margin: '4mm' },
 } as const
 
 export type CardSize = keyof typeof cardSizes
