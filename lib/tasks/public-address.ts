@@ -26,6 +26,8 @@ export interface PublicAddress {
 export function choosePublicAddress(from: {
   readonly publicUrl: string | null
   readonly asked: string | null
+  /** the browser's own Origin, for the one case in which the Host is the server's: after an action's redirect */
+  readonly origin?: string | null
   readonly wanted: string | null
   readonly port: number
   readonly network: readonly NetworkAddress[]
@@ -33,6 +35,8 @@ export function choosePublicAddress(from: {
   if (from.publicUrl) return { address: from.publicUrl, choices: [] }
   const asked = readHost(from.asked)
   if (asked && !isThisComputerOnly(asked.hostname)) return { address: asked.origin, choices: [] }
+  const origin = from.origin && URL.canParse(from.origin) ? readHost(new URL(from.origin).host) : null
+  if (origin && !isThisComputerOnly(origin.hostname)) return { address: origin.origin, choices: [] }
 
   const port = asked?.port || String(from.port)
   const choices = from.network
@@ -58,8 +62,12 @@ function isLinkLocal(address: string): boolean {
 }
 
 /** The same with this process's environment and this computer's network. */
-export function publicAddress(asked: string | null, wanted: string | null): PublicAddress {
+export function publicAddress(
+  asked: string | null,
+  wanted: string | null,
+  origin: string | null = null,
+): PublicAddress {
   const { publicUrl, port } = theEnvironment()
   const network = Object.values(networkInterfaces()).flatMap((addresses) => addresses ?? [])
-  return choosePublicAddress({ publicUrl, asked, wanted, port, network })
+  return choosePublicAddress({ publicUrl, asked, origin, wanted, port, network })
 }

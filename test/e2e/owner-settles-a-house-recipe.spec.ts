@@ -1,0 +1,238 @@
+import { parse } from 'csv-parse/sync'
+import type { Page } from 'playwright-core'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { acceptance } from '@/lib/stats/acceptance'
+import { mara, openHouse, scoreCup, setUp, signIn, takeSeat, type House } from '../support/house'
+
+let house: House
+let owner: Page
+let panel: string
+let join: string
+
+beforeAll(async () => {
+  house = await openHouse()
+  owner = await house.desk()
+})
+afterAll(() => house.close())
+
+const text = (page: Page) => page.locator('main').innerText()
+
+test('the set-up link makes the owner once', async () => {
+  await setUp(owner, house, 'Empty')
+  await owner.goto(new URL(house.app.setUpLink ?? '').pathname)
+  expect(await text(owner)).toContain('This set-up link is not open')
+  await signIn(owner)
+  expect(await text(owner)).toContain('Nothing is here yet.')
+})
+
+test('a first trial takes six fields, another one changes one thing and says which', async () => {
+  await owner.goto('/recipes/new')
+  await owner.getByLabel('Name of the drink').fill('Iced date-cardamom coffee')
+  await owner.getByRole('button', { name: 'Start' }).click()
+  await owner.waitForURL(/first-trial/)
+  await owner.getByRole('textbox', { name: 'Name' }).fill('20 g honey')
+  await owner.getByLabel('Dry coffee').fill('15')
+  await owner.getByLabel('Water in').fill('150')
+  await owner.getByLabel('Sweetener').selectOption({ label: 'Honey' })
+  await owner.getByLabel('Dose').fill('zwanzig')
+  await owner.getByLabel('Milk or plant drink').selectOption({ label: 'Evaporated milk, whole' })
+  await owner.getByLabel('Amount').fill('60')
+  await owner.getByRole('button', { name: 'Record this trial' }).click()
+  await owner.getByText('Type a number, such as 12.5').waitFor()
+  expect(await owner.getByLabel('Dry coffee').inputValue()).toBe('15')
+  await owner.getByLabel('Dose').fill('20')
+  await owner.getByRole('button', { name: 'Record this trial' }).click()
+  await owner.waitForURL(/\/trials\//)
+  expect(await text(owner)).toContain('A draft: it can still be changed.')
+
+  await owner.getByRole('link', { name: 'Make another from it' }).click()
+  await owner.waitForURL(/vary/)
+  await owner.getByRole('textbox', { name: 'Name' }).fill('30 g honey')
+  await owner.getByRole('button', { name: 'Open its sheet' }).click()
+  await owner.waitForURL(/edit/)
+  await owner.getByLabel('Target').nth(1).fill('30')
+  await owner.getByRole('button', { name: 'Save the sheet' }).click()
+  await owner.waitForURL(/\/trials\/[^/]+$/)
+  expect(await text(owner)).toMatch(/30 g honey differs from 20 g honey: Honey 20 g → 30 g\./)
+})
+
+test('a panel does not open on labels nobody has read, and says where to read them', async () => {
+  await owner.goto('/panels/new')
+  await owner.getByRole('link', { name: 'Iced date-cardamom coffee' }).click()
+  await owner.waitForURL(/panels\/new\?recipe=/)
+  await owner
+    .getByLabel(/title for the house|^Title/i)
+    .first()
+    .fill('How sweet?')
+  await owner
+    .getByLabel(/tasters (will )?see/i)
+    .first()
+    .fill('Iced coffee, two versions')
+  await owner
+    .getByLabel(/question/i)
+    .first()
+    .fill('Which dose is liked better?')
+  for (const box of await owner.getByRole('checkbox', { name: /honey/ }).all()) await box.check()
+  await owner.getByRole('textbox', { name: 'Seats' }).fill('8')
+  await owner.getByRole('button', { name: 'Keep this plan' }).click()
+  await owner.waitForURL(/\/panels\/(?!new)[\w-]+$/)
+  panel = new URL(owner.url()).pathname
+  expect(await text(owner)).toContain('Evaporated milk, whole')
+  await readLabels(['Evaporated milk, whole', 'Honey', 'Roast coffee, arabica'])
+  await owner.goto(panel)
+})
+
+async function readLabels(names: readonly string[]): Promise<void> {
+  for (const name of names) {
+    await owner.goto('/store')
+    await owner.getByRole('link', { name, exact: true }).click()
+    await owner.waitForURL(/ingredients\//)
+    await owner.getByRole('link', { name: 'Read its label' }).click()
+    await owner.waitForURL(/edit/)
+    await owner.getByLabel('I have read the whole label').check()
+    await owner.getByRole('button', { name: 'Save' }).click()
+    await owner.waitForURL(/ingredients\/[^/]+$/)
+  }
+}
+
+test('a phone tries the way, and the owner’s page says it came', async () => {
+  await owner.goto(`${panel}/phones`)
+  await owner.getByRole('button', { name: 'Show a code to scan' }).click()
+  await owner.getByText('Waiting for it…').waitFor()
+  const path = /\/try\/[\w-]{43}/.exec((await text(owner)).replace(/\s/g, ''))?.[0] ?? ''
+  const phone = await house.phone()
+  await phone.goto(path)
+  expect(await phone.locator('body').innerText()).toMatch(/reached/i)
+  await owner.getByText('Reached. Phones can taste here.').waitFor()
+})
+
+test('opening freezes the trials and gives an address that phones can reach', async () => {
+  await owner.goto(panel)
+  await owner.getByRole('button', { name: 'Open the panel' }).click()
+  await owner.getByText('Let tasters in').waitFor()
+  const shown = (await text(owner)).replace(/\s/g, '')
+  expect(shown).toContain(house.address)
+  join = /\/join\/[\w-]{43}/.exec(shown)?.[0] ?? ''
+  expect(join).not.toBe('')
+})
+
+test('six phones score at once: one loses its connection, one sleeps, one taps twice, one skips', async () => {
+  const lost = await house.phone({ expected: /ERR_INTERNET_DISCONNECTED|Failed to load/ })
+  const phones = [lost, ...(await Promise.all(Array.from({ length: 5 }, () => house.phone())))]
+  const names = ['Lo', 'Sam', 'Tap', 'Ski', 'Uma', 'Vic']
+  for (const [place, phone] of phones.entries()) await takeSeat(phone, join, names[place] ?? '')
+  const [, sleeper, tapper, skipper, fifth, sixth] = phones as [Page, Page, Page, Page, Page, Page]
+
+  await Promise.all([
+    loseConnection(lost),
+    sleepAndGoOn(sleeper),
+    tapTwice(tapper),
+    skipOne(skipper),
+    scoreCup(fifth, 'like slightly', '=1+1').then(() => scoreCup(fifth, 'like very much')),
+    scoreCup(sixth, 'like moderately').then(() => scoreCup(sixth, 'like extremely')),
+  ])
+  for (const phone of phones) await phone.getByText(/thank/i).first().waitFor()
+})
+
+async function loseConnection(phone: Page): Promise<void> {
+  await phone.getByRole('button', { name: /My cup says/ }).click()
+  await phone.context().setOffline(true)
+  await phone.getByRole('button', { name: 'like slightly', exact: true }).click()
+  await phone.getByText(/Waiting for connection/).waitFor()
+  await phone.context().setOffline(false)
+  await phone.getByText(/^Saved/).waitFor()
+  await phone.reload()
+  await phone.getByRole('button', { name: 'like slightly', exact: true, pressed: true }).waitFor()
+  await phone.getByRole('button', { name: /^Next/ }).click()
+  await phone.getByRole('button', { name: /^Next/ }).click()
+  await scoreCup(phone, 'like very much')
+}
+
+async function sleepAndGoOn(phone: Page): Promise<void> {
+  await scoreCup(phone, 'neither like nor dislike')
+  await phone.goto('about:blank')
+  await phone.goto('/taste')
+  const tray = phone.getByRole('button', { name: 'My tray is here' })
+  if (await tray.isVisible()) await tray.click()
+  await scoreCup(phone, 'like slightly')
+}
+
+async function tapTwice(phone: Page): Promise<void> {
+  await phone.getByRole('button', { name: /My cup says/ }).click()
+  await phone.getByRole('button', { name: 'dislike slightly', exact: true }).dblclick()
+  await phone.getByRole('button', { name: 'like slightly', exact: true }).click()
+  await phone.getByRole('button', { name: /^Next/ }).click()
+  await phone.getByRole('button', { name: /^Next/ }).click()
+  await scoreCup(phone, 'like moderately')
+}
+
+async function skipOne(phone: Page): Promise<void> {
+  await phone.getByRole('button', { name: 'Skip this cup' }).click()
+  await phone
+    .getByRole('button')
+    .filter({ hasText: /rather not|not for me/i })
+    .first()
+    .click()
+  const sure = phone.getByRole('button', { name: /^Skip/ })
+  if (await sure.last().isVisible()) await sure.last().click()
+  await scoreCup(phone, 'like very much')
+}
+
+test('the owner watches how far each seat is, and sees no score', async () => {
+  await owner.goto(`${panel}/watch`)
+  await owner.getByText('6 of 8 seats have finished').waitFor()
+  const watched = await text(owner)
+  expect(watched).not.toMatch(/like (slightly|very much|moderately|extremely)/)
+  expect(watched).not.toMatch(/honey/)
+  const refused = await owner.request.get(`${panel}/export/scores`)
+  expect(refused.status()).toBe(409)
+})
+
+test('one seat is on paper, and its scores are typed in by code', async () => {
+  await owner.goto(panel)
+  await owner.getByLabel('A seat has changed').fill('7')
+  await owner.getByRole('radio', { name: /on paper/ }).check()
+  await owner.getByRole('button', { name: 'Note it' }).click()
+  await owner.goto(`${panel}/paper?seat=7`)
+  expect(await text(owner)).toMatch(/seat 7/i)
+})
+
+test('closing lists who is unfinished, is final, and unblinds', async () => {
+  await owner.goto(`${panel}/close`)
+  expect(await text(owner)).toMatch(/seat/i)
+  await owner.getByRole('button', { name: 'Close for good and unblind' }).click()
+  await owner.waitForURL((url) => url.pathname === panel || url.pathname === `${panel}/result`)
+})
+
+test('the result opens with a verdict, and the scores file gives the page’s numbers', async () => {
+  await owner.goto(`${panel}/result`)
+  await owner.locator('svg.recharts-surface').first().waitFor()
+  const said = await text(owner)
+  expect(said).toMatch(/is liked better than|This panel cannot tell the cups apart/)
+  expect(said).toMatch(/skipped cup/)
+  const csv = await (await owner.request.get(`${panel}/export/scores`)).text()
+  const lines: Record<string, string>[] = parse(csv, { columns: true })
+  expect(lines.some((line) => line['comment'] === "'=1+1")).toBe(true)
+  const rows = lines.map((line) => ({
+    taster: line['taster'] ?? '',
+    cup: line['cup'] ?? '',
+    score: line['score'] ? Number(line['score']) : null,
+  }))
+  await owner.getByText('The same as a table', { exact: true }).click()
+  const table = await owner.getByRole('region', { name: 'Mean liking of each cup' }).innerText()
+  for (const cup of acceptance(rows, { level: 0.95 }).cups) expect(table).toContain(cup.mean.toFixed(2))
+})
+
+test('the decision stands on the recipe’s page, one tap away', async () => {
+  await owner.goto(`${panel}/decide`)
+  await owner.getByRole('radio', { name: /Adopt a trial/ }).check()
+  await owner.getByLabel('Which trial').selectOption({ index: 2 })
+  await owner.getByLabel('Reason').fill('Liked better, and it still fits the glass.')
+  await owner.getByRole('button', { name: 'Decide' }).click()
+  await owner.waitForURL(/why/)
+  const why = await text(owner)
+  expect(why).toContain('after the panel “How sweet?”')
+  expect(why).toContain('Liked better, and it still fits the glass.')
+  expect(why).toContain(mara.name)
+  expect(house.complaints).toEqual([])
+})
