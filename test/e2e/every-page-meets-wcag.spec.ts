@@ -1,0 +1,133 @@
+import type { Page } from 'playwright-core'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { findAxeViolations, findSidewaysScroll } from '../support/axe'
+import { openHouse, setUp, signIn, takeSeat, type House } from '../support/house'
+
+let house: House
+const paths: string[] = []
+let join = ''
+
+beforeAll(async () => {
+  house = await openHouse()
+  const desk = await house.desk()
+  await setUp(desk, house, 'With the demo café')
+  await signIn(desk)
+  await collectPaths(desk)
+})
+afterAll(() => house.close())
+
+/** Every kind of page of the demo café, found by its links as a person would. */
+async function collectPaths(page: Page): Promise<void> {
+  const linkTo = async (from: string, name: string | RegExp) => {
+    await page.goto(from)
+    return (await page.getByRole('link', { name }).first().getAttribute('href')) ?? ''
+  }
+  const recipe = await linkTo('/recipes', /Iced date/)
+  const trial = await linkTo(recipe, /30 g syrup$/)
+  const open = await linkTo('/panels', 'Oat drink?')
+  const decided = await linkTo('/panels', 'How sweet?')
+  const closed = await linkTo('/panels', 'How strong?')
+  const ingredient = await linkTo('/store', /Oat drink/)
+  const preparation = await linkTo('/store', /Date-cardamom syrup/)
+  const batch = await linkTo(preparation, 'Batch 1')
+  const vessel = await linkTo('/store', /Tall glass/)
+  await page.goto(open)
+  join = /\/join\/[\w-]{43}/.exec((await page.locator('main').innerText()).replace(/\s/g, ''))?.[0] ?? ''
+  const under = (base: string, ...more: string[]) => [base, ...more.map((one) => `${base}/${one}`)]
+  paths.push(
+    ...['/', '/recipes', '/recipes/new', '/panels', '/panels/new', '/store', '/team', '/diary', '/account'],
+    `/panels/new?recipe=${recipe.split('/').at(-1)}`,
+    ...under(recipe, 'first-trial', 'why', 'money', 'adopt', 'levels', 'import'),
+    ...under(trial, 'vary', 'ladder', 'card', 'card?size=receipt', 'scale', 'edit'),
+    ...under(open, 'watch', 'phones', 'filling', 'serving', 'cards', 'paper', 'close'),
+    ...under(decided, 'result', 'decide'),
+    `${closed}/result`,
+    ...['/store/ingredients/new', '/store/preparations/new', '/store/vessels/new', vessel],
+    ...under(ingredient, 'edit', 'price'),
+    ...under(preparation, 'edit', 'batches/new'),
+    batch,
+    ...[
+      '/sign-in',
+      '/not-allowed',
+      '/nothing-here',
+      `/setup/${'x'.repeat(43)}`,
+      `/invite/${'x'.repeat(43)}`,
+      `/reset/${'x'.repeat(43)}`,
+    ],
+  )
+}
+
+async function look(page: Page): Promise<string[]> {
+  const found: string[] = []
+  for (const path of paths) {
+    await page.goto(path)
+    found.push(...(await findAxeViolations(page)))
+    const beyond = await findSidewaysScroll(page)
+    if (beyond > 0) found.push(`${path}: scrolls sideways by ${beyond} px`)
+  }
+  return found
+}
+
+const expected = /status of 404/
+
+test('every page of the house meets WCAG 2.2 AA on a phone, in the dark', async () => {
+  const page = await house.phone({ dark: true, expected })
+  await signIn(page)
+  expect(await look(page)).toEqual([])
+})
+
+test('every page of the house meets WCAG 2.2 AA at a desk, in the light', async () => {
+  const page = await house.desk({ expected })
+  await signIn(page)
+  expect(await look(page)).toEqual([])
+  expect(house.complaints).toEqual([])
+})
+
+test('every screen of a taster’s phone meets it too, in both themes', async () => {
+  for (const dark of [false, true]) {
+    const phone = await house.phone({ dark })
+    const found: string[] = []
+    const check = async () => {
+      found.push(...(await findAxeViolations(phone)))
+      if ((await findSidewaysScroll(phone)) > 0) found.push('scrolls sideways')
+    }
+    await phone.goto(join)
+    await check()
+    await takeSeat(phone, join, dark ? 'Nox' : 'Lux')
+    await check()
+    await phone.getByRole('button', { name: /My cup says/ }).click()
+    await check()
+    await phone.getByRole('button', { name: 'like slightly', exact: true }).click()
+    await phone.getByRole('button', { name: /^Next/ }).click()
+    await check()
+    expect(found).toEqual([])
+  }
+})
+
+test('all nine steps stand on a small phone at once, each a target for a thumb', async () => {
+  const phone = await house.phone()
+  await takeSeat(phone, join, 'Thumb')
+  await phone.getByRole('button', { name: /My cup says/ }).click()
+  const steps = phone.getByRole('button', { name: /like/ })
+  expect(await steps.count()).toBe(9)
+  const boxes = await Promise.all(Array.from({ length: 9 }, (_, at) => steps.nth(at).boundingBox()))
+  for (const box of boxes) {
+    expect(box?.height).toBeGreaterThanOrEqual(44)
+    expect((box?.y ?? 999) + (box?.height ?? 0)).toBeLessThanOrEqual(640)
+  }
+  expect(await steps.first().innerText()).toContain('like extremely')
+})
+
+test('a whole cup is scored by keyboard alone', async () => {
+  const desk = await house.desk()
+  await takeSeat(desk, join, 'Keys')
+  const press = async (name: string | RegExp) => {
+    await desk.getByRole('button', { name, exact: true }).focus()
+    await desk.keyboard.press('Enter')
+  }
+  await press(/My cup says/)
+  await press('like moderately')
+  await press(/^Next/)
+  await press(/^Next/)
+  await desk.getByText(/Cup 2 of 2/i).waitFor()
+})
