@@ -31,7 +31,7 @@ export default async function ImportPage({ params }: { params: Promise<{ recipeI
         here: read the one in your hand.
       </Notice>
       <ActForm id="import" action={importTrialAction.bind(null, recipeId)} submit="Bring it in" className="max-w-2xl">
-        <FileIntoText target="import-content" />
+        <FileIntoText target="import-file" />
         <AreaField
           name="content"
           label="Text of the file"

@@ -1,0 +1,122 @@
+import { readFileSync } from 'node:fs'
+import type { Page } from 'playwright-core'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { openHouse, setUp, signIn, type House } from '../support/house'
+
+let house: House
+let desk: Page
+let recipe: string
+let trial: string
+
+beforeAll(async () => {
+  house = await openHouse()
+  desk = await house.desk()
+  await setUp(desk, house, 'With the demo café')
+  await signIn(desk)
+  await desk.goto('/recipes')
+  await desk.getByRole('link', { name: /Iced date/ }).click()
+  await desk.waitForURL(/recipes\/./)
+  recipe = new URL(desk.url()).pathname
+  trial = (await desk.getByRole('link', { name: '2. 30 g syrup' }).getAttribute('href')) ?? ''
+})
+afterAll(() => house.close())
+
+const text = (page: Page) => page.locator('main').innerText()
+
+test('the figures follow while a build is typed, and a slip stays beside its field', async () => {
+  await desk.goto(`${trial}/vary`)
+  await desk.getByRole('textbox', { name: 'Name' }).fill('Typed')
+  await desk.getByRole('button', { name: 'Open its sheet' }).click()
+  await desk.waitForURL(/edit/)
+  const mass = desk.getByText('Mass', { exact: true }).locator('xpath=ancestor::summary')
+  // 30 g syrup + 118.5 g beverage (15 g at 1:10, 2.1 g/g kept) + 64 g milk + 180 g ice, added by hand
+  await desk.waitForFunction(() => /392\.5/.test(document.body.innerText))
+  await desk.getByLabel('Target').first().fill('40,5')
+  await desk.waitForFunction(() => /403\.0/.test(document.body.innerText))
+  await mass.click()
+  await desk.getByLabel('Target').first().fill('-3')
+  await desk.getByRole('button', { name: 'Save the sheet' }).click()
+  await desk.getByText('The amount must be more than zero.').waitFor()
+  expect(await desk.getByLabel('Target').first().inputValue()).toBe('-3')
+})
+
+test('a ladder makes one draft for each rung, each differing in one thing', async () => {
+  await desk.goto(`${trial}/ladder`)
+  await desk.getByLabel('Levels').first().fill('20; 25,5')
+  await desk.getByRole('button', { name: 'Make these drafts' }).first().click()
+  await desk.waitForURL((url) => url.pathname === recipe)
+  expect(await text(desk)).toContain('30 g → 25.5 g')
+})
+
+test.each([
+  ['a4', 595, 842],
+  ['letter', 612, 792],
+  ['receipt', 227, 1134],
+])('the card prints on %s as one page of that size', async (size, width, height) => {
+  await desk.goto(`${trial}/card?size=${size}`)
+  const pdf = (await desk.pdf({ preferCSSPageSize: true })).toString('latin1')
+  const boxes = [...pdf.matchAll(/\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/g)]
+  expect(boxes).toHaveLength(1)
+  expect(Math.abs(Number(boxes[0]?.[1]) - width)).toBeLessThan(2)
+  expect(Math.abs(Number(boxes[0]?.[2]) - height)).toBeLessThan(2)
+})
+
+test('the card names the version, the panel that chose it, the allergens and the final mass', async () => {
+  await desk.goto(`${trial}/card`)
+  const card = await desk.locator('article').innerText()
+  expect(card).toContain('House recipe 2')
+  expect(card).toContain('chosen by the panel “How sweet?”')
+  expect(card).toMatch(/Contains: Milk/)
+  expect(card).toMatch(/392\.5 ± /)
+})
+
+test('beside the scale goes on without a connection, and what was weighed arrives once', async () => {
+  const phone = await house.phone({ expected: /ERR_INTERNET_DISCONNECTED|Failed to load/ })
+  await signIn(phone)
+  await phone.goto(`${trial}/scale`)
+  await phone.getByLabel(/Glasses/).selectOption('2')
+  await phone.getByRole('button', { name: /begin/ }).click()
+  await phone.context().setOffline(true)
+  expect(await text(phone)).toContain('60.0')
+  await phone.getByLabel('Added, if you read it').fill('60,4')
+  for (let step = 0; step < 3; step++) await phone.getByRole('button', { name: 'Next step' }).click()
+  await phone.getByRole('button', { name: 'Check the total' }).click()
+  expect(await text(phone)).toContain('785')
+  await phone.getByRole('button', { name: 'Done' }).click()
+  await phone.getByText('1 weighing waits for the connection.').waitFor()
+  await phone.context().setOffline(false)
+  await phone.waitForFunction(() => !/waits for the connection/.test(document.body.innerText))
+})
+
+test('a trial goes out as a file and comes into another recipe with the same figures', async () => {
+  const file = await desk.evaluate(async (path) => (await fetch(path)).text(), `${trial}/file`)
+  await desk.goto('/recipes/new')
+  await desk.getByLabel('Name of the drink').fill('From a file')
+  await desk.getByRole('button', { name: 'Start' }).click()
+  await desk.waitForURL(/first-trial/)
+  const other = new URL(desk.url()).pathname.replace('/first-trial', '')
+  await desk.goto(`${other}/import`)
+  expect(await text(desk)).toContain('It becomes a new draft')
+  await desk.getByLabel('Text of the file').fill(file.replace('"kind"', '"kin"'))
+  await desk.getByRole('button', { name: 'Bring it in' }).click()
+  await desk.getByText('Please look at the marked fields').waitFor()
+  await desk.getByLabel('Text of the file').fill(file)
+  await desk.getByRole('button', { name: 'Bring it in' }).click()
+  await desk.waitForURL(/\/trials\/[^/]+$/)
+  const now = await text(desk)
+  await desk.goto(trial)
+  const before = await text(desk)
+  for (const words of ['Mass', 'Sugars', 'Energy', 'Caffeine']) {
+    const line = new RegExp(`^${words}\\n+(.+)$`, 'm')
+    expect(line.exec(now)?.[1]).toBe(line.exec(before)?.[1])
+  }
+  expect(house.complaints).toEqual([])
+})
+
+test('the example in the manual is a file the house takes in', async () => {
+  await desk.goto(`${recipe}/import`)
+  await desk.getByLabel('Text of the file').fill(readFileSync('lib/commands/example-trial.json', 'utf8'))
+  await desk.getByRole('button', { name: 'Bring it in' }).click()
+  await desk.waitForURL(/\/trials\/[^/]+$/)
+  expect(await text(desk)).toContain('Mass')
+})
