@@ -80,7 +80,11 @@ export function acceptance(rows: readonly AcceptanceRow[], options: AcceptanceOp
     level,
     counts: { tasters: means.tasters, cups: cups.length, scores: table.score.length, missing: table.missing },
     method: acceptanceMethod(method, means.complete, control !== null, level),
-    notes: [...acceptanceNotes(table, means, repeats, model, pairs, margin), ...order.notes],
+    notes: [
+      ...acceptanceNotes(table, means, repeats, model, pairs, margin),
+      ...unboundedNotes(cupRows),
+      ...order.notes,
+    ],
     model: {
       formula: modelFormula(table, repeats),
       method: 'REML',
@@ -109,6 +113,13 @@ export function acceptance(rows: readonly AcceptanceRow[], options: AcceptanceOp
     position: order.position,
     carryOver: order.carryOver,
   }
+}
+
+function unboundedNotes(cups: readonly CupMeans[]): string[] {
+  const unbounded = cups.filter(({ df, interval }) => df !== null && interval === null).map(({ cup }) => cup)
+  return unbounded.length === 0
+    ? []
+    : [`no interval for the marginal mean of ${unbounded.join(', ')}: too few degrees of freedom to bound it`]
 }
 
 /** The contract's rule: a replicate column, or repeats in at least six pairs, makes repeats a level of their own. */

@@ -30,7 +30,9 @@ export function estimateContrast(effects: FixedEffects, contrast: Float64Array, 
   const df = effects.df(contrast)
   if (df === null || !(se > 0)) return { estimate, se, df, t: null, p: null, interval: null }
   const t = estimate / se
-  return { estimate, se, df, t, p: studentTwoSided(t, df), interval: around(estimate, se, studentReach(level, df)) }
+  // Where session and taster cannot be told apart hardly any df is left: the t quantile is then beyond every number.
+  const interval = around(estimate, se, studentReach(level, df))
+  return { estimate, se, df, t, p: studentTwoSided(t, df), interval: interval.every(Number.isFinite) ? interval : null }
 }
 
 /** @returns centre ± reach · se */

@@ -287,3 +287,18 @@ test('a session that shares no cup with the others is refused, sessions in commo
   const shared = rows.map((row, i) => ({ ...row, session: i % 3 === 0 ? 'Monday' : 'Tuesday' }))
   expect(acceptance(shared, { ...LEVEL, session: true }).model.formula).toBe('score ~ cup + session + (1 | taster)')
 })
+
+test('a session that is also a taster leaves no interval, and says so, never an infinite one', () => {
+  const rows = [
+    { taster: 't0', cup: 'a', score: 5.716338524565368, session: 'mon' },
+    { taster: 't0', cup: 'b', score: 4.7717655208609315, session: 'mon' },
+    { taster: 't1', cup: 'a', score: 1.0689167247367268, session: 'tue' },
+    { taster: 't1', cup: 'b', score: 1.542543543402359, session: 'tue' },
+  ]
+  const answer = acceptance(rows, { level: 0.95, session: true })
+  expect(JSON.stringify(answer)).toBe(
+    JSON.stringify(answer, (_, value: unknown) => (value === Infinity ? 'infinite' : value)),
+  )
+  for (const cup of answer.cups) expect(cup.interval === null || cup.interval.every(Number.isFinite)).toBe(true)
+  expect(answer.notes.join()).toMatch(/no interval for the marginal mean/)
+})
