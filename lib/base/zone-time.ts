@@ -18,7 +18,8 @@ export function momentOf(clock: string, zone: string): Date | null {
   if (!/^\d{4}-\d{2}-\d{2}(T\d{2}:\d{2})?$/.test(clock)) return null
   const wanted = Date.parse(`${clock.length === 10 ? `${clock}T12:00` : clock}Z`)
   if (Number.isNaN(wanted)) return null
-  const offsetAt = (time: number) => Date.parse(`${clockIn(new Date(time), zone)}Z`) - Math.floor(time / 60_000) * 60_000
+  const offsetAt = (time: number) =>
+    Date.parse(`${clockIn(new Date(time), zone)}Z`) - Math.floor(time / 60_000) * 60_000
   const guess = wanted - offsetAt(wanted - 86_400_000)
   return new Date(wanted - offsetAt(guess) === guess ? guess : wanted - offsetAt(wanted - offsetAt(wanted)))
 }
