@@ -168,11 +168,12 @@ describe.each(CASES)('stats $argv', ({ argv, csv, keys }) => {
     if (argv[0] !== 'tasters' && argv[0] !== 'sequential') expect(found['level']).toBe(0.9)
   })
 
-  test.runIf(csv)('no number depends on the order of rows or columns, a byte-order mark or the line ends', async () => {
-    const plain = await call(argv, files)
-    for (const seed of [1, 2]) expect(await call(argv, { f: shuffled(csv ?? '', seed) })).toEqual(plain)
-    expect(await call(argv, { f: `\uFEFF${(csv ?? '').replaceAll('\n', '\r\n')}` })).toEqual(plain)
-  })
+  if (csv)
+    test('no number depends on the order of rows or columns, a byte-order mark or the line ends', async () => {
+      const plain = await call(argv, files)
+      for (const seed of [1, 2]) expect(await call(argv, { f: shuffled(csv ?? '', seed) })).toEqual(plain)
+      expect(await call(argv, { f: `\uFEFF${(csv ?? '').replaceAll('\n', '\r\n')}` })).toEqual(plain)
+    })
 })
 
 describe('numbers from outside', () => {

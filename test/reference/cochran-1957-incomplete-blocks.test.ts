@@ -34,9 +34,10 @@ describe.each(published)('$t cups, $k per tray, $b trays', ({ t, k, b, r, lambda
     }
   })
 
-  test.runIf(blocks)('the published trays have the published efficiency by our count', () => {
-    expect(Math.abs(efficiency(blocks ?? [], t) - factor)).toBeLessThan(1e-12)
-  })
+  if (blocks)
+    test('the published trays have the published efficiency by our count', () => {
+      expect(Math.abs(efficiency(blocks ?? [], t) - factor)).toBeLessThan(1e-12)
+    })
 })
 
 test('every smallest set of parameters up to twelve cups is served in balance', () => {

@@ -12,12 +12,13 @@ import designs from './data/designs.json'
 const lines = (rows: readonly (readonly number[])[]) => rows.map((row) => row.join(' ')).toSorted()
 
 describe.each(designs.values.williams)('the design for $t cups', ({ t, sequences, square, each_pair }) => {
-  test.runIf(square)('has the published rows', () => {
-    const row = williamsRow(t)
-    const { square: rows, mirror } = familyOf(row, row, t % 2 === 1)
-    const fromOne = [...rows, ...mirror].map((cups) => cups.map((cup) => cup + 1))
-    expect(lines(fromOne)).toEqual(lines(square ?? []))
-  })
+  if (square)
+    test('has the published rows', () => {
+      const row = williamsRow(t)
+      const { square: rows, mirror } = familyOf(row, row, t % 2 === 1)
+      const fromOne = [...rows, ...mirror].map((cups) => cups.map((cup) => cup + 1))
+      expect(lines(fromOne)).toEqual(lines(square ?? []))
+    })
 
   test('has the published number of rows, and each cup follows each other that often', () => {
     const { followCounts } = servingOrders({ cups: t, tasters: sequences, seed: 1 })
