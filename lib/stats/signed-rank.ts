@@ -45,22 +45,25 @@ export function signedRank(differences: readonly number[]): SignedRankTest {
   return { statistic, p: Math.min(1, 2 * normalUpper(z)), exact: false }
 }
 
-/** Counts, over every choice of signs, how many sums lie at least this far from the middle; doubled ranks are whole. */
+/**
+ * Counts, over every choice of signs, how many sums lie at least this far from the middle; doubled ranks are whole. The sums
+ * lie evenly round the middle, so only those of the lower side are counted, and none above the farthest of them.
+ */
 function exactTail(ranks: readonly number[], away: number): number {
-  const whole = ranks.map((rank) => Math.round(2 * rank))
-  const most = sum(whole)
+  if (away === 0) return 1
+  const whole = ranks.map((rank) => Math.round(2 * rank)).sort((a, b) => a - b)
+  const most = Math.floor(sum(whole) / 2 - 2 * away)
+  if (most < 0) return 0
   const ways = new Float64Array(most + 1)
   ways[0] = 1
   let reached = 0
   for (const rank of whole) {
-    reached += rank
+    reached = Math.min(most, reached + rank)
     for (let s = reached; s >= rank; s -= 1) ways[s] = (ways[s] as number) + (ways[s - rank] as number)
   }
   let far = 0
-  for (let s = 0; s <= most; s += 1) {
-    if (Math.abs(s / 2 - most / 4) >= away) far += ways[s] as number
-  }
-  return Math.min(1, far / 2 ** ranks.length)
+  for (const count of ways) far += count
+  return Math.min(1, (2 * far) / 2 ** ranks.length)
 }
 
 function sum(list: readonly number[]): number {
