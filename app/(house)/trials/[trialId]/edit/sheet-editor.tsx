@@ -8,8 +8,8 @@ import { BuildFiguresView } from '@/app/ui/build-figures'
 import { CheckField, SelectField, TextField } from '@/app/ui/field'
 import { Fold, Section } from '@/app/ui/page-frame'
 import { localRules, Notice } from '@/app/ui/notice'
+import { StepRows } from '@/app/ui/step-rows'
 import { LineRows } from './line-rows'
-import { StepRows } from './step-rows'
 import type { SheetDefaults } from './sheet-defaults'
 
 interface Props {
@@ -112,7 +112,7 @@ export function SheetEditor({ keep, action, defaults, ground, levels, currency }
             </div>
           </Fold>
           <Fold words="Steps, in order">
-            <StepRows />
+            <StepRows time={{ field: 'seconds', unit: 's' }} />
           </Fold>
           <Notice look="caution">
             Hot brew and hot syrup burn; milk and plant drinks stay at 5 °C or colder until they are poured.{' '}

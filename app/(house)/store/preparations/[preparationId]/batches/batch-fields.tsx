@@ -6,6 +6,7 @@ import { unitChoices } from '@/lib/forms/unit-choices'
 import { Button } from '@/app/ui/button'
 import { AreaField, SelectField, TextField, type Choice } from '@/app/ui/field'
 import { Fold } from '@/app/ui/page-frame'
+import { StepRows } from '@/app/ui/step-rows'
 import { localRules, Notice } from '@/app/ui/notice'
 
 /** What went in, what was done, what came out: in the order of the bench. */
@@ -21,7 +22,7 @@ export function BatchFields({ parts, kind }: { parts: readonly Choice[]; kind: s
       )}
       <InputRows parts={parts} />
       <Fold words="What was done, step by step">
-        <StepRows />
+        <StepRows time={{ field: 'minutes', unit: 'min' }} />
       </Fold>
       <fieldset className="grid gap-4">
         <legend className="mb-2 text-l font-semibold">What came out</legend>
@@ -98,25 +99,5 @@ function InputRows({ parts }: { parts: readonly Choice[] }) {
         </Button>
       </div>
     </fieldset>
-  )
-}
-
-function StepRows() {
-  const [field] = useField<Record<string, string>[]>('steps')
-  const [rows, setRows] = useState(() => Array.from({ length: field.initialValue?.length ?? 0 }, (_, row) => row))
-  return (
-    <div className="grid gap-3">
-      {rows.map((row, place) => (
-        <div key={row} className="grid grid-cols-[1fr_7rem] items-start gap-3">
-          <TextField name={`steps[${row}].text`} label={`Step ${place + 1}`} />
-          <TextField name={`steps[${row}].minutes`} label="Time" unit="min" inputMode="decimal" />
-        </div>
-      ))}
-      <div>
-        <Button look="plain" onClick={() => setRows([...rows, Math.max(-1, ...rows) + 1])}>
-          Add a step
-        </Button>
-      </div>
-    </div>
   )
 }
