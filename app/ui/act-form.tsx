@@ -147,6 +147,8 @@ function unflatten(pairs: readonly [string, string][]): Record<string, unknown> 
   const whole: Record<string, unknown> = {}
   for (const [name, value] of pairs) {
     const path = name.replace(/\[(\d+)\]/g, '.$1').split('.')
+    // A name that would reach into every object is no field of ours.
+    if (path.some((step) => ['__proto__', 'constructor', 'prototype'].includes(step))) continue
     let at: Record<string, unknown> | unknown[] = whole
     path.forEach((step, depth) => {
       const here = at as Record<string, unknown>

@@ -3,6 +3,7 @@ import { no, ok, type Result } from '@/lib/base/result'
 import { addCostLevel, findCostLevel, setAlternatives, setTastedLevel } from '@/lib/db/cost-levels'
 import { findRecipe } from '@/lib/db/recipes'
 import { findTrial } from '@/lib/db/trials'
+import { readStore } from './trial-build'
 import { noteAct, type Actor, type World } from './world'
 
 /** Names a further level of a recipe ("economy"), as the café calls it. */
@@ -39,9 +40,11 @@ export async function chooseAlternatives(
     const level = await findCostLevel(tx, actor.cafeId, costLevelId)
     if (!trial || !level || level.recipeId !== trial.recipeId) return no('gone')
     const own = new Set(trial.lines.map((line) => line.id))
+    // What a form sends is believed only as far as this café's own store knows it.
+    const store = await readStore(tx, actor.cafeId, { currencyDigits: 2 })
     const { cafeId } = actor
     const rows = lines.flatMap(({ id: lineId, part }) => {
-      if (!part || !own.has(lineId)) return []
+      if (!part || !own.has(lineId) || !store.has(part)) return []
       const [kind, id = ''] = [part.slice(0, part.indexOf(':')), part.slice(part.indexOf(':') + 1)]
       const what = kind === 'batch' ? { batchId: id } : { ingredientId: id }
       return [{ id: world.id(), cafeId, lineId, costLevelId, ...what }]

@@ -1,6 +1,8 @@
 import 'server-only'
 import type { Tx } from '@/lib/db/client'
+import { findCostLevel } from '@/lib/db/cost-levels'
 import { addIngredient, findIngredientByName } from '@/lib/db/ingredients'
+import { findVessel } from '@/lib/db/vessels'
 import type { TrialContent } from '@/lib/db/trials'
 import { gramsOf } from '@/lib/drink/unit'
 import { no, ok, type Result } from '@/lib/base/result'
@@ -46,7 +48,11 @@ export async function trialContent(
       note: line.note ?? null,
     })
   }
-  return ok({ trial: trialFields(sheet), lines, steps: stepsOf(world, sheet) })
+  // A vessel or a level that is not this café's is no vessel and no level.
+  const vessel = sheet.vesselId ? await findVessel(tx, actor.cafeId, sheet.vesselId) : null
+  const level = sheet.costLevelId ? await findCostLevel(tx, actor.cafeId, sheet.costLevelId) : null
+  const trial = { ...trialFields(sheet), vesselId: vessel?.id ?? null, costLevelId: level?.id ?? null }
+  return ok({ trial, lines, steps: stepsOf(world, sheet) })
 }
 
 export const milligrams = (grams: number) => Math.round(grams * 1000)
@@ -61,11 +67,9 @@ function trialFields(sheet: TrialSent): TrialContent['trial'] {
     retentionMilli: orNull(sheet.retention?.value, 1000),
     extractionBp: orNull(sheet.extraction, 100),
     strengthBp: orNull(sheet.strength, 100),
-    vesselId: sheet.vesselId ?? null,
     coffeeDeciC: orNull(sheet.coffeeTemperature, 10),
     iceDeciC: orNull(sheet.iceTemperature, 10),
     iceIsWet: sheet.iceIsWet === 'on',
-    costLevelId: sheet.costLevelId ?? null,
   }
 }
 

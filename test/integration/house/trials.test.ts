@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { branchTrial } from '@/lib/tasks/branch-trial'
 import { adoptWithoutPanel, startRecipe } from '@/lib/tasks/keep-recipe'
+import { chooseAlternatives, nameCostLevel } from '@/lib/tasks/keep-cost-level'
 import { archiveTrial, noteOnTrial } from '@/lib/tasks/note-on-trial'
 import { readRecipe } from '@/lib/tasks/read-recipe'
 import { readComparison, readTrial } from '@/lib/tasks/read-trial'
@@ -159,4 +160,25 @@ test.each([
   const read = TrialForm.safeParse({ name: 'A sheet', method: 'plunger-pot', ...more })
   expect(read.success).toBe(false)
   expect(read.error?.issues.map((issue) => issue.path.join('.'))).toContain(path)
+})
+
+test('a vessel, a level or an ingredient of another café is not taken, whatever a form sends', async () => {
+  const { world, db, stranger } = cafe
+  const elsewhere = { cafeId: stranger.cafeId, createdAt: world.now() }
+  await db.vessel.create({ data: { ...elsewhere, id: 'their-vessel', name: 'Theirs', brimUl: 1000 } })
+  await db.ingredient.create({ data: { ...elsewhere, id: 'their-part', name: 'Theirs', kind: 'other' } })
+  const line = { part: 'new', newName: 'Ours', amount: '5', unit: 'g' }
+  const id = await recordTrial(world, reader(), cafe.recipeId, sheet({ vesselId: 'their-vessel', lines: [line] }))
+  if (!id.ok) throw new Error(id.reason)
+  const trial = await readTrial(world, reader(), id.value)
+  expect(trial?.trial.vesselId).toBeNull()
+  const theirs = sheet({ lines: [{ ...line, part: 'ingredient:their-part' }] })
+  expect(await recordTrial(world, reader(), cafe.recipeId, theirs)).toMatchObject({ reason: 'part-gone' })
+
+  const level = await nameCostLevel(world, cafe.owner, cafe.recipeId, 'economy')
+  if (!level.ok) throw new Error(level.reason)
+  const lines = [{ id: trial?.trial.lines[0]?.id ?? '', part: 'ingredient:their-part' }]
+  expect(await chooseAlternatives(world, cafe.owner, id.value, level.value, lines)).toMatchObject({ ok: true })
+  expect(await db.lineAlternative.count()).toBe(0)
+  expect(await chooseAlternatives(world, stranger, id.value, level.value, lines)).toMatchObject({ reason: 'gone' })
 })
