@@ -1,0 +1,157 @@
+/** The drink sheet's acts on the invented demo café, which is laid out by the house's own acts. */
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { computeBuild } from '@/lib/drink/build'
+import { readTrialFile } from '@/lib/forms/trial-of-file'
+import { climbLadder } from '@/lib/tasks/climb-ladder'
+import { exportTrial } from '@/lib/tasks/export-trial'
+import { foundDemoHouse } from '@/lib/tasks/found-demo-house'
+import { importTrial } from '@/lib/tasks/import-trial'
+import { nameCostLevel } from '@/lib/tasks/keep-cost-level'
+import { keepWeighing } from '@/lib/tasks/keep-weighing'
+import { readCard } from '@/lib/tasks/read-card'
+import { readCostLevels } from '@/lib/tasks/read-cost-levels'
+import { readTrial } from '@/lib/tasks/read-trial'
+import { worldOf, type World } from '@/lib/tasks/world'
+import { freshDatabase, type FreshDatabase } from '@/test/support/fresh-database'
+
+let fresh: FreshDatabase
+let world: World
+let reader: { userId: string; cafeId: string; cafe: { currency: string; currencyDigits: number; allergenList: string } }
+let recipeId: string
+let house: string
+let sweetest: string
+
+beforeAll(async () => {
+  fresh = await freshDatabase()
+  world = worldOf(fresh.db)
+  await foundDemoHouse(world)
+  const member = await fresh.db.membership.findFirstOrThrow()
+  reader = {
+    userId: member.userId,
+    cafeId: member.cafeId,
+    cafe: { currency: 'EUR', currencyDigits: 2, allergenList: 'eu' },
+  }
+  const trials = await fresh.db.trial.findMany({
+    where: { recipe: { name: 'Iced date-cardamom coffee' } },
+    orderBy: { number: 'asc' },
+  })
+  recipeId = trials[0]?.recipeId ?? ''
+  house = trials[1]?.id ?? ''
+  sweetest = trials[2]?.id ?? ''
+}, 60_000)
+afterAll(() => fresh.close())
+
+test('a trial file holds the figures of the page, to the last digit', async () => {
+  const page = await readTrial(world, reader, house)
+  const file = await exportTrial(world, reader, house)
+  const read = readTrialFile(file?.content ?? '')
+  expect(read.ok && computeBuild(read.value).cost).toEqual(page?.figures.cost)
+  expect(read.ok && computeBuild(read.value).sugars).toEqual(page?.figures.sugars)
+  expect(read.ok && computeBuild(read.value).caffeine).toEqual(page?.figures.caffeine)
+})
+
+test('a frozen trial keeps the figures of its day when a price changes, and says what it costs now', async () => {
+  const before = await readTrial(world, reader, house)
+  expect(before?.trial.frozenSheet).not.toBeNull()
+  expect(before?.costToday).toBeNull()
+  const milk = await fresh.db.ingredient.findFirstOrThrow({ where: { name: 'Evaporated milk, whole' } })
+  const at = new Date(Date.now() + 1000)
+  await fresh.db.ingredientPrice.create({
+    data: {
+      id: 'dearer',
+      cafeId: reader.cafeId,
+      ingredientId: milk.id,
+      packMg: 378_000,
+      packTyped: '378',
+      packUnit: 'g',
+      priceMinor: 378,
+      since: at,
+      createdAt: at,
+    },
+  })
+  const after = await readTrial(world, reader, house)
+  expect(after?.figures.cost.perGlass).toEqual(before?.figures.cost.perGlass)
+  const [was, now] = [before?.figures.cost.perGlass, after?.costToday]
+  if (!was?.known || !now?.known) throw new Error('both costs are known')
+  // by hand: 64 g of milk, 3.78 − 1.60 dearer for 378 g, and 3 % waste on it
+  expect(now.value - was.value).toBeCloseTo(((64 * (3.78 - 1.6)) / 378) * 1.03, 9)
+})
+
+test('a ladder of doses changes one line and holds all else; a rung that is not there is refused', async () => {
+  const sheet = await readTrial(world, reader, house)
+  const syrup = sheet?.build.lines[0]
+  const climbed = await climbLadder(world, reader, house, { vary: 'dose', line: syrup?.key ?? '', levels: [20, 40.5] })
+  if (!climbed.ok) throw new Error(climbed.reason)
+  for (const [place, id] of climbed.value.entries()) {
+    const rung = await readTrial(world, reader, id)
+    expect(rung?.parent?.changes).toHaveLength(1)
+    expect(rung?.parent?.warning).toBeNull()
+    expect(rung?.build.lines[0]?.targetGrams).toBe([20, 40.5][place])
+  }
+  expect(await climbLadder(world, reader, house, { vary: 'dose', line: '99', levels: [20] })).toMatchObject({
+    reason: 'line-gone',
+  })
+  expect(await climbLadder(world, reader, house, { vary: 'ratio', levels: [2], hold: 'dose' })).toMatchObject({
+    reason: 'ratio-too-low',
+  })
+})
+
+test('another sweetener keeps the sugar, and water keeps the mass', async () => {
+  const before = await readTrial(world, reader, sweetest)
+  const sugar = await fresh.db.ingredient.findFirstOrThrow({ where: { name: 'White sugar' } })
+  const line = before?.build.lines[0]?.key ?? ''
+  const swapped = await climbLadder(world, reader, sweetest, { vary: 'swap', line, parts: [`ingredient:${sugar.id}`] })
+  if (!swapped.ok) throw new Error(swapped.reason)
+  const after = await readTrial(world, reader, swapped.value[0] ?? '')
+  const [was, now] = [before?.figures, after?.figures]
+  if (!was?.sugars.known || !now?.sugars.known || !was.totalMass.known || !now.totalMass.known)
+    throw new Error('all are known')
+  // amounts are kept to a milligram
+  expect(Math.abs(now.sugars.value - was.sugars.value)).toBeLessThan(0.005)
+  expect(Math.abs(now.totalMass.value - was.totalMass.value)).toBeLessThan(0.005)
+})
+
+test('an imported trial stands with unread labels, and a broken file is refused by its place', async () => {
+  const file = await exportTrial(world, reader, house)
+  const renamed = (file?.content ?? '').replaceAll('Evaporated milk, whole', 'Milk of elsewhere')
+  const brought = await importTrial(world, reader, recipeId, renamed)
+  if (!brought.ok) throw new Error(brought.reason)
+  const milk = await fresh.db.ingredient.findFirstOrThrow({
+    where: { name: 'Milk of elsewhere' },
+    include: { allergens: true },
+  })
+  expect(milk.labelReadAt).toBeNull()
+  expect(milk.allergens.map(({ allergen, state }) => [allergen, state])).toEqual([['milk', 'contains']])
+  const sheet = await readTrial(world, reader, brought.value)
+  const own = await readTrial(world, reader, house)
+  expect(sheet?.figures.sugars).toMatchObject({ value: own?.figures.sugars.known ? own.figures.sugars.value : NaN })
+  const before = await fresh.db.trial.count()
+  expect(
+    await importTrial(world, reader, recipeId, renamed.replace('"targetGrams": 64', '"targetGrams": -64')),
+  ).toMatchObject({ ok: false })
+  expect(await importTrial(world, reader, recipeId, 'not json')).toMatchObject({ reason: 'not-json' })
+  expect(await fresh.db.trial.count()).toBe(before)
+})
+
+test('what the scale showed is kept once, however often it is sent', async () => {
+  const sent = { key: 'weighing-1', glasses: 2, weights: [{ position: 1, grams: 60.4 }] }
+  await Promise.all([keepWeighing(world, reader, house, sent), keepWeighing(world, reader, house, sent)])
+  expect(await keepWeighing(world, reader, house, sent)).toMatchObject({ ok: true })
+  expect(await fresh.db.weighing.count()).toBe(1)
+})
+
+test('the card carries its version, its panel and a running weight that ends at the mass of the build', async () => {
+  const card = await readCard(world, reader, house)
+  expect(card?.adopted).toMatchObject({ version: 2, panel: { title: 'How sweet?' } })
+  // 30 g syrup + 15 g at 1:10 with 2.1 g/g kept = 118.5 g + 64 g milk + 180 g ice, added by hand
+  expect(card?.scale.steps.map((step) => step.running)).toEqual([30, 148.5, 212.5, 392.5])
+  expect(card?.scale.finalGrams).toBeCloseTo(392.5, 9)
+})
+
+test('levels are named once, and one nobody tasted is only a price', async () => {
+  expect(await nameCostLevel(world, reader, recipeId, 'economy')).toMatchObject({ ok: true })
+  expect(await nameCostLevel(world, reader, recipeId, 'economy')).toMatchObject({ reason: 'name-taken' })
+  const sheet = await readCostLevels(world, reader, recipeId, null)
+  expect(sheet?.trial?.id).toBe(house)
+  expect(sheet?.levels[0]?.warning).toContain('was not tasted')
+})
