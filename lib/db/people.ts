@@ -7,9 +7,10 @@ export interface SignInRecord {
   readonly sessionVersion: number
 }
 
+/** Of a present member of the team: who was removed has nothing to sign in to, and is answered like a stranger. */
 export async function findSignInRecord(db: Db | Tx, email: string): Promise<SignInRecord | null> {
   const user = await db.user.findUnique({
-    where: { email },
+    where: { email, memberships: { some: { removedAt: null } } },
     select: { id: true, passwordHash: true, sessionVersion: true },
   })
   return user && { userId: user.id, passwordHash: user.passwordHash, sessionVersion: user.sessionVersion }

@@ -92,7 +92,7 @@ test('an invitation works once, for its role, until it is withdrawn or a week ol
   expect(await readInvitation(world, old)).toBeNull()
 })
 
-test('a café keeps its last owner; a removed member loses the session, and a new role counts at once', async () => {
+test('a café keeps its last owner; a removed member loses the session and the way back in, and a new role counts at once', async () => {
   const boss = await owner()
   expect(await removeMember(world, boss, boss.userId)).toMatchObject({ reason: 'last-owner' })
   expect(await changeRole(world, boss, boss.userId, 'viewer')).toMatchObject({ reason: 'last-owner' })
@@ -105,8 +105,11 @@ test('a café keeps its last owner; a removed member loses the session, and a ne
   if (!second.ok) throw new Error(second.reason)
   expect(await changeRole(world, boss, second.value.userId, 'viewer')).toMatchObject({ ok: true })
   expect((await findMember(world.db, second.value.userId))?.role).toBe('viewer')
+  const signIn = () => checkSignIn(world.db, world.now(), 'ines@ferrysteps.example', 'nine wet umbrellas')
+  expect(await signIn()).toMatchObject({ ok: true })
   expect(await removeMember(world, boss, second.value.userId)).toMatchObject({ ok: true })
   expect(await findMember(world.db, second.value.userId)).toBeNull()
+  expect(await signIn()).toMatchObject({ reason: 'wrong' })
   expect(await removeMember(world, boss, second.value.userId)).toMatchObject({ reason: 'not-a-member' })
 })
 
