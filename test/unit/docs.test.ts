@@ -1,6 +1,8 @@
 /** What the manual names is there: paths, commands, variables. */
-import { existsSync, readFileSync } from 'node:fs'
+import { existsSync, readdirSync, readFileSync } from 'node:fs'
+import { basename } from 'node:path'
 import { expect, test } from 'vitest'
+import { SUITES } from '@/lib/commands/test/suites.mjs'
 
 const manuals = ['README.md', 'DEVELOPERS.md'] as const
 const read = (name: string) => readFileSync(name, 'utf8')
@@ -32,4 +34,33 @@ test('no manual names a folder of one machine', () => {
 
 test('the stylesheet’s tokens are the only file that names colours in hexadecimal', () => {
   expect(read('app/globals.css').replace(/@media print[\s\S]*/, '')).not.toMatch(/#[0-9a-f]{6}\b/i)
+})
+
+const sources = ['app', 'lib', 'prisma', 'test'].flatMap((room) =>
+  readdirSync(room, { recursive: true, encoding: 'utf8' }).map((file) => `${room}/${file}`),
+)
+
+test.each(manuals)('every file that %s names by its name alone is somewhere', (name) => {
+  const named = [...read(name).matchAll(/`([\w-]+\.(?:tsx?|mjs|css|json|md|prisma))`/g)].map((match) => match[1] ?? '')
+  const known = new Set([...sources.map((file) => basename(file)), ...readdirSync('.')])
+  expect(named.filter((file) => !known.has(file))).toEqual([])
+})
+
+test('the table of suites has the suites that npm test runs, in their order', () => {
+  const table = /\n\| suite [\s\S]*?\n\n/.exec(read('DEVELOPERS.md'))?.[0] ?? ''
+  const rows = [...table.matchAll(/^\| ([a-z][a-z0-9, ]*?) +\|/gm)].map((match) => match[1] ?? '').slice(1)
+  expect(rows.flatMap((row) => row.split(', '))).toEqual(SUITES.map(({ name }) => name))
+})
+
+test('the verbs that README names are those of the stats command', () => {
+  const named = /Verbs: ([a-z,\s]+)\./.exec(read('README.md'))?.[1]?.split(/,\s*/) ?? []
+  const there = readdirSync('lib/commands/stats/verbs').map((file) => file.replace('.ts', ''))
+  expect(named.toSorted()).toEqual(there.toSorted())
+})
+
+test('every setting that README names is read somewhere', () => {
+  const named = [...read('README.md').matchAll(/^\| `([A-Z_]+)`/gm)].map((match) => match[1] ?? '')
+  expect(named.length).toBeGreaterThan(2)
+  const code = sources.filter((file) => /^lib\/(base|commands)\/.*\.(ts|mjs)$/.test(file)).map(read)
+  expect(named.filter((setting) => !code.some((text) => text.includes(setting)))).toEqual([])
 })
