@@ -12,7 +12,7 @@ import type { Figure } from '@/lib/drink/figure'
 import { findMethod } from '@/lib/drink/method'
 import { findNames } from '@/lib/db/people'
 import { findCostLevels, findHouseRecipe, findPanelsOfRecipe, findVessels } from '@/lib/db/recipes'
-import { findTrial, findTrials, type TrialRow } from '@/lib/db/trials'
+import { findTrial, findTrials, findWeighings, type TrialRow } from '@/lib/db/trials'
 import type { Part } from './store-part'
 import { buildAsOfItsDay, readStore, trialBuild } from './trial-build'
 import type { Reader } from './read-recipe'
@@ -26,6 +26,12 @@ export interface Comparison {
   readonly figures: readonly FigureRow[]
 }
 
+/** What the scale showed for one line of the build. */
+interface Weighed {
+  readonly position: number
+  readonly grams: number
+}
+
 export interface TrialSheet {
   readonly trial: TrialRow
   readonly methodWords: string
@@ -36,6 +42,13 @@ export interface TrialSheet {
   readonly parent: Comparison | null
   readonly isHouse: boolean
   readonly notes: readonly { readonly id: string; readonly text: string; readonly at: Date; readonly by: string }[]
+  /** the newest twenty times somebody built it beside the scale */
+  readonly weighings: readonly {
+    readonly id: string
+    readonly at: Date
+    readonly glasses: number
+    readonly weights: readonly Weighed[]
+  }[]
   readonly panels: readonly { readonly id: string; readonly title: string; readonly stage: string }[]
   readonly others: readonly { readonly id: string; readonly number: number; readonly name: string }[]
 }
@@ -43,11 +56,12 @@ export interface TrialSheet {
 export async function readTrial(world: World, reader: Reader, trialId: string): Promise<TrialSheet | null> {
   const trial = await findTrial(world.db, reader.cafeId, trialId)
   if (!trial) return null
-  const [store, siblings, panels, house, names] = await Promise.all([
+  const [store, siblings, panels, house, weighings, names] = await Promise.all([
     readStore(world.db, reader.cafeId, reader.cafe),
     findTrials(world.db, reader.cafeId, trial.recipeId),
     findPanelsOfRecipe(world.db, reader.cafeId, trial.recipeId),
     findHouseRecipe(world.db, reader.cafeId, trial.recipeId),
+    findWeighings(world.db, reader.cafeId, trialId),
     findNames(
       world.db,
       trial.notes.flatMap((note) => (note.authorId ? [note.authorId] : [])),
@@ -70,6 +84,12 @@ export async function readTrial(world: World, reader: Reader, trialId: string): 
       text,
       at,
       by: authorId ? (names.get(authorId) ?? 'somebody') : 'the house',
+    })),
+    weighings: weighings.map(({ id, at, glasses, weights }) => ({
+      id,
+      at,
+      glasses,
+      weights: JSON.parse(weights) as Weighed[],
     })),
     panels: panels.filter((panel) => panel.cups.some((cup) => cup.trialId === trial.id)),
     others: siblings.filter((other) => other.id !== trial.id).map(({ id, number, name }) => ({ id, number, name })),

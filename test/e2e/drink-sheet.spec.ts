@@ -86,6 +86,9 @@ test('beside the scale goes on without a connection, and what was weighed arrive
   await phone.getByText('1 weighing waits for the connection.').waitFor()
   await phone.context().setOffline(false)
   await phone.waitForFunction(() => !/waits for the connection/.test(document.body.innerText))
+  await phone.goto(trial)
+  await phone.getByText('What the scale showed').click()
+  await phone.getByText(/2 glasses: Date-cardamom syrup \(demo\), batch 1 60\.4 g/).waitFor()
 })
 
 test('a trial goes out as a file and comes into another recipe with the same figures', async () => {

@@ -88,9 +88,11 @@ const people: Readonly<Record<Exclude<Role, 'owner'>, Person>> = {
 let house: House
 let owner: Page
 let db: Db
+let built: string
 const ids: Record<string, string> = {}
 
 beforeAll(async () => {
+  built = buildFolder(process.cwd(), '.next-e2e')
   house = await openHouse()
   owner = await house.desk()
 })
@@ -199,9 +201,9 @@ interface Act {
 
 /** Every server action of the build, with a page it can be sent to. */
 function actsOfTheBuild(): Act[] {
-  const manifest = JSON.parse(
-    readFileSync(`${buildFolder(process.cwd(), '.next-e2e')}/server/server-reference-manifest.json`, 'utf8'),
-  ) as { node: Record<string, { exportedName: string; workers: Record<string, unknown> }> }
+  const manifest = JSON.parse(readFileSync(`${built}/server/server-reference-manifest.json`, 'utf8')) as {
+    node: Record<string, { exportedName: string; workers: Record<string, unknown> }>
+  }
   return Object.entries(manifest.node).map(([id, { exportedName, workers }]) => {
     const worker = Object.keys(workers)[0] ?? ''
     return {

@@ -7,9 +7,9 @@ import { BuildFiguresView } from '@/app/ui/build-figures'
 import { ChangeTable } from '@/app/ui/change-table'
 import { LineTable } from '@/app/ui/line-table'
 import { Notice } from '@/app/ui/notice'
-import { Page, Section } from '@/app/ui/page-frame'
+import { Fold, Page, Section } from '@/app/ui/page-frame'
 import { TrialActs, TrialSentence } from './trial-head'
-import { CompareForm, Notes, Steps } from './trial-parts'
+import { CompareForm, Notes, Steps, Weighings } from './trial-parts'
 
 export const metadata: Metadata = { title: 'Trial' }
 
@@ -43,6 +43,11 @@ export default async function TrialPage({ params }: { params: Promise<{ trialId:
       <Section title="What it makes" aside="Each figure opens to its working">
         <BuildFiguresView figures={figures} currency={member.cafe.currency} vessel={trial.vessel?.name ?? null} />
       </Section>
+      {sheet.weighings.length > 0 && (
+        <Fold words="What the scale showed, each time it was built">
+          <Weighings sheet={sheet} zone={member.cafe.timeZone} />
+        </Fold>
+      )}
       <Section title="Notes" aside="Added, never rewritten">
         <Notes notes={sheet.notes} trialId={trialId} zone={member.cafe.timeZone} writes={writes} />
       </Section>

@@ -1,3 +1,4 @@
+import { plain } from '@/lib/base/number-format'
 import type { TrialSheet } from '@/lib/tasks/read-trial'
 import { ActForm } from '@/app/ui/act-form'
 import { Button } from '@/app/ui/button'
@@ -84,5 +85,24 @@ export function CompareForm({ trialId, others }: { trialId: string; others: Tria
         Compare
       </Button>
     </form>
+  )
+}
+
+/** What was read off the scale, each time somebody built it: how well it repeats. */
+export function Weighings({ sheet, zone }: { sheet: TrialSheet; zone: string }) {
+  return (
+    <ul className="grid gap-2">
+      {sheet.weighings.map((one) => (
+        <li key={one.id}>
+          <Moment at={one.at} zone={zone} />, {one.glasses} {one.glasses === 1 ? 'glass' : 'glasses'}:{' '}
+          {one.weights
+            .map(
+              ({ position, grams }) =>
+                `${sheet.build.lines[position - 1]?.name ?? `step ${position}`} ${plain(grams, 1)} g`,
+            )
+            .join(', ')}
+        </li>
+      ))}
+    </ul>
   )
 }
