@@ -113,7 +113,11 @@ export async function readResult(world: World, actor: Actor, panelId: string): P
     aspects: further.map((one) => ({
       attributeId: one.id,
       name: one.name,
-      ...answerFor(scoreRows(servings, cups, one.id), { ...plan, margin: null }),
+      // The page shows the effect of order for overall liking alone.
+      ...answerFor(
+        scoreRows(servings, cups, one.id).map((row) => ({ ...row, position: null })),
+        { ...plan, margin: null },
+      ),
     })),
     comments: commentsOf(servings, cups),
     missing: missingOf(servings, cups, likingId),
