@@ -2,12 +2,14 @@ import { parse } from 'csv-parse/sync'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { acceptance } from '@/lib/stats/acceptance'
-import { mara, openHouse, scoreCup, setUp, signIn, takeSeat, type House } from '../support/house'
+import { mara, openHouse, scoreCup, setUp, shoot, signIn, takeSeat, type House } from '../support/house'
 
 let house: House
 let owner: Page
 let panel: string
 let join: string
+/** the phone of the sixth taster, passed on to the eighth, who is still tasting when the panel closes */
+let passed: Page
 
 beforeAll(async () => {
   house = await openHouse()
@@ -123,9 +125,40 @@ test('opening freezes the trials and gives an address that phones can reach', as
   expect(join).not.toBe('')
 })
 
+test('one person fills the jugs, another pours the trays and sees nothing else of the panel', async () => {
+  await owner.goto(`${panel}/filling`)
+  await owner.getByRole('button', { name: 'Open the filling list' }).click()
+  await owner.getByRole('table', { name: 'Jugs and what goes in' }).waitFor()
+  expect(await text(owner)).toMatch(/30 g honey/)
+
+  await owner.goto('/team')
+  await owner.getByLabel('Role', { exact: true }).selectOption('pourer')
+  await owner.getByRole('button', { name: 'Make an invitation link' }).click()
+  const invitation = new URL(await owner.getByLabel('Invitation link').inputValue()).pathname
+  const ines = { name: 'Ines', email: 'ines@ferrysteps.example', password: 'nine wet umbrellas' }
+  const pourer = await house.desk()
+  await pourer.goto(invitation)
+  await pourer.getByLabel('Your name').fill(ines.name)
+  await pourer.getByLabel('Email').fill(ines.email)
+  await pourer.getByLabel('Password').fill(ines.password)
+  await pourer.getByRole('button', { name: 'Join' }).click()
+  await pourer.waitForURL(/sign-in/)
+  await signIn(pourer, ines)
+  await pourer.goto(`${panel}/serving`)
+  await pourer.getByRole('button', { name: 'Open the serving list' }).click()
+  await pourer.getByRole('button', { name: 'Tick them all' }).first().click()
+  await pourer.getByText('2 of 16 cups poured').waitFor()
+  expect(await text(pourer)).not.toMatch(/honey/i)
+  await pourer.reload()
+  await pourer.getByText('2 of 16 cups poured').waitFor()
+  await pourer.goto(panel)
+  expect(new URL(pourer.url()).pathname).toBe('/not-allowed')
+})
+
 test('six phones score at once: one loses its connection, one sleeps, one taps twice, one skips', async () => {
   const lost = await house.phone({ expected: /ERR_INTERNET_DISCONNECTED|Failed to load/ })
-  const phones = [lost, ...(await Promise.all(Array.from({ length: 5 }, () => house.phone())))]
+  passed = await house.phone({ expected: /ERR_INTERNET_DISCONNECTED|Failed to load|status of 409/ })
+  const phones = [lost, ...(await Promise.all(Array.from({ length: 4 }, () => house.phone()))), passed]
   const names = ['Lo', 'Sam', 'Tap', 'Ski', 'Uma', 'Vic']
   for (const [place, phone] of phones.entries()) await takeSeat(phone, join, names[place] ?? '')
   const [, sleeper, tapper, skipper, fifth, sixth] = phones as [Page, Page, Page, Page, Page, Page]
@@ -143,6 +176,7 @@ test('six phones score at once: one loses its connection, one sleeps, one taps t
 
 async function loseConnection(phone: Page): Promise<void> {
   await phone.getByRole('button', { name: /My cup says/ }).click()
+  await shoot(phone, 'phone')
   await phone.context().setOffline(true)
   await phone.getByRole('button', { name: 'like slightly', exact: true }).click()
   await phone.getByText(/Waiting for connection/).waitFor()
@@ -200,14 +234,54 @@ test('one seat is on paper, and its scores are typed in by code', async () => {
   await owner.getByRole('radio', { name: /on paper/ }).check()
   await owner.getByRole('button', { name: 'Note it' }).click()
   await owner.goto(`${panel}/paper?seat=7`)
-  expect(await text(owner)).toMatch(/seat 7/i)
+  expect(await text(owner)).toMatch(/Cup \d \d \d/)
+  await owner.getByLabel('Name on the sheet').fill('Pen')
+  await owner.getByRole('checkbox', { name: /agreed to take part/ }).check()
+  const liking = owner.getByLabel('Overall liking')
+  await liking.nth(0).selectOption('8')
+  await liking.nth(1).selectOption('3')
+  await owner.getByRole('button', { name: 'Keep this sheet' }).click()
+  await owner.getByText('Seat 7 is typed in.').waitFor()
+})
+
+test('a phone passed on gives a seat of its own, and the watching page follows within two seconds', async () => {
+  await passed.getByRole('button', { name: 'Pass this phone on' }).click()
+  await passed.getByRole('button', { name: 'Pass it on' }).click()
+  await passed.waitForURL(/\/join\//)
+  const watching = await house.desk()
+  await signIn(watching)
+  await watching.goto(`${panel}/watch`)
+  await watching.getByText('7 of 8 seats have finished').waitFor()
+  await takeSeat(passed, join, 'Wes')
+  expect(await watching.getByRole('row', { name: /^8/ }).innerText()).not.toContain('1 of 2')
+  await scoreCup(passed, 'like slightly')
+  await passed.getByText(/^Saved/).waitFor()
+  const row = watching.getByRole('row', { name: /^8/ }).filter({ hasText: '1 of 2' })
+  await row.waitFor({ timeout: 2000 })
+  await shoot(watching, 'watch')
+  await passed.getByRole('button', { name: /My cup says/ }).click()
+  await passed.context().setOffline(true)
+  await passed.getByRole('button', { name: 'like extremely', exact: true }).click()
+  await passed.getByText(/Waiting for connection/).waitFor()
 })
 
 test('closing lists who is unfinished, is final, and unblinds', async () => {
   await owner.goto(`${panel}/close`)
-  expect(await text(owner)).toMatch(/seat/i)
+  const asked = await text(owner)
+  expect(asked).toContain('1 seat is still tasting; 7 of 8 have finished.')
   await owner.getByRole('button', { name: 'Close for good and unblind' }).click()
   await owner.waitForURL((url) => url.pathname === panel || url.pathname === `${panel}/result`)
+})
+
+test('a score that was under way when the panel closed is kept apart, shown, and not counted', async () => {
+  await passed.context().setOffline(false)
+  await passed.getByText('The panel has closed', { exact: true }).waitFor()
+  await owner.goto(`${panel}/result`)
+  await owner.getByRole('heading', { name: 'Arrived after closing, kept and not counted' }).waitFor()
+  expect(await text(owner)).toMatch(/Seat 8, cup [AB]: 9/)
+  const lines: Record<string, string>[] = parse((await fetched(`${panel}/export/scores`)).body, { columns: true })
+  const late = lines.filter((line) => line['late_score'] !== '')
+  expect(late.map((line) => [line['taster'], line['late_score'], line['score']])).toEqual([['8', '9', '']])
 })
 
 test('the result opens with a verdict, and the scores file gives the page’s numbers', async () => {
@@ -226,7 +300,17 @@ test('the result opens with a verdict, and the scores file gives the page’s nu
   }))
   await owner.getByText('The same as a table', { exact: true }).click()
   const table = await owner.getByRole('region', { name: 'Mean liking of each cup' }).innerText()
-  for (const cup of acceptance(rows, { level: 0.95 }).cups) expect(table).toContain(cup.mean.toFixed(2))
+  const answer = acceptance(rows, { level: 0.95 })
+  for (const cup of answer.cups) expect(table).toContain(cup.mean.toFixed(2))
+  await owner.getByText('The same as a table, and how many preferred each').click()
+  const against = await owner.getByRole('region', { name: 'Differences between cups' }).innerText()
+  for (const pair of answer.pairs) expect(against).toContain(Math.abs(pair.difference ?? NaN).toFixed(2))
+  // by hand: the score of each cup in the file, which the table's count must agree with
+  for (const { cup } of answer.cups) {
+    const scored = rows.filter((row) => row.cup === cup && row.score !== null).length
+    expect(table).toMatch(new RegExp(`${cup}\\s[^\\n]*\\n?\\s*${scored}\\s`))
+  }
+  await shoot(owner, 'result')
 })
 
 test('the decision stands on the recipe’s page, one tap away', async () => {

@@ -111,3 +111,8 @@ export async function scoreCup(page: Page, step: string, comment = ''): Promise<
   if (comment) await page.getByRole('textbox').fill(comment)
   await page.getByRole('button', { name: /^Next/ }).click()
 }
+
+/** With SHOTS=1 in the environment, keeps a picture of the page to be looked at. */
+export async function shoot(page: Page, name: string): Promise<void> {
+  if (process.env['SHOTS'] === '1') await page.screenshot({ path: `.tmp/e2e-shots/${name}.png`, fullPage: true })
+}
