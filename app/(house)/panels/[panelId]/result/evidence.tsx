@@ -1,3 +1,4 @@
+import type { SkipReason } from '@/lib/forms/score-form'
 import type { PanelResult } from '@/lib/tasks/read-result'
 import { fixed } from '@/lib/base/number-format'
 import { CupName } from '@/app/ui/cup-mark'
@@ -68,6 +69,14 @@ export function Comments({ result }: { result: PanelResult }) {
   )
 }
 
+const skipWords: Readonly<Record<SkipReason, string>> = {
+  'not-for-me': 'not for them (allergy, diet or health)',
+  'spilt-or-missing': 'spilt or missing',
+  'tastes-spoiled': 'tasted or smelled spoiled',
+  'rather-not': 'rather not',
+}
+const saySkip: Readonly<Record<string, string | undefined>> = skipWords
+
 const seats = (numbers: readonly number[]) => `${numbers.length === 1 ? 'seat' : 'seats'} ${numbers.join(', ')}`
 
 export function MissingLines({ result, zone }: { result: PanelResult; zone: string }) {
@@ -78,7 +87,9 @@ export function MissingLines({ result, zone }: { result: PanelResult; zone: stri
     missing.unscored > 0 &&
       `${missing.unscored} ${missing.unscored === 1 ? 'cup was' : 'cups were'} poured and not scored.`,
     missing.repeats.length > 0 && `Likely the same taster again: ${seats(missing.repeats)}. Counted all the same.`,
-    ...missing.skipped.map((one) => `Seat ${one.seat} skipped cup ${one.letter}: ${one.reason}.`),
+    ...missing.skipped.map(
+      (one) => `Seat ${one.seat} skipped cup ${one.letter}: ${saySkip[one.reason] ?? one.reason}.`,
+    ),
   ].filter((line): line is string => typeof line === 'string')
   return (
     <div className="grid gap-3">
