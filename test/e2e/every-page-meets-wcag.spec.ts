@@ -118,16 +118,63 @@ test('all nine steps stand on a small phone at once, each a target for a thumb',
   expect(await steps.first().innerText()).toContain('like extremely')
 })
 
-test('a whole cup is scored by keyboard alone', async () => {
+test('a whole tasting is done by keyboard alone, one press of Tab after the other', async () => {
   const desk = await house.desk()
   await takeSeat(desk, join, 'Keys')
-  const press = async (name: string | RegExp) => {
-    await desk.getByRole('button', { name, exact: true }).focus()
-    await desk.keyboard.press('Enter')
+  const press = async (name: RegExp) => {
+    for (let steps = 0; steps < 20; steps++) {
+      const words = await desk.evaluate(() => {
+        const at = document.activeElement
+        return at instanceof HTMLButtonElement ? (at.textContent ?? '').trim() : ''
+      })
+      if (name.test(words)) return desk.keyboard.press('Enter')
+      await desk.keyboard.press('Tab')
+    }
+    throw new Error(`no press of Tab leads to ${name}`)
   }
-  await press(/My cup says/)
-  await press('like moderately')
-  await press(/^Next/)
-  await press(/^Next/)
-  await desk.getByText(/Cup 2 of 2/i).waitFor()
+  for (const step of [/^like moderately$/, /^dislike slightly$/]) {
+    await press(/^My cup says/)
+    await press(step)
+    await press(/^Next/)
+    await press(/^Next/)
+  }
+  await desk.getByText('Everything is saved.').waitFor()
+})
+
+test('text at 200 % and a window of 320 px lose nothing: no page scrolls sideways, and the phone’s buttons are reached', async () => {
+  const narrow = await house.desk({ expected })
+  await narrow.setViewportSize({ width: 320, height: 640 })
+  await signIn(narrow)
+  const wide: string[] = []
+  for (const path of paths) {
+    await narrow.goto(path)
+    const beyond = await findSidewaysScroll(narrow)
+    if (beyond > 0) wide.push(`${path}: by ${beyond} px`)
+  }
+  expect(wide).toEqual([])
+
+  const phone = await house.phone()
+  await takeSeat(phone, join, 'Large')
+  const letters = () =>
+    phone
+      .locator('button')
+      .first()
+      .evaluate((one) => parseFloat(getComputedStyle(one).fontSize))
+  const usual = await letters()
+  await phone.evaluate(() => document.documentElement.style.setProperty('font-size', '200%'))
+  expect(await letters()).toBe(2 * usual)
+  await phone.getByRole('button', { name: /My cup says/ }).click()
+  expect(await findSidewaysScroll(phone)).toBe(0)
+  const steps = phone.getByRole('button', { name: /like/ })
+  for (let at = 0; at < 9; at++) {
+    const step = steps.nth(at)
+    await step.scrollIntoViewIfNeeded()
+    expect(
+      await step.evaluate((one) => one.scrollWidth <= one.clientWidth && one.scrollHeight <= one.clientHeight + 1),
+    ).toBe(true)
+  }
+  await steps.last().click()
+  await phone.getByRole('button', { name: /^Next/ }).click()
+  await phone.getByRole('textbox').waitFor()
+  expect(house.complaints).toEqual([])
 })
