@@ -67,6 +67,8 @@ test('a whole sitting tells the phone nothing about which cup is which', async (
   const own = panel.seats.find((one) => one.takenAt && one.servings.some((serving) => serving.comment === 'round'))
   expect(String(own?.number)).toBe(seat ?? String(own?.number))
   const ingredients = await db.ingredient.findMany({ select: { id: true, name: true } })
+  const preparations = await db.preparation.findMany({ select: { id: true, name: true } })
+  expect(preparations.length).toBeGreaterThan(0)
   const others = panel.seats.filter((one) => one.id !== own?.id)
   const needles = [
     panel.id,
@@ -78,7 +80,7 @@ test('a whole sitting tells the phone nothing about which cup is which', async (
     ...panel.cups.flatMap((cup) => cup.trial.lines.map((line) => line.id)),
     ...panel.seats.flatMap((one) => [one.id, one.cardToken, ...one.servings.map((serving) => serving.id)]),
     ...panel.attributes.map((attribute) => attribute.id),
-    ...ingredients.flatMap((one) => [one.id, one.name]),
+    ...[...ingredients, ...preparations].flatMap((one) => [one.id, one.name]),
   ]
   const all = heard.join('\n')
   expect(needles.filter((needle) => needle.length > 3 && all.includes(needle))).toEqual([])
@@ -86,6 +88,9 @@ test('a whole sitting tells the phone nothing about which cup is which', async (
   // Codes are three digits and turn up in sizes and times; as a word of its own only this seat's may stand in what it is told.
   const told = heard.filter((one) => one.includes('/taste/state') || one.includes('"cups"')).join('\n')
   const ownCodes = new Set(own?.servings.map((serving) => serving.code))
+  // what the phone must have been told is in what was heard, so the search is not of nothing
+  expect(ownCodes.size).toBe(2)
+  expect([...ownCodes].filter((code) => !told.includes(`"${code}"`))).toEqual([])
   const strange = others
     .flatMap((one) => one.servings.map((serving) => serving.code))
     .filter((code) => !ownCodes.has(code))
