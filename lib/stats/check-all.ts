@@ -102,7 +102,8 @@ function oneTerm(
   }
   if (table.emptyCups.length > 0) notes.push(`${term}: no answer for ${table.emptyCups.join(', ')}, left out`)
   if (test.Q === null) notes.push(`${term}: no taster ticked some cups and not others, so there is nothing to test`)
-  else if (test.pExact === null) notes.push(`${term}: the exact distribution would take more than 2 million states`)
+  else if (test.pExact === null)
+    notes.push(`${term}: the exact distribution is too large to count, so there is no pExact`)
   const pairs = pairsBelow(cups.length).map(([a, b]) => {
     const count = (x: number, y: number): number => ticks.filter((row) => row[a] === x && row[b] === y).length
     return { a: cups[a] ?? '', b: cups[b] ?? '', pMcNemar: signTest(count(1, 0), count(0, 1)) }

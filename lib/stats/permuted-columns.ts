@@ -3,7 +3,7 @@ import { countPermutations, nextPermutation } from './next-permutation'
 
 /** How much work an exact answer may take: sets of column sums kept at once, and steps between them. */
 const MOST_STATES = 2_000_000
-const MOST_STEPS = 250_000_000
+const MOST_STEPS = 200_000_000
 const MOST_ORDERS = 4_000_000
 
 /** Probabilities by whole-number key: open addressing, because a Map of two million numbers is slow and large. */
@@ -61,7 +61,7 @@ class Tally {
  * different orders.
  *
  * @param rows  n rows of k whole numbers ≥ 0 (doubled midranks; or 0 and 1)
- * @returns     the exact probability, or null where it takes more than 2 million sets of sums or 250 million steps
+ * @returns     the exact probability, or null where it takes more than 2 million sets of sums or 200 million steps
  * @throws RangeError  rows of unequal length, or a number that is not whole
  *
  * Source   Friedman (1937), J. Am. Stat. Assoc. 32, 675–701 (the recursion); conditional on ties as in Lehmann (1975)
@@ -91,7 +91,8 @@ export function permutedColumnTail(rows: readonly (readonly number[])[]): number
   for (let r = 1; r < drawn.length; r += 1) {
     const { sorted, orders } = drawn[r] as UsefulRow
     steps += states.size * orders
-    if (steps > MOST_STEPS || states.size > MOST_STATES || orders > MOST_ORDERS) return null
+    if (orders > MOST_ORDERS || states.size > MOST_STATES || steps > MOST_STEPS) return null
+    if (r > 2 && stepsAhead(drawn, r, states.size, k) > 2 * MOST_STEPS) return null
     const last = r === drawn.length - 1
     const after = new Tally()
     if (r === 1 || compareLists(sorted, drawn[r - 1]?.sorted ?? []) !== 0) listed = listOrders(sorted, orders)
@@ -128,6 +129,11 @@ function usefulRows(rows: readonly (readonly number[])[]): UsefulRow[] {
     .map((row) => row.map((x) => x / unit))
     .map((asSeen) => ({ asSeen, sorted: asSeen.toSorted((a, b) => a - b), orders: countPermutations(asSeen) }))
     .sort((a, b) => b.orders - a.orders || compareLists(a.sorted, b.sorted))
+}
+
+/** Sets of sums grow with the rows to the power of k − 1: what cannot be finished is not begun. */
+function stepsAhead(drawn: readonly UsefulRow[], from: number, size: number, k: number): number {
+  return drawn.slice(from).reduce((sum, { orders }, more) => sum + orders * size * ((from + more) / from) ** (k - 1), 0)
 }
 
 /** Every different order of one row, one after the other in a flat list. */

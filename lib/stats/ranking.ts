@@ -67,7 +67,7 @@ export function ranking(
   const fit = complete ? friedman(complete) : null
   const pExact = complete ? friedmanExact(complete) : null
   if (fit && fit.p === null) notes.push('every taster tied all cups: there is nothing to test')
-  else if (fit && pExact === null) notes.push('the exact distribution would take more than 2 million states')
+  else if (fit && pExact === null) notes.push('the exact distribution is too large to count, so there is no pExact')
   const z = normalQuantile((1 + level) / 2)
   return {
     verb: 'ranking',
