@@ -1,4 +1,4 @@
-import type { Comparison } from '@/lib/tasks/read-trial'
+import type { Comparison } from '@/lib/tasks/compare-trials'
 import { fixed } from '@/lib/base/number-format'
 
 /** The difference between two trials, as a sentence and as a table. */

@@ -22,12 +22,19 @@ export async function findTrials(db: Db | Tx, cafeId: string, recipeId: string):
   return db.trial.findMany({ where: { cafeId, recipeId }, include: whole, orderBy: { number: 'asc' } })
 }
 
+/** What a line is made of: one of the two. */
+interface MadeOf {
+  readonly ingredientId?: string | null
+  readonly batchId?: string | null
+}
+
 export interface TrialContent {
   readonly trial: Omit<Prisma.TrialUncheckedUpdateInput, 'id' | 'cafeId' | 'recipeId' | 'number'> & {
     readonly name: string
     readonly method: string
   }
-  readonly lines: readonly Omit<Prisma.TrialLineUncheckedCreateInput, 'cafeId' | 'trialId' | 'position'>[]
+  readonly lines: readonly (MadeOf &
+    Omit<Prisma.TrialLineUncheckedCreateInput, 'cafeId' | 'trialId' | 'position' | 'ingredientId' | 'batchId'>)[]
   readonly steps: readonly Omit<Prisma.TrialStepUncheckedCreateInput, 'cafeId' | 'trialId' | 'position'>[]
 }
 
@@ -56,22 +63,42 @@ export async function addTrial(tx: Tx, fresh: NewTrial, content: TrialContent): 
   return number
 }
 
-/** Writes a draft's fields, lines and steps anew. Alternatives of its lines go with the lines. */
+/** Writes a draft's fields, lines and steps anew. A line that is still made of the same keeps what cost levels use instead. */
 export async function changeTrialContent(
   tx: Tx,
   cafeId: string,
   trialId: string,
   content: TrialContent,
 ): Promise<void> {
+  const before = await tx.trialLine.findMany({
+    where: { cafeId, trialId },
+    orderBy: { position: 'asc' },
+    select: { ingredientId: true, batchId: true, alternatives: true },
+  })
   await tx.trial.update({ where: { id: trialId, cafeId }, data: content.trial })
   await tx.lineAlternative.deleteMany({ where: { cafeId, line: { trialId } } })
   await tx.trialLine.deleteMany({ where: { cafeId, trialId } })
   await tx.trialLine.createMany({
     data: content.lines.map((line, place) => ({ ...line, cafeId, trialId, position: place + 1 })),
   })
+  await tx.lineAlternative.createMany({ data: keptAlternatives(before, content.lines) })
   await tx.trialStep.deleteMany({ where: { cafeId, trialId } })
   await tx.trialStep.createMany({
     data: content.steps.map((step, place) => ({ ...step, cafeId, trialId, position: place + 1 })),
+  })
+}
+
+interface FormerLine extends MadeOf {
+  readonly alternatives: readonly Prisma.LineAlternativeGetPayload<object>[]
+}
+
+/** Two lines of the same ingredient are told apart by their order: the first old one goes to the first new one. */
+function keptAlternatives(before: readonly FormerLine[], lines: TrialContent['lines']) {
+  const partOf = ({ ingredientId, batchId }: MadeOf) => `${ingredientId ?? ''} ${batchId ?? ''}`
+  return before.flatMap((former, place) => {
+    const nth = before.slice(0, place).filter((one) => partOf(one) === partOf(former)).length
+    const now = lines.filter((one) => partOf(one) === partOf(former))[nth]
+    return now ? former.alternatives.map((row) => ({ ...row, lineId: now.id })) : []
   })
 }
 

@@ -74,30 +74,33 @@ const isRole = (word: string): word is LineKind => roles.includes(word)
 
 function draftLines(form: FormData, parts: readonly DraftPart[]): BuildLine[] {
   const rows = new Set([...form.keys()].flatMap((name) => /^lines\[(\d+)\]/.exec(name)?.[1] ?? []))
-  return [...rows].flatMap((row) => {
-    const field = (name: string) => `lines[${row}].${name}`
-    const amount = number(form, field('amount'))
-    const role = String(form.get(field('role')) ?? 'other')
-    const part = parts.find((one) => one.ref === form.get(field('part'))) ?? newPart(form, field, role)
-    if (!part || amount === null) return []
-    const density = number(form, field('density')) ?? part.density
-    const grams = gramsOf(amount, String(form.get(field('unit')) ?? 'g'), density)
-    if (!grams.ok) return []
-    const { ref: _ref, ...known } = part
-    return [
-      {
-        ...known,
-        key: row,
-        role,
-        density: part.density,
-        targetGrams: grams.value,
-        weighedGrams: number(form, field('weighed')),
-        toleranceGrams: number(form, field('tolerance')),
-        temperature: degrees(form, field('temperature')),
-        typed: null,
-      },
-    ]
-  })
+  const placeOf = (row: string) => Number(form.get(`lines[${row}].place`) ?? row)
+  return [...rows]
+    .toSorted((a, b) => placeOf(a) - placeOf(b))
+    .flatMap((row) => {
+      const field = (name: string) => `lines[${row}].${name}`
+      const amount = number(form, field('amount'))
+      const role = String(form.get(field('role')) ?? 'other')
+      const part = parts.find((one) => one.ref === form.get(field('part'))) ?? newPart(form, field, role)
+      if (!part || amount === null) return []
+      const density = number(form, field('density')) ?? part.density
+      const grams = gramsOf(amount, String(form.get(field('unit')) ?? 'g'), density)
+      if (!grams.ok) return []
+      const { ref: _ref, ...known } = part
+      return [
+        {
+          ...known,
+          key: row,
+          role,
+          density: part.density,
+          targetGrams: grams.value,
+          weighedGrams: number(form, field('weighed')),
+          toleranceGrams: number(form, field('tolerance')),
+          temperature: degrees(form, field('temperature')),
+          typed: null,
+        },
+      ]
+    })
 }
 
 /** A part that is only a name so far: nothing is known of it, and the figures say so. */

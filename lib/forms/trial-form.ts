@@ -30,6 +30,12 @@ export const TrialLineForm = z
     tolerance: amount().optional(),
     temperature: celsius(-40, 100).optional(),
     note: note(200),
+    /** where the line stands in the build; rows keep their number when they are moved */
+    place: z
+      .string()
+      .regex(/^\d{1,3}$/)
+      .transform(Number)
+      .optional(),
   })
   .superRefine((line, context) => {
     const says = line.part !== undefined || line.newName !== undefined

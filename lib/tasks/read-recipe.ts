@@ -4,7 +4,8 @@ import { findMethod } from '@/lib/drink/method'
 import { findNames } from '@/lib/db/people'
 import { findDecisions, findPanelsOfRecipe, findRecipe, findRecipeList, type DecisionRow } from '@/lib/db/recipes'
 import { findTrials, type TrialRow } from '@/lib/db/trials'
-import { buildAsOfItsDay, readStore, type CafeMoney } from './trial-build'
+import { buildAsOfItsDay } from './frozen-build'
+import { readStore, type CafeMoney } from './trial-build'
 import type { Actor, World } from './world'
 
 export type Reader = Actor & { readonly cafe: CafeMoney }

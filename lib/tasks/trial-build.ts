@@ -5,7 +5,6 @@ import { findIngredients } from '@/lib/db/ingredients'
 import type { TrialRow } from '@/lib/db/trials'
 import type { AllergenListId, Brew, MoneySettings, TrialBuild } from '@/lib/drink/build'
 import { findMethod } from '@/lib/drink/method'
-import { readTrialFile } from '@/lib/forms/trial-of-file'
 import { lineOf, storeOf, typedOf, type Store } from './store-part'
 
 /** What a build needs to know of the café. */
@@ -86,10 +85,4 @@ export function trialBuild(trial: TrialRow, store: Store, cafe: CafeMoney): Tria
     room: trial.recipe.roomDeciC === null ? null : { temperature: trial.recipe.roomDeciC / 10, heatLeak: null },
     allergenList: isAllergenList(cafe.allergenList) ? cafe.allergenList : 'eu',
   }
-}
-
-/** A frozen trial as it stood on its day, with the figures of that day; a draft as its ingredients stand now. */
-export function buildAsOfItsDay(trial: TrialRow, store: Store, cafe: CafeMoney): TrialBuild {
-  const kept = trial.frozenSheet === null ? null : readTrialFile(trial.frozenSheet)
-  return kept?.ok ? { ...kept.value, name: trial.name } : trialBuild(trial, store, cafe)
 }

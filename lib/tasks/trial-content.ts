@@ -23,7 +23,7 @@ export async function trialContent(
   sheet: TrialSent,
   store: Store,
 ): Promise<Result<TrialContent, ContentRefusal>> {
-  const lines: TrialContent['lines'][number][] = []
+  const placed: { place: number; line: TrialContent['lines'][number] }[] = []
   for (const [place, line] of sheet.lines.entries()) {
     if (!line.amount) continue
     const ref = line.part && line.part !== 'new' ? line.part : await newIngredient(world, tx, actor, line)
@@ -33,7 +33,7 @@ export async function trialContent(
     const target = gramsOf(line.amount.value, line.unit, density)
     if (!target.ok)
       return no('density-missing', { line: String(place), name: known?.name ?? line.newName ?? 'this line' })
-    lines.push({
+    const row: TrialContent['lines'][number] = {
       id: world.id(),
       role: line.role,
       ingredientId: ref.startsWith('ingredient:') ? ref.slice('ingredient:'.length) : null,
@@ -46,8 +46,10 @@ export async function trialContent(
       toleranceMg: line.tolerance ? milligrams(line.tolerance.value) : null,
       temperatureDeciC: line.temperature === undefined ? null : Math.round(line.temperature * 10),
       note: line.note ?? null,
-    })
+    }
+    placed.push({ place: line.place ?? place, line: row })
   }
+  const lines = placed.toSorted((a, b) => a.place - b.place).map(({ line }) => line)
   // A vessel or a level that is not this café's is no vessel and no level.
   const vessel = sheet.vesselId ? await findVessel(tx, actor.cafeId, sheet.vesselId) : null
   const level = sheet.costLevelId ? await findCostLevel(tx, actor.cafeId, sheet.costLevelId) : null

@@ -40,6 +40,20 @@ test('the figures follow while a build is typed, and a slip stays beside its fie
   expect(await desk.getByLabel('Target').first().inputValue()).toBe('-3')
 })
 
+test('a line moves up in the build, with all that was typed into it', async () => {
+  await desk.goto(`${trial}/vary`)
+  await desk.getByRole('textbox', { name: 'Name' }).fill('Reordered')
+  await desk.getByRole('button', { name: 'Open its sheet' }).click()
+  await desk.waitForURL(/edit/)
+  await desk.getByLabel('Target').nth(2).fill('61')
+  await desk.getByRole('button', { name: /^Move up line 3/ }).click()
+  expect(await desk.getByLabel('Target').nth(1).inputValue()).toBe('61')
+  await desk.getByRole('button', { name: 'Save the sheet' }).click()
+  await desk.waitForURL(/\/trials\/[^/]+$/)
+  const rows = await desk.getByRole('region', { name: 'Lines of the build' }).getByRole('rowheader').allInnerTexts()
+  expect(rows.map((row) => row.split(/[ ,]/)[0])).toEqual(['Date-cardamom', 'Evaporated', 'Quay', 'Ice'])
+})
+
 test('a ladder makes one draft for each rung, each differing in one thing', async () => {
   await desk.goto(`${trial}/ladder`)
   await desk.getByLabel('Levels').first().fill('20; 25,5')

@@ -2,11 +2,14 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { computeBuild } from '@/lib/drink/build'
 import { readTrialFile } from '@/lib/forms/trial-of-file'
+import { TrialForm } from '@/lib/forms/trial-form'
+import { branchTrial } from '@/lib/tasks/branch-trial'
+import { changeTrial } from '@/lib/tasks/record-trial'
 import { climbLadder } from '@/lib/tasks/climb-ladder'
 import { exportTrial } from '@/lib/tasks/export-trial'
 import { foundDemoHouse } from '@/lib/tasks/found-demo-house'
 import { importTrial } from '@/lib/tasks/import-trial'
-import { nameCostLevel } from '@/lib/tasks/keep-cost-level'
+import { chooseAlternatives, nameCostLevel } from '@/lib/tasks/keep-cost-level'
 import { keepWeighing } from '@/lib/tasks/keep-weighing'
 import { readCard } from '@/lib/tasks/read-card'
 import { readCostLevels } from '@/lib/tasks/read-cost-levels'
@@ -75,6 +78,72 @@ test('a frozen trial keeps the figures of its day when a price changes, and says
   if (!was?.known || !now?.known) throw new Error('both costs are known')
   // by hand: 64 g of milk, 3.78 − 1.60 dearer for 378 g, and 3 % waste on it
   expect(now.value - was.value).toBeCloseTo(((64 * (3.78 - 1.6)) / 378) * 1.03, 9)
+})
+
+test('an allergen found later shows on a frozen trial, its card and its file, whatever its old sheet says', async () => {
+  const milk = await fresh.db.ingredient.findFirstOrThrow({ where: { name: 'Evaporated milk, whole' } })
+  const paste = await fresh.db.ingredient.findFirstOrThrow({ where: { name: 'Date paste (demo)' } })
+  const mark = { cafeId: reader.cafeId, state: 'contains' }
+  await fresh.db.ingredientAllergen.create({
+    data: { ...mark, id: 'later', ingredientId: milk.id, allergen: 'mustard' },
+  })
+  // through the syrup's batch as well
+  await fresh.db.ingredientAllergen.create({
+    data: { ...mark, id: 'deeper', ingredientId: paste.id, allergen: 'lupin' },
+  })
+  const stateOf = (rows: readonly { id: string; state: string }[] | undefined, id: string) =>
+    rows?.find((row) => row.id === id)?.state
+  const sheet = await readTrial(world, reader, house)
+  const card = await readCard(world, reader, house)
+  const read = readTrialFile((await exportTrial(world, reader, house))?.content ?? '')
+  for (const allergen of ['mustard', 'lupin']) {
+    expect(stateOf(sheet?.figures.allergens.rows, allergen)).toBe('contains')
+    expect(stateOf(card?.sheet.figures.allergens.rows, allergen)).toBe('contains')
+    expect(read.ok && stateOf(computeBuild(read.value).allergens.rows, allergen)).toBe('contains')
+  }
+  await fresh.db.ingredient.update({ where: { id: milk.id }, data: { labelReadAt: null } })
+  const unread = await readTrial(world, reader, house)
+  expect(unread?.figures.allergens.unread).toContain('Evaporated milk, whole')
+  expect(unread?.figuresOf).toBe('its day')
+  await fresh.db.ingredient.update({ where: { id: milk.id }, data: { labelReadAt: new Date() } })
+  await fresh.db.ingredientAllergen.deleteMany({ where: { id: { in: ['later', 'deeper'] } } })
+})
+
+test('a kept sheet that cannot be read is said to be lost, and today’s figures stand in', async () => {
+  const { frozenSheet } = await fresh.db.trial.findUniqueOrThrow({ where: { id: house } })
+  await fresh.db.trial.update({ where: { id: house }, data: { frozenSheet: '{' } })
+  const sheet = await readTrial(world, reader, house)
+  expect(sheet?.figuresOf).toBe('today, its sheet is lost')
+  expect(sheet?.figures.totalMass.known).toBe(true)
+  await fresh.db.trial.update({ where: { id: house }, data: { frozenSheet } })
+})
+
+test('saving a draft keeps what its cost levels use instead, line by line, and in the order the lines were moved to', async () => {
+  const branched = await branchTrial(world, reader, house, 'Moved')
+  const level = await nameCostLevel(world, reader, recipeId, 'premium')
+  if (!branched.ok || !level.ok) throw new Error('both are made')
+  const draft = await readTrial(world, reader, branched.value)
+  const milk = draft?.trial.lines.find((line) => line.role === 'milk')
+  const whole = await fresh.db.ingredient.findFirstOrThrow({ where: { name: 'Whole milk, 3.25 % fat' } })
+  await chooseAlternatives(world, reader, branched.value, level.value, [
+    { id: milk?.id ?? '', part: `ingredient:${whole.id}` },
+  ])
+  const lines = (draft?.trial.lines ?? []).map((line, at, all) => ({
+    role: line.role,
+    part: line.ingredientId ? `ingredient:${line.ingredientId}` : `batch:${line.batchId}`,
+    amount: line.typed,
+    unit: line.unit,
+    place: String(all.length - at),
+  }))
+  const sent = TrialForm.parse({ name: 'Moved', method: 'plunger-pot', ratioKind: 'water-in', ratio: '10', lines })
+  expect(await changeTrial(world, reader, branched.value, sent)).toMatchObject({ ok: true })
+  const after = await readTrial(world, reader, branched.value)
+  expect(after?.trial.lines.map((line) => line.role)).toEqual(draft?.trial.lines.map((line) => line.role).toReversed())
+  const kept = await fresh.db.lineAlternative.findMany({
+    where: { line: { trialId: branched.value } },
+    include: { line: true },
+  })
+  expect(kept.map((row) => [row.ingredientId, row.line.role])).toEqual([[whole.id, 'milk']])
 })
 
 test('a ladder of doses changes one line and holds all else; a rung that is not there is refused', async () => {

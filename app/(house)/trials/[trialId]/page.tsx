@@ -8,7 +8,7 @@ import { ChangeTable } from '@/app/ui/change-table'
 import { LineTable } from '@/app/ui/line-table'
 import { Notice } from '@/app/ui/notice'
 import { Fold, Page, Section } from '@/app/ui/page-frame'
-import { TrialActs, TrialSentence } from './trial-head'
+import { sayFiguresOf, TrialActs, TrialSentence } from './trial-head'
 import { CompareForm, Notes, Steps, Weighings } from './trial-parts'
 
 export const metadata: Metadata = { title: 'Trial' }
@@ -40,7 +40,7 @@ export default async function TrialPage({ params }: { params: Promise<{ trialId:
           <ChangeTable comparison={parent} after={trial.name} />
         </Section>
       )}
-      <Section title="What it makes" aside="Each figure opens to its working">
+      <Section title="What it makes" aside={sayFiguresOf(sheet, member.cafe.timeZone)}>
         <BuildFiguresView figures={figures} currency={member.cafe.currency} vessel={trial.vessel?.name ?? null} />
       </Section>
       {sheet.weighings.length > 0 && (

@@ -2,6 +2,7 @@ import Link from 'next/link'
 import type { TrialSheet } from '@/lib/tasks/read-trial'
 import { Button, ButtonLink } from '@/app/ui/button'
 import { sayFigure } from '@/app/ui/figure'
+import { sayDay } from '@/app/ui/moment'
 import { archiveTrialAction } from '../actions'
 
 /** What the drink is, in one line, and what became of it. */
@@ -33,6 +34,15 @@ export function TrialSentence({ sheet }: { sheet: TrialSheet }) {
       ))}
     </>
   )
+}
+
+/** Which day the figures are of; allergens are always as the labels stand today. */
+export function sayFiguresOf({ figuresOf, trial }: TrialSheet, zone: string): string {
+  if (figuresOf === 'today' || !trial.frozenAt) return 'Each figure opens to its working'
+  const day = sayDay(trial.frozenAt, zone)
+  return figuresOf === 'its day'
+    ? `Figures of ${day}, when it was frozen; allergens as the labels stand today`
+    : `The sheet kept on ${day} cannot be read: these are today’s figures`
 }
 
 export function TrialActs({ sheet, writes }: { sheet: TrialSheet; writes: boolean }) {

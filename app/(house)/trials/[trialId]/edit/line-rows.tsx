@@ -20,9 +20,18 @@ const roleChoices = [
 /** The lines in build order. Rows are told apart by a number of their own, so that removing one moves no typing. */
 export function LineRows({ parts, onRows }: { parts: readonly DraftPart[]; onRows: () => void }) {
   const [field] = useField<Record<string, string>[]>('lines')
-  const [rows, setRows] = useState(() =>
-    Array.from({ length: Math.max(field.initialValue?.length ?? 0, 1) }, (_, row) => row),
-  )
+  const [rows, setRows] = useState(() => {
+    const sent = field.initialValue ?? []
+    const placeOf = (row: number) => {
+      const line = sent[row]
+      return Number((typeof line === 'object' ? line['place'] : undefined) ?? row)
+    }
+    return Array.from({ length: Math.max(sent.length, 1) }, (_, row) => row).toSorted((a, b) => placeOf(a) - placeOf(b))
+  })
+  const up = (place: number) => () =>
+    setRows(
+      rows.map((row, at) => (at === place - 1 ? (rows[place] ?? row) : at === place ? (rows[place - 1] ?? row) : row)),
+    )
   useEffect(onRows, [rows, onRows])
   return (
     <fieldset className="grid gap-3">
@@ -34,6 +43,7 @@ export function LineRows({ parts, onRows }: { parts: readonly DraftPart[]; onRow
           row={row}
           place={place}
           parts={parts}
+          up={place > 0 ? up(place) : null}
           remove={() => setRows(rows.filter((other) => other !== row))}
         />
       ))}
@@ -50,11 +60,14 @@ function LineRow({
   row,
   place,
   parts,
+  up,
   remove,
 }: {
   row: number
   place: number
   parts: readonly DraftPart[]
+  /** moves the line one place up in the build; null for the first */
+  up: (() => void) | null
   remove: () => void
 }) {
   const name = (field: string) => `lines[${row}].${field}`
@@ -72,14 +85,27 @@ function LineRow({
         <span id={heading} className="text-s text-soft">
           Line {place + 1}
         </span>
-        <button type="button" onClick={remove} className="min-h-11 cursor-pointer px-2 text-accent underline">
-          Remove
-          <span className="sr-only">
-            {' '}
-            line {place + 1}
-            {shown && `, ${shown}`}
-          </span>
-        </button>
+        <span className="flex gap-2">
+          {up && (
+            <button type="button" onClick={up} className="min-h-11 cursor-pointer px-2 text-accent underline">
+              Move up
+              <span className="sr-only">
+                {' '}
+                line {place + 1}
+                {shown && `, ${shown}`}
+              </span>
+            </button>
+          )}
+          <button type="button" onClick={remove} className="min-h-11 cursor-pointer px-2 text-accent underline">
+            Remove
+            <span className="sr-only">
+              {' '}
+              line {place + 1}
+              {shown && `, ${shown}`}
+            </span>
+          </button>
+        </span>
+        <input type="hidden" name={name('place')} value={place} />
       </div>
       <div onChange={(event) => setChosen(event.target instanceof HTMLSelectElement ? event.target.value : chosen)}>
         <SelectField name={name('part')} label="What" none="choose" choices={choices} />

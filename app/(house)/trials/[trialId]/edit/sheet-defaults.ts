@@ -1,5 +1,6 @@
 import type { DraftGround } from '@/lib/forms/trial-draft'
-import type { SheetOffer, TrialSheet } from '@/lib/tasks/read-trial'
+import type { SheetOffer } from '@/lib/tasks/read-sheet-offer'
+import type { TrialSheet } from '@/lib/tasks/read-trial'
 import { plain } from '@/lib/base/number-format'
 
 const tenth = (value: number | null) => (value === null ? '' : String(value / 10).replace('-', '\u2212'))
