@@ -13,7 +13,13 @@ export function waitSeconds(failures: number): number {
   return failures < freeTries ? 0 : Math.min(15 * 2 ** (failures - freeTries), longestWaitSeconds)
 }
 
-/** Checks an address and a password. A locked address is refused without looking at the password. */
+/** Longer than any address (RFC 5321, 4.5.3.1) and any password that could be chosen here: nobody's, and not worth a row. */
+const longest = { email: 254, password: 200 }
+
+/**
+ * Checks an address and a password. A locked address is refused without looking at the password. A try is counted before
+ * it is looked at, so that many at once are counted one by one.
+ */
 export async function checkSignIn(
   db: Db,
   now: Date,
@@ -21,20 +27,27 @@ export async function checkSignIn(
   password: string,
 ): Promise<Result<SignInRecord, 'wrong' | 'wait'>> {
   const email = typedEmail.trim().toLowerCase()
-  const brake = await findBrake(db, email)
-  if (brake?.lockedUntil && brake.lockedUntil > now) {
-    const seconds = Math.ceil((brake.lockedUntil.getTime() - now.getTime()) / 1000)
-    return no('wait', { seconds: String(seconds) })
-  }
+  if (email.length > longest.email || password.length > longest.password) return no('wrong')
+  const counted = await countTry(db, now, email)
+  if (!counted.ok) return counted
   const record = await findSignInRecord(db, email)
   const matches = record ? await passwordMatches(record.passwordHash, password) : await spendACheck(password)
-  if (record && matches) {
-    if (brake) await clearBrake(db, email)
-    return ok(record)
-  }
-  const stale = !brake || now.getTime() - brake.lastAt.getTime() > forgetAfterMs
-  const failures = stale ? 1 : brake.failures + 1
-  const wait = waitSeconds(failures)
-  await noteFailedSignIn(db, email, now, failures, wait ? new Date(now.getTime() + wait * 1000) : null)
-  return no('wrong')
+  if (!record || !matches) return no('wrong')
+  await clearBrake(db, email)
+  return ok(record)
+}
+
+function countTry(db: Db, now: Date, email: string): Promise<Result<null, 'wait'>> {
+  return db.$transaction(async (tx) => {
+    const brake = await findBrake(tx, email)
+    if (brake?.lockedUntil && brake.lockedUntil > now) {
+      const seconds = Math.ceil((brake.lockedUntil.getTime() - now.getTime()) / 1000)
+      return no('wait', { seconds: String(seconds) })
+    }
+    const stale = !brake || now.getTime() - brake.lastAt.getTime() > forgetAfterMs
+    const failures = stale ? 1 : brake.failures + 1
+    const wait = waitSeconds(failures)
+    await noteFailedSignIn(tx, email, now, failures, wait ? new Date(now.getTime() + wait * 1000) : null)
+    return ok(null)
+  })
 }

@@ -146,6 +146,24 @@ test('five failures are free, then each doubles the wait, known address or not',
   expect(await checkSignIn(world.db, world.now(), 'ghost@ferrysteps.example', 'x')).toMatchObject({ reason: 'wrong' })
 })
 
+test('tries made all at once are counted one by one: five are looked at', async () => {
+  await owner()
+  const guess = (at: number) => checkSignIn(world.db, world.now(), wanted.email, `guess ${at}`)
+  const answers = await Promise.all(Array.from({ length: 12 }, (_, at) => guess(at)))
+  expect(answers.filter((answer) => !answer.ok && answer.reason === 'wrong')).toHaveLength(5)
+  expect(await checkSignIn(world.db, world.now(), wanted.email, wanted.password)).toMatchObject({ reason: 'wait' })
+  clock += 16_000
+  expect(await checkSignIn(world.db, world.now(), wanted.email, wanted.password)).toMatchObject({ ok: true })
+  expect(await world.db.signInBrake.count()).toBe(0)
+})
+
+test('an address longer than any address is answered like a stranger’s and leaves nothing behind', async () => {
+  const long = `${'a'.repeat(300)}@ferrysteps.example`
+  expect(await checkSignIn(world.db, world.now(), long, 'x')).toMatchObject({ reason: 'wrong' })
+  expect(await checkSignIn(world.db, world.now(), wanted.email, 'x'.repeat(201))).toMatchObject({ reason: 'wrong' })
+  expect(await world.db.signInBrake.count()).toBe(0)
+})
+
 test('every change of the team stands in the diary, and no token does', async () => {
   const boss = await owner()
   const token = await inviteMember(world, boss, 'viewer', null)
