@@ -16,10 +16,31 @@ type Read<Value> =
 /** Fields whose content never travels back to the browser. */
 const secrets = ['password', 'passwordAgain', 'currentPassword']
 
+const mostFields = 2000
+const longestName = 100
+const mostRows = 1000
+
+/**
+ * Can the names of a sent form be trusted to build what they say? `lines[4000000000].amount` is a short name for a list
+ * of four thousand million rows, and every one of them would be looked at.
+ */
+function isPlain(form: FormData): boolean {
+  const names = [...form.keys()]
+  const isShort = (name: string) =>
+    name.length <= longestName && [...name.matchAll(/\[(\d+)\]/g)].every(([, row]) => Number(row) < mostRows)
+  return names.length <= mostFields && names.every(isShort)
+}
+
+const unreadable: FormAnswer = {
+  status: 'error',
+  error: { '': ['This form could not be read. Load the page again, please.'] },
+}
+
 /**
  * Parses a sent form at the door. Parsing does nothing else; what cannot be read comes back with words beside each field.
  */
 export function readForm<Value>(form: FormData, schema: ZodType<Value>): Read<Value> {
+  if (!isPlain(form)) return { ok: false, answer: unreadable }
   const submission = parseWithZod(form, { schema })
   if (submission.status !== 'success') return { ok: false, answer: withoutSecrets(submission.reply()) }
   return {
