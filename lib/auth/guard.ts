@@ -1,6 +1,6 @@
 import 'server-only'
 import { cache } from 'react'
-import { redirect } from 'next/navigation'
+import { notFound, redirect } from 'next/navigation'
 import { isRole, may, type Right, type Role } from './rights'
 import { currentMember } from './session'
 
@@ -22,6 +22,8 @@ export interface Member {
   }
 }
 
+const longestKey = 200
+
 /** One look-up a request, however many doors ask. */
 export const findVisitor = cache(async (): Promise<Member | null> => {
   const found = await currentMember()
@@ -30,12 +32,22 @@ export const findVisitor = cache(async (): Promise<Member | null> => {
   return { userId, name, email, role, cafe, cafeId: cafe.id }
 })
 
-/** Returns only a member who holds the right. Strangers are sent to sign in, members without it to a page that says so. */
-export async function requireMember(right: Right): Promise<Member> {
+/**
+ * Returns only a member who holds the right. Strangers are sent to sign in, members without it to a page that says so.
+ *
+ * @param keys  the ids and numbers an action was called with: they come from the browser whatever their type says, and
+ *   an object in the place of an id is a filter to the database, true of many rows at once
+ */
+export async function requireMember(right: Right, ...keys: readonly (string | number)[]): Promise<Member> {
   const visitor = await findVisitor()
   if (!visitor) redirect('/sign-in')
   if (!may(visitor.role, right)) redirect('/not-allowed')
+  if (!keys.every(isKey)) notFound()
   return visitor
+}
+
+function isKey(key: unknown): boolean {
+  return typeof key === 'string' ? key.length > 0 && key.length <= longestKey : Number.isSafeInteger(key)
 }
 
 /** For route handlers: a response to send in place of the answer, or the member. */

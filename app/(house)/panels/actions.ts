@@ -16,7 +16,7 @@ import { addressCookie } from './phone-address'
 import { answerPlan } from './plan-answer'
 
 export async function planAction(recipeId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const member = await requireMember('panel:run')
+  const member = await requireMember('panel:run', recipeId)
   const read = readForm(form, PanelForm)
   if (!read.ok) return read.answer
   const planned = await planPanel(theWorld(), member, recipeId, read.value)
@@ -25,7 +25,7 @@ export async function planAction(recipeId: string, _before: FormAnswer, form: Fo
 }
 
 export async function changePlanAction(panelId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const member = await requireMember('panel:run')
+  const member = await requireMember('panel:run', panelId)
   const read = readForm(form, PanelForm)
   if (!read.ok) return read.answer
   const changed = await changePlan(theWorld(), member, panelId, read.value)
@@ -47,7 +47,7 @@ export async function testAgainAction(panelId: string): Promise<void> {
 
 /** Remembers in this browser which of the computer's addresses goes into the codes. */
 export async function chooseAddressAction(back: string, form: FormData): Promise<void> {
-  await requireMember('panel:run')
+  await requireMember('panel:run', back)
   const wanted = form.get('address')
   if (typeof wanted === 'string') (await cookies()).set(addressCookie, wanted, { httpOnly: true, sameSite: 'lax' })
   revalidatePath(back)

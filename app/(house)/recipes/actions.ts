@@ -22,7 +22,7 @@ export async function startRecipeAction(_before: FormAnswer, form: FormData): Pr
 }
 
 export async function firstTrialAction(recipeId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const member = await requireMember('recipe:write')
+  const member = await requireMember('recipe:write', recipeId)
   const sent = readForm(form, FirstTrialForm)
   if (!sent.ok) return sent.answer
   const recorded = await recordFirstTrial(theWorld(), member, recipeId, sent.value)
@@ -38,7 +38,7 @@ export async function firstTrialAction(recipeId: string, _before: FormAnswer, fo
 }
 
 export async function changeMoneyAction(recipeId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const member = await requireMember('recipe:write')
+  const member = await requireMember('recipe:write', recipeId)
   const sent = readForm(form, RecipeMoneyForm)
   if (!sent.ok) return sent.answer
   const changed = await changeRecipeMoney(theWorld(), member, recipeId, sent.value)
@@ -47,7 +47,7 @@ export async function changeMoneyAction(recipeId: string, _before: FormAnswer, f
 }
 
 export async function adoptAction(recipeId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const member = await requireMember('decide')
+  const member = await requireMember('decide', recipeId)
   const sent = readForm(form, HouseRecipeForm)
   if (!sent.ok) return sent.answer
   const adopted = await adoptWithoutPanel(theWorld(), member, recipeId, sent.value)
@@ -56,7 +56,7 @@ export async function adoptAction(recipeId: string, _before: FormAnswer, form: F
 }
 
 export async function archiveRecipeAction(recipeId: string, archived: boolean): Promise<void> {
-  const member = await requireMember('recipe:write')
+  const member = await requireMember('recipe:write', recipeId)
   await archiveRecipe(theWorld(), member, recipeId, archived)
   redirect('/recipes')
 }

@@ -26,7 +26,7 @@ export async function enterIngredientAction(_before: FormAnswer, form: FormData)
 }
 
 export async function correctIngredientAction(id: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const member = await requireMember('recipe:write')
+  const member = await requireMember('recipe:write', id)
   const sent = readForm(form, IngredientForm)
   if (!sent.ok) return sent.answer
   const corrected = await correctIngredient(theWorld(), member, id, sent.value)
@@ -35,13 +35,13 @@ export async function correctIngredientAction(id: string, _before: FormAnswer, f
 }
 
 export async function archiveIngredientAction(id: string, archived: boolean): Promise<void> {
-  const member = await requireMember('recipe:write')
+  const member = await requireMember('recipe:write', id)
   await archiveIngredient(theWorld(), member, id, archived)
   redirect(`/store/ingredients/${id}`)
 }
 
 export async function addPriceAction(id: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const member = await requireMember('recipe:write')
+  const member = await requireMember('recipe:write', id)
   const sent = readForm(form, PriceForm)
   if (!sent.ok) return sent.answer
   const added = await addPriceOf(theWorld(), member, id, sent.value)
@@ -61,7 +61,7 @@ export async function enterVesselAction(_before: FormAnswer, form: FormData): Pr
 }
 
 export async function correctVesselAction(id: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const member = await requireMember('recipe:write')
+  const member = await requireMember('recipe:write', id)
   const sent = readForm(form, VesselForm)
   if (!sent.ok) return sent.answer
   const corrected = await correctVessel(theWorld(), member, id, sent.value)
@@ -70,7 +70,7 @@ export async function correctVesselAction(id: string, _before: FormAnswer, form:
 }
 
 export async function archiveVesselAction(id: string, archived: boolean): Promise<void> {
-  const member = await requireMember('recipe:write')
+  const member = await requireMember('recipe:write', id)
   await archiveVessel(theWorld(), member, id, archived)
   redirect(`/store/vessels/${id}`)
 }

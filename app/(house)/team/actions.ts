@@ -31,7 +31,7 @@ export async function withdrawInviteAction(linkId: string): Promise<void> {
 }
 
 export async function changeRoleAction(userId: string, _before: string | null, form: FormData): Promise<string | null> {
-  const owner = await requireMember('team')
+  const owner = await requireMember('team', userId)
   const role = String(form.get('role'))
   if (!isRole(role)) return 'Please choose one of the roles.'
   const done = await changeRole(theWorld(), owner, userId, role)

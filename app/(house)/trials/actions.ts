@@ -33,7 +33,7 @@ function beside(refused: {
 }
 
 export async function recordTrialAction(recipeId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const member = await requireMember('recipe:write')
+  const member = await requireMember('recipe:write', recipeId)
   const sent = readForm(form, TrialForm)
   if (!sent.ok) return sent.answer
   const recorded = await recordTrial(theWorld(), member, recipeId, sent.value)
@@ -42,7 +42,7 @@ export async function recordTrialAction(recipeId: string, _before: FormAnswer, f
 }
 
 export async function changeTrialAction(trialId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const member = await requireMember('recipe:write')
+  const member = await requireMember('recipe:write', trialId)
   const sent = readForm(form, TrialForm)
   if (!sent.ok) return sent.answer
   const changed = await changeTrial(theWorld(), member, trialId, sent.value)
@@ -51,7 +51,7 @@ export async function changeTrialAction(trialId: string, _before: FormAnswer, fo
 }
 
 export async function branchTrialAction(trialId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const member = await requireMember('recipe:write')
+  const member = await requireMember('recipe:write', trialId)
   const sent = readForm(form, BranchForm)
   if (!sent.ok) return sent.answer
   const child = await branchTrial(theWorld(), member, trialId, sent.value.name)
@@ -60,7 +60,7 @@ export async function branchTrialAction(trialId: string, _before: FormAnswer, fo
 }
 
 export async function noteAction(trialId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const member = await requireMember('recipe:write')
+  const member = await requireMember('recipe:write', trialId)
   const sent = readForm(form, NoteForm)
   if (!sent.ok) return sent.answer
   const noted = await noteOnTrial(theWorld(), member, trialId, sent.value.text)
@@ -70,7 +70,7 @@ export async function noteAction(trialId: string, _before: FormAnswer, form: For
 }
 
 export async function archiveTrialAction(trialId: string, archived: boolean): Promise<void> {
-  const member = await requireMember('recipe:write')
+  const member = await requireMember('recipe:write', trialId)
   await archiveTrial(theWorld(), member, trialId, archived)
   revalidatePath(`/trials/${trialId}`)
 }

@@ -14,7 +14,7 @@ import { theWorld } from '@/lib/tasks/world'
 import { sayOpenRefusal } from './say-open-refusal'
 
 export async function openAction(panelId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const member = await requireMember('panel:run')
+  const member = await requireMember('panel:run', panelId)
   const read = readForm(form, NothingForm)
   if (!read.ok) return read.answer
   const opened = await openPanel(theWorld(), member, panelId)
@@ -23,7 +23,7 @@ export async function openAction(panelId: string, _before: FormAnswer, form: For
 }
 
 export async function addSeatsAction(panelId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const member = await requireMember('panel:run')
+  const member = await requireMember('panel:run', panelId)
   const read = readForm(form, AddSeatsForm)
   if (!read.ok) return read.answer
   const added = await addSeats(theWorld(), member, panelId, read.value.howMany)
@@ -38,7 +38,7 @@ export async function addSeatsAction(panelId: string, _before: FormAnswer, form:
 
 /** Two buttons of one form: the taster has left, or goes on with pen and paper. */
 export async function changeSeatAction(panelId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const member = await requireMember('panel:run')
+  const member = await requireMember('panel:run', panelId)
   const read = readForm(form, SeatChangeForm)
   if (!read.ok) return read.answer
   const { seat, change } = read.value

@@ -22,7 +22,7 @@ export async function openServingAction(panelId: string): Promise<void> {
 
 /** @returns whether the ticks are in the book */
 export async function tickAction(panelId: string, form: FormData): Promise<boolean> {
-  const member = await requireMember('panel:pour')
+  const member = await requireMember('panel:pour', panelId)
   const read = readForm(form, TickForm)
   if (!read.ok) return false
   const ticked = await tickServings(theWorld(), member, panelId, read.value.servings, read.value.poured === 'yes')

@@ -22,7 +22,7 @@ export async function startPreparationAction(_before: FormAnswer, form: FormData
 }
 
 export async function changePreparationAction(id: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const member = await requireMember('recipe:write')
+  const member = await requireMember('recipe:write', id)
   const sent = readForm(form, PreparationForm)
   if (!sent.ok) return sent.answer
   const changed = await changePreparationNotes(theWorld(), member, id, sent.value)
@@ -31,7 +31,7 @@ export async function changePreparationAction(id: string, _before: FormAnswer, f
 }
 
 export async function archivePreparationAction(id: string, archived: boolean): Promise<void> {
-  const member = await requireMember('recipe:write')
+  const member = await requireMember('recipe:write', id)
   await archivePreparation(theWorld(), member, id, archived)
   redirect(`/store/preparations/${id}`)
 }
@@ -63,7 +63,7 @@ export async function recordBatchAction(
   _before: FormAnswer,
   form: FormData,
 ): Promise<FormAnswer> {
-  const member = await requireMember('recipe:write')
+  const member = await requireMember('recipe:write', preparationId)
   const sent = readForm(form, BatchForm)
   if (!sent.ok) return sent.answer
   const recorded = await recordBatch(theWorld(), member, preparationId, sent.value)
@@ -77,7 +77,7 @@ export async function correctBatchAction(
   _before: FormAnswer,
   form: FormData,
 ): Promise<FormAnswer> {
-  const member = await requireMember('recipe:write')
+  const member = await requireMember('recipe:write', preparationId, batchId)
   const sent = readForm(form, BatchForm)
   if (!sent.ok) return sent.answer
   const corrected = await correctBatch(theWorld(), member, batchId, sent.value)
@@ -86,7 +86,7 @@ export async function correctBatchAction(
 }
 
 export async function archiveBatchAction(preparationId: string, batchId: string, archived: boolean): Promise<void> {
-  const member = await requireMember('recipe:write')
+  const member = await requireMember('recipe:write', preparationId, batchId)
   await archiveBatch(theWorld(), member, batchId, archived)
   redirect(`/store/preparations/${preparationId}/batches/${batchId}`)
 }

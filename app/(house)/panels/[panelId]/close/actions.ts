@@ -10,7 +10,7 @@ import { closePanel } from '@/lib/tasks/close-panel'
 import { theWorld } from '@/lib/tasks/world'
 
 export async function closeAction(panelId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const member = await requireMember('panel:run')
+  const member = await requireMember('panel:run', panelId)
   const read = readForm(form, NothingForm)
   if (!read.ok) return read.answer
   const closed = await closePanel(theWorld(), member, panelId)

@@ -15,7 +15,7 @@ const say: Record<DecisionRefusal, { field: string; words: string }> = {
 }
 
 export async function decideAction(panelId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const member = await requireMember('decide')
+  const member = await requireMember('decide', panelId)
   const sent = readForm(form, DecisionForm)
   if (!sent.ok) return sent.answer
   const decided = await decide(theWorld(), member, panelId, sent.value)

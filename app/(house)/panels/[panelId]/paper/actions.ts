@@ -10,13 +10,13 @@ import { putSeatOnPaper } from '@/lib/tasks/put-seat-on-paper'
 import { theWorld } from '@/lib/tasks/world'
 
 export async function putOnPaperAction(panelId: string, seat: number): Promise<void> {
-  const member = await requireMember('panel:run')
+  const member = await requireMember('panel:run', panelId)
   const put = await putSeatOnPaper(theWorld(), member, panelId, seat)
   redirect(`/panels/${panelId}/paper${put.ok ? `?seat=${seat}` : ''}`)
 }
 
 export async function enterPaperAction(panelId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const member = await requireMember('panel:run')
+  const member = await requireMember('panel:run', panelId)
   const read = readForm(form, PaperForm)
   if (!read.ok) return read.answer
   const entered = await enterPaperScores(theWorld(), member, panelId, read.value)

@@ -9,7 +9,7 @@ import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
 
 export async function importTrialAction(recipeId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const member = await requireMember('recipe:write')
+  const member = await requireMember('recipe:write', recipeId)
   const sent = readForm(form, ImportForm)
   if (!sent.ok) return sent.answer
   const brought = await importTrial(theWorld(), member, recipeId, sent.value.content)

@@ -11,7 +11,7 @@ import type { FormAnswer } from '@/app/ui/act-form'
 const gone = 'This is not there any more.'
 
 export async function nameLevelAction(recipeId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const member = await requireMember('recipe:write')
+  const member = await requireMember('recipe:write', recipeId)
   const sent = readForm(form, LevelForm)
   if (!sent.ok) return sent.answer
   const named = await nameCostLevel(theWorld(), member, recipeId, sent.value.name)
@@ -27,7 +27,7 @@ export async function alternativesAction(
   _before: FormAnswer,
   form: FormData,
 ): Promise<FormAnswer> {
-  const member = await requireMember('recipe:write')
+  const member = await requireMember('recipe:write', recipeId, trialId, levelId)
   const sent = readForm(form, AlternativesForm)
   if (!sent.ok) return sent.answer
   const chosen = await chooseAlternatives(theWorld(), member, trialId, levelId, sent.value.lines)
@@ -37,7 +37,7 @@ export async function alternativesAction(
 }
 
 export async function tastedAction(recipeId: string, trialId: string, levelId: string): Promise<void> {
-  const member = await requireMember('recipe:write')
+  const member = await requireMember('recipe:write', recipeId, trialId)
   await markTasted(theWorld(), member, trialId, levelId)
   revalidatePath(`/recipes/${recipeId}/levels`)
 }

@@ -27,7 +27,7 @@ export async function ladderAction(
   _before: FormAnswer,
   form: FormData,
 ): Promise<FormAnswer> {
-  const member = await requireMember('recipe:write')
+  const member = await requireMember('recipe:write', trialId, recipeId)
   const sent = readForm(form, LadderForm)
   if (!sent.ok) return sent.answer
   const climbed = await climbLadder(theWorld(), member, trialId, sent.value)
