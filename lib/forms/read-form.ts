@@ -22,12 +22,15 @@ const mostRows = 1000
 
 /**
  * Can the names of a sent form be trusted to build what they say? `lines[4000000000].amount` is a short name for a list
- * of four thousand million rows, and every one of them would be looked at.
+ * of four thousand million rows, and every one of them would be looked at. `__intent__` is how the form library is told
+ * to build rows by itself: no page of ours does.
  */
 function isPlain(form: FormData): boolean {
   const names = [...form.keys()]
   const isShort = (name: string) =>
-    name.length <= longestName && [...name.matchAll(/\[(\d+)\]/g)].every(([, row]) => Number(row) < mostRows)
+    name.length <= longestName &&
+    name !== '__intent__' &&
+    [...name.matchAll(/\[(\d+)\]/g)].every(([, row]) => Number(row) < mostRows)
   return names.length <= mostFields && names.every(isShort)
 }
 

@@ -29,6 +29,11 @@ describe('names that no page of ours sends', () => {
     expect(readForm(sent(...many), TickForm)).toMatchObject(refusedWhole)
   })
 
+  test('an order to the form library to build rows is refused', () => {
+    const order = JSON.stringify({ type: 'update', payload: { name: 'lines', index: 4_000_000, value: 1 } })
+    expect(readForm(sent(['name', 'x'], ['__intent__', order]), TrialForm)).toMatchObject(refusedWhole)
+  })
+
   test('a name that would reach into every object changes nothing', () => {
     readForm(sent(['__proto__.polluted', 'yes'], ['constructor.prototype.polluted', 'yes']), AcceptInviteForm)
     expect(Object.prototype).not.toHaveProperty('polluted')
