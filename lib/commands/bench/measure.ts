@@ -1,52 +1,63 @@
+import type { Part } from './parts'
+
 /** One measured number beside its target. */
 export interface Measured {
-  readonly part: string
+  readonly part: Part
   readonly what: string
+  /** null where it could not be measured here; the note says why */
   readonly measured: number | null
   readonly unit: string
-  /** the target as a sentence: "below 30"; null where there is none */
+  /** "below 30"; null where nothing is promised */
   readonly target: string | null
   readonly met: boolean | null
   readonly note?: string
 }
 
-export function below(
-  part: string,
-  what: string,
-  measured: number,
-  unit: string,
-  limit: number,
-  note?: string,
-): Measured {
-  const rounded = Math.round(measured * 1000) / 1000
-  return {
-    part,
-    what,
-    measured: rounded,
-    unit,
-    target: `below ${limit}`,
-    met: measured < limit,
-    ...(note ? { note } : {}),
-  }
+type Named = Pick<Measured, 'part' | 'what' | 'unit' | 'note'>
+
+export function below(named: Named, measured: number, limit: number): Measured {
+  return { ...written(named, measured), target: `below ${limit}`, met: measured < limit }
 }
 
-export function plainly(part: string, what: string, measured: number | null, unit: string, note?: string): Measured {
-  return {
-    part,
-    what,
-    measured: measured === null ? null : Math.round(measured * 1000) / 1000,
-    unit,
-    target: null,
-    met: null,
-    ...(note ? { note } : {}),
-  }
+export function plainly(named: Named, measured: number | null): Measured {
+  return { ...written(named, measured), target: null, met: null }
 }
 
-/** The middle of sorted times, and the time that 95 of 100 stay below. */
-export function middleAndTail(times: readonly number[]): { readonly median: number; readonly p95: number } {
+/** A number that must come out exactly. */
+export function exactly(named: Named, measured: number, wanted: number): Measured {
+  return { ...written(named, measured), target: `exactly ${wanted}`, met: measured === wanted }
+}
+
+/** A promise that cannot be looked at on this machine is not met, and not broken either. */
+export function notHere(named: Named, limit: number): Measured {
+  return { ...written(named, null), target: `below ${limit}`, met: null }
+}
+
+function written({ part, what, unit, note }: Named, measured: number | null) {
+  const rounded = measured === null ? null : Math.round(measured * 1000) / 1000
+  return { part, what, measured: rounded, unit, ...(note === undefined ? {} : { note }) }
+}
+
+export interface Spread {
+  readonly least: number
+  readonly median: number
+  readonly p95: number
+}
+
+/** The least of some times, their median, and the smallest that at least 95 of 100 do not pass. */
+export function spreadOf(times: readonly number[]): Spread {
   const sorted = times.toSorted((a, b) => a - b)
-  const at = (share: number) => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? Number.NaN
-  return { median: at(0.5), p95: at(0.95) }
+  const at = (place: number) => sorted[place] ?? Number.NaN
+  const half = Math.floor(sorted.length / 2)
+  return {
+    least: at(0),
+    median: sorted.length % 2 ? at(half) : (at(half - 1) + at(half)) / 2,
+    p95: at(Math.ceil(0.95 * sorted.length) - 1),
+  }
+}
+
+export function sayTail({ p95 }: Spread): string {
+  return `p95 ${p95.toFixed(1)} ms`
 }
 
 export function millisecondsOf(act: () => unknown): number {
@@ -55,8 +66,8 @@ export function millisecondsOf(act: () => unknown): number {
   return performance.now() - began
 }
 
-/** The quickest of a few runs, after a few to warm up: what the code takes when nothing else has the core. */
-export function warmed(act: () => unknown, warmUps: number, runs: number): number {
+/** Times of some runs, after a few to warm up. */
+export function timed(act: () => unknown, warmUps: number, runs: number): Spread {
   for (let run = 0; run < warmUps; run++) act()
-  return Math.min(...Array.from({ length: runs }, () => millisecondsOf(act)))
+  return spreadOf(Array.from({ length: runs }, () => millisecondsOf(act)))
 }

@@ -2,15 +2,23 @@ import { theDatabase } from '@/lib/db/client'
 import { openPanel } from '@/lib/tasks/open-panel'
 import { planPanel } from '@/lib/tasks/plan-panel'
 import { theWorld } from '@/lib/tasks/world'
+import type { Kept } from './phones'
 
-/** Opens a panel of the demo recipe with many seats. @returns the path its code carries */
-export async function openRoom(seatCount: number): Promise<string> {
+export interface OpenRoom {
+  readonly panelId: string
+  /** the path that the panel's code carries */
+  readonly joinPath: string
+}
+
+/** Opens a panel of a demo recipe with many seats. */
+export async function openRoom(seatCount: number): Promise<OpenRoom> {
   const db = theDatabase()
   const world = theWorld()
   const membership = await db.membership.findFirstOrThrow({ select: { cafeId: true, userId: true } })
   const trials = await db.trial.findMany({
     where: { recipe: { name: 'Cold steep with cardamom' } },
     select: { id: true, recipeId: true },
+    orderBy: { number: 'asc' },
     take: 2,
   })
   const planned = await planPanel(world, membership, trials[0]?.recipeId ?? '', {
@@ -19,7 +27,7 @@ export async function openRoom(seatCount: number): Promise<string> {
     question: 'How fast?',
     cups: trials.map((trial) => trial.id),
     duplicate: null,
-    aspects: [],
+    aspects: ['Sweetness'],
     seatCount,
     primaryKind: 'all-pairs',
     pairA: null,
@@ -33,5 +41,20 @@ export async function openRoom(seatCount: number): Promise<string> {
   const opened = await openPanel(world, membership, planned.value)
   if (!opened.ok) throw new Error(`the bench's panel was not opened: ${opened.reason}`)
   const panel = await db.panel.findUniqueOrThrow({ where: { id: planned.value }, select: { joinToken: true } })
-  return `/join/${panel.joinToken}`
+  return { panelId: planned.value, joinPath: `/join/${panel.joinToken}` }
+}
+
+/** What the books hold of a panel after its phones have scored. */
+export async function readBooks(panelId: string): Promise<{ readonly kept: Kept[]; readonly late: number }> {
+  const db = theDatabase()
+  const kept = await db.score.findMany({
+    where: { serving: { panelId } },
+    select: {
+      value: true,
+      revision: true,
+      serving: { select: { code: true, seat: { select: { number: true } } } },
+      attribute: { select: { position: true } },
+    },
+  })
+  return { kept, late: await db.lateScore.count({ where: { serving: { panelId } } }) }
 }

@@ -18,6 +18,11 @@ export class Visitor {
     return answer
   }
 
+  /** what it holds, for a real browser that goes on in its place */
+  cookies(): { readonly name: string; readonly value: string }[] {
+    return [...this.#cookies].map(([name, value]) => ({ name, value }))
+  }
+
   post(path: string, body: URLSearchParams | object): Promise<Response> {
     return body instanceof URLSearchParams
       ? this.ask(path, { method: 'POST', body })

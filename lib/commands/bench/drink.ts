@@ -1,11 +1,5 @@
 import { computeBuild, type BuildLine, type Preparation, type TrialBuild } from '@/lib/drink/build'
-import { servingOrders } from '@/lib/panel/order'
-import { below, warmed, type Measured } from './measure'
-
-export function benchOrders(): Measured[] {
-  const cold = warmed(() => servingOrders({ cups: 12, tasters: 500, seed: 3 }), 0, 1)
-  return [below('orders', '12 cups, 500 tasters, first call', cold, 'ms', 100)]
-}
+import { below, sayTail, timed, type Measured } from './measure'
 
 function line(key: string, preparation: Preparation | null): BuildLine {
   return {
@@ -66,13 +60,7 @@ export function benchDrink(): Measured[] {
     room: null,
     allergenList: 'eu',
   }
-  return [
-    below(
-      'drink',
-      'all figures of 20 lines, preparations three deep, warm',
-      warmed(() => computeBuild(build), 50, 50),
-      'ms',
-      5,
-    ),
-  ]
+  const warm = timed(() => computeBuild(build), 50, 51)
+  const what = 'all figures of 20 lines, preparations three deep, warm, median'
+  return [below({ part: 'drink', what, unit: 'ms', note: sayTail(warm) }, warm.median, 5)]
 }

@@ -1,0 +1,67 @@
+import { join } from 'node:path'
+import { theDatabase } from '@/lib/db/client'
+import { migrate } from '@/lib/db/migrate'
+import { foundDemoHouse } from '@/lib/tasks/found-demo-house'
+import { theWorld } from '@/lib/tasks/world'
+import { layHistory } from './history'
+import { startHouse } from './house'
+import { writeLongSheet } from './long-sheet'
+import type { Measured } from './measure'
+import { openRoom, readBooks } from './open-room'
+import { benchPages } from './pages'
+import type { Part } from './parts'
+import { benchPhones, checkBooks } from './phones'
+import { benchTasterPage } from './taster-page'
+import { benchTyping } from './typing'
+import { Visitor } from './visitor'
+
+/** enough for sixty phones and one that is only weighed */
+const SEATS = 62
+
+/**
+ * What only shows in a served house: the built app on a database of its own, asked over loopback.
+ *
+ * @param folder  a temporary one, for the database
+ * @param say     tells a waiting person what is being done
+ */
+export async function benchServed(
+  wanted: ReadonlySet<Part>,
+  folder: string,
+  say: (words: string) => void,
+): Promise<Measured[]> {
+  const url = `file:${join(folder, 'bench.db')}`
+  process.env['DATABASE_URL'] = url
+  await migrate(url)
+  const signIn = await foundDemoHouse(theWorld())
+  const isBusy = wanted.has('pages') || wanted.has('phones')
+  if (isBusy) say('laying 500 panels …')
+  const laid = isBusy ? await layHistory() : null
+  const sheet = wanted.has('drink') ? await writeLongSheet() : null
+  const room = await openRoom(SEATS)
+
+  const house = await startHouse(url)
+  try {
+    const owner = new Visitor(house.address)
+    await owner.signIn(signIn.email, signIn.password)
+    const found: Measured[] = []
+    if (sheet !== null) {
+      say('typing into a long sheet …')
+      found.push(...(await benchTyping(owner, house.address, sheet)))
+    }
+    if (laid && wanted.has('pages')) {
+      say('asking for pages …')
+      found.push(...(await benchPages(owner, laid)))
+    }
+    if (wanted.has('taster-page')) found.push(...(await benchTasterPage(house.address, room.joinPath)))
+    if (wanted.has('phones')) {
+      say('sixty phones score for half a minute …')
+      const { measured, given } = await benchPhones(house.address, room.joinPath)
+      const { kept, late } = await readBooks(room.panelId)
+      found.push(...measured, ...checkBooks(given, kept, late))
+    }
+    return found
+  } finally {
+    await house.stop()
+    await theDatabase().$disconnect()
+  }
+}
