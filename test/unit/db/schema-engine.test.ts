@@ -6,10 +6,25 @@ import { listMigrations, MIGRATIONS, readMigration, SCHEMA, withSchemaEngine } f
 
 const schema = readFileSync(SCHEMA, 'utf8')
 
+/** Tables, columns, keys and indexes; where a column stands in its table tells nothing, for an added one stands last. */
 function shapeAfter(scripts: readonly string[]): readonly unknown[] {
   const db = new Database(':memory:')
   for (const sql of scripts) db.exec(sql)
-  const shape = db.prepare('SELECT type, name, sql FROM sqlite_master ORDER BY type, name').all()
+  const tables = db
+    .prepare<[], { name: string }>("SELECT name FROM sqlite_master WHERE type = 'table' ORDER BY name")
+    .all()
+  const shape = tables.map(({ name }) => ({
+    name,
+    columns: db
+      .prepare('SELECT name, type, "notnull", dflt_value, pk FROM pragma_table_info(?) ORDER BY name')
+      .all(name),
+    keys: db
+      .prepare('SELECT "from", "table", "to", on_update, on_delete FROM pragma_foreign_key_list(?) ORDER BY 1, 2, 3')
+      .all(name),
+    indexes: db
+      .prepare("SELECT name, sql FROM sqlite_master WHERE type = 'index' AND tbl_name = ? ORDER BY name")
+      .all(name),
+  }))
   db.close()
   return shape
 }
