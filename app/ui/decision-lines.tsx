@@ -12,9 +12,8 @@ export interface DecisionLine {
   readonly panel: { readonly id: string; readonly title: string } | null
 }
 
-/** The newest adoption in one sentence: what, when, by whom, on what evidence. */
-export function whySentence(decisions: readonly DecisionLine[], zone: string): string {
-  const adopted = decisions.find((decision) => decision.kind === 'adopt')
+/** The adoption that made the house recipe, in one sentence: what, when, by whom, on what evidence. */
+export function whySentence(adopted: DecisionLine | null, zone: string): string {
   if (!adopted?.trial) return 'No trial has been adopted as house recipe yet.'
   const evidence = adopted.panel ? `after the panel “${adopted.panel.title}”` : 'without a panel'
   return `Trial ${adopted.trial.number}, ${adopted.trial.name}, was adopted by ${adopted.by} on ${sayDay(adopted.at, zone)} ${evidence}: “${adopted.reason}”`

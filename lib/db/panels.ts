@@ -121,16 +121,6 @@ export async function findPlanBasis(db: Db | Tx, cafeId: string, recipeId: strin
   })
 }
 
-/** The trial of the newest adoption, if there is one. */
-export async function findHouseTrialId(db: Db | Tx, cafeId: string, recipeId: string): Promise<string | null> {
-  const newest = await db.decision.findFirst({
-    where: { cafeId, recipeId, kind: 'adopt' },
-    orderBy: [{ at: 'desc' }, { version: 'desc' }],
-    select: { trialId: true },
-  })
-  return newest?.trialId ?? null
-}
-
 export async function addPanel(
   tx: Tx,
   panel: PlanColumns & {

@@ -1,6 +1,7 @@
 import 'server-only'
 import type { Db, Tx } from './client'
 import type { Prisma } from './generated/client'
+import { findHouseRecipe, houseRecipeOfRecipe } from './house-recipe'
 
 export type RecipeRow = Prisma.RecipeGetPayload<object>
 
@@ -35,12 +36,7 @@ export async function findRecipeList(db: Db | Tx, cafeId: string) {
       isDemo: true,
       archivedAt: true,
       _count: { select: { trials: true, panels: true } },
-      decisions: {
-        where: { kind: 'adopt' },
-        orderBy: { version: 'desc' },
-        take: 1,
-        select: { version: true, at: true, trial: { select: { id: true, number: true, name: true } } },
-      },
+      decisions: houseRecipeOfRecipe,
     },
   })
 }
@@ -58,18 +54,6 @@ export async function findDecisions(db: Db | Tx, cafeId: string, recipeId: strin
 }
 
 export type DecisionRow = Awaited<ReturnType<typeof findDecisions>>[number]
-
-/** The adopted trial, or null while there is none. */
-export async function findHouseRecipe(db: Db | Tx, cafeId: string, recipeId: string) {
-  const decision = await db.decision.findFirst({
-    where: { cafeId, recipeId, kind: 'adopt' },
-    orderBy: { version: 'desc' },
-    select: { id: true, version: true, at: true, trialId: true },
-  })
-  return decision?.trialId && decision.version
-    ? { decisionId: decision.id, version: decision.version, at: decision.at, trialId: decision.trialId }
-    : null
-}
 
 /** Writes a decision; adopting takes the recipe's next version number. */
 export async function addDecision(

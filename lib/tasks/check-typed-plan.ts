@@ -1,13 +1,8 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import type { Tx } from '@/lib/db/client'
-import {
-  findHouseTrialId,
-  findPlanBasis,
-  type AttributeColumns,
-  type CupColumns,
-  type PlanColumns,
-} from '@/lib/db/panels'
+import { findHouseRecipe } from '@/lib/db/house-recipe'
+import { findPlanBasis, type AttributeColumns, type CupColumns, type PlanColumns } from '@/lib/db/panels'
 import type { PlanTyped } from '@/lib/forms/panel-form'
 import { checkPlan, overallLiking, type PlanProblem, type PlannedCup } from '@/lib/panel/plan'
 import type { World } from './world'
@@ -28,7 +23,7 @@ export async function checkTyped(
 ): Promise<Result<Basis, TypedRefusal>> {
   const basis = await findPlanBasis(tx, cafeId, recipeId)
   if (!basis) return no('recipe-gone', { field: '' })
-  const houseTrialId = await findHouseTrialId(tx, cafeId, recipeId)
+  const houseTrialId = (await findHouseRecipe(tx, cafeId, recipeId))?.trialId ?? null
 
   const nameOf = new Map(basis.trials.map((trial) => [trial.id, trial.name]))
   if (plannedCups(typed, houseTrialId).some((cup) => !nameOf.has(cup.trialId)))

@@ -1,6 +1,7 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
-import { addCupsAndAttributes, addPanel, findHouseTrialId, findPanel } from '@/lib/db/panels'
+import { findHouseRecipe } from '@/lib/db/house-recipe'
+import { addCupsAndAttributes, addPanel, findPanel } from '@/lib/db/panels'
 import { findStage, isUnblinded } from '@/lib/panel/plan'
 import { noteAct, type Actor, type World } from './world'
 
@@ -16,7 +17,7 @@ export async function copyPanel(
     const stage = findStage(panel.stage)
     if (stage === null || !isUnblinded(stage)) return no('not-over')
 
-    const houseTrialId = await findHouseTrialId(tx, actor.cafeId, panel.recipe.id)
+    const houseTrialId = (await findHouseRecipe(tx, actor.cafeId, panel.recipe.id))?.trialId ?? null
     const id = world.id()
     const { title, publicTitle, question, primaryKind, primaryTrialAId, primaryTrialBId } = panel
     const { smallestDifference, notWorseMargin, seatCount, sampleMl, seenThrough, isDemo } = panel

@@ -2,7 +2,8 @@ import 'server-only'
 import { demand } from '@/lib/base/demand'
 import { no, ok, type Result } from '@/lib/base/result'
 import type { Tx } from '@/lib/db/client'
-import { findHouseTrialId, findPanel, setCupKey, setOpened, type PanelRecord } from '@/lib/db/panels'
+import { findHouseRecipe } from '@/lib/db/house-recipe'
+import { findPanel, setCupKey, setOpened, type PanelRecord } from '@/lib/db/panels'
 import { findTrialContents } from '@/lib/db/trial-contents'
 import { dealJugLetters, shuffleCups } from '@/lib/panel/code'
 import { servingOrders } from '@/lib/panel/order'
@@ -24,7 +25,7 @@ export async function openPanel(world: World, actor: Actor, panelId: string): Pr
     const panel = await findPanel(tx, actor.cafeId, panelId)
     if (!panel) return no('not-found')
     if (panel.stage !== 'draft') return no('not-a-draft')
-    const houseTrialId = await findHouseTrialId(tx, actor.cafeId, panel.recipe.id)
+    const houseTrialId = (await findHouseRecipe(tx, actor.cafeId, panel.recipe.id))?.trialId ?? null
     const refusal = await findRefusal(tx, actor, panel, houseTrialId)
     if (refusal) return refusal
 

@@ -1,5 +1,6 @@
 import 'server-only'
 import { scaleSheet } from '@/lib/drink/scale'
+import { newestAdoption } from '@/lib/db/house-recipe'
 import { findDecisions } from '@/lib/db/recipes'
 import type { Reader } from './read-recipe'
 import { readTrial } from './read-trial'
@@ -10,7 +11,7 @@ export async function readCard(world: World, reader: Reader, trialId: string) {
   const sheet = await readTrial(world, reader, trialId)
   if (!sheet) return null
   const decisions = await findDecisions(world.db, reader.cafeId, sheet.trial.recipeId)
-  const adopted = decisions.find((decision) => decision.kind === 'adopt' && decision.trialId === trialId) ?? null
+  const adopted = newestAdoption(decisions.filter((decision) => decision.trialId === trialId))
   const keeping = sheet.build.lines.flatMap((line) => {
     if (line.kind === 'milk') return [`${line.name}: 5 °C or colder, dated when opened`]
     if (!line.preparation) return []

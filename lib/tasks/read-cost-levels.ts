@@ -1,5 +1,6 @@
 import 'server-only'
-import { findCostLevels, findHouseRecipe, findRecipe } from '@/lib/db/recipes'
+import { findHouseRecipe } from '@/lib/db/house-recipe'
+import { findCostLevels, findRecipe } from '@/lib/db/recipes'
 import { findAlternatives, findTrials } from '@/lib/db/trials'
 import { costLevels } from '@/lib/drink/cost-level'
 import type { Reader } from './read-recipe'

@@ -1,5 +1,6 @@
 import 'server-only'
-import { findHouseRecipes, findPricesSince, type HouseRecipeRow } from '@/lib/db/home'
+import { findPricesSince } from '@/lib/db/home'
+import { findHouseRecipes, type HouseRecipeRow } from '@/lib/db/house-recipe'
 import { findPanels, type PanelRow } from '@/lib/db/panels'
 import { findTrialContents } from '@/lib/db/trial-contents'
 import { findRecipeList } from '@/lib/db/recipes'

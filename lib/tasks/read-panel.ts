@@ -1,6 +1,7 @@
 import 'server-only'
 import { listPanelIngredients } from '@/lib/db/panel-ingredients'
-import { findHouseTrialId, findPanel, type PanelRecord } from '@/lib/db/panels'
+import { findHouseRecipe } from '@/lib/db/house-recipe'
+import { findPanel, type PanelRecord } from '@/lib/db/panels'
 import { findNames } from '@/lib/db/people'
 import { findLastReached } from '@/lib/db/phone-tries'
 import { findTrialContents, type ContainedIngredient } from '@/lib/db/trial-contents'
@@ -20,7 +21,7 @@ export async function readPanel(world: World, actor: Actor, panelId: string): Pr
 
   const { db } = world
   const [houseNow, contents, openings, ingredients, phoneReachedAt] = await Promise.all([
-    findHouseTrialId(db, actor.cafeId, panel.recipe.id),
+    findHouseRecipe(db, actor.cafeId, panel.recipe.id),
     findTrialContents(db, actor.cafeId, [...new Set(panel.cups.map((cup) => cup.trialId))]),
     findOpenings(db, actor.cafeId, panelId),
     listPanelIngredients(db, actor.cafeId, panelId),
@@ -33,7 +34,8 @@ export async function readPanel(world: World, actor: Actor, panelId: string): Pr
   )
   const nameOf = (id: string | null) => (id ? (names.get(id) ?? 'somebody') : null)
   // What was house recipe when it opened stays marked so.
-  const house = stage === 'draft' ? houseNow : (panel.cups.find((cup) => cup.isHouse)?.trialId ?? null)
+  const house =
+    stage === 'draft' ? (houseNow?.trialId ?? null) : (panel.cups.find((cup) => cup.isHouse)?.trialId ?? null)
   const plan = planOf(panel, house)
   const listOpenings = openings.flatMap(({ userId, list, at }) => {
     const known = listNames.find((name) => name === list)

@@ -1,5 +1,6 @@
 import 'server-only'
-import { findHouseTrialId, findPlanBasis } from '@/lib/db/panels'
+import { findHouseRecipe } from '@/lib/db/house-recipe'
+import { findPlanBasis } from '@/lib/db/panels'
 import { overage, planLimits } from '@/lib/panel/plan'
 import type { Actor, World } from './world'
 
@@ -25,7 +26,7 @@ export interface PlanBasis {
 export async function readPlanBasis(world: World, actor: Actor, recipeId: string): Promise<PlanBasis | null> {
   const basis = await findPlanBasis(world.db, actor.cafeId, recipeId)
   if (!basis) return null
-  const houseTrialId = await findHouseTrialId(world.db, actor.cafeId, recipeId)
+  const houseTrialId = (await findHouseRecipe(world.db, actor.cafeId, recipeId))?.trialId ?? null
   const trials = basis.trials
     .map(({ id, name, number }) => ({ id, name, number, isHouse: id === houseTrialId }))
     .toSorted((a, b) => Number(b.isHouse) - Number(a.isHouse))

@@ -1,6 +1,7 @@
 import 'server-only'
 import { changeLine, changesBetween } from '@/lib/drink/change'
 import { findMethod } from '@/lib/drink/method'
+import { newestAdoption } from '@/lib/db/house-recipe'
 import { findNames } from '@/lib/db/people'
 import { findDecisions, findPanelsOfRecipe, findRecipe, findRecipeList, type DecisionRow } from '@/lib/db/recipes'
 import { findTrials, type TrialRow } from '@/lib/db/trials'
@@ -47,7 +48,7 @@ export async function readRecipe(world: World, reader: Reader, recipeId: string)
     findPanelsOfRecipe(world.db, reader.cafeId, recipeId),
     readStore(world.db, reader.cafeId, reader.cafe),
   ])
-  const adopted = decisions.find((decision) => decision.kind === 'adopt') ?? null
+  const adopted = newestAdoption(decisions)
   const builds = new Map(trials.map((trial) => [trial.id, buildAsOfItsDay(trial, store, reader.cafe)]))
   const changeOf = (trial: TrialRow) => {
     const before = trial.parentId ? builds.get(trial.parentId) : undefined
@@ -61,7 +62,9 @@ export async function readRecipe(world: World, reader: Reader, recipeId: string)
   return {
     recipe,
     house:
-      adopted?.trial && adopted.version ? { version: adopted.version, trial: adopted.trial, at: adopted.at } : null,
+      adopted?.trial && adopted.version
+        ? { ...sayDecision(adopted, names), version: adopted.version, trial: adopted.trial }
+        : null,
     trials: inTreeOrder(trials).map(({ trial, depth }): TrialBranch => ({
       id: trial.id,
       number: trial.number,

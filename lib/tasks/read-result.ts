@@ -2,7 +2,8 @@ import 'server-only'
 import { findPanel } from '@/lib/db/panels'
 import { findNames } from '@/lib/db/people'
 import { findDecisionsOfPanel, findUnblindedServings, type UnblindedServing } from '@/lib/db/results'
-import { findHouseRecipe } from '@/lib/db/recipes'
+import { findHouseRecipe } from '@/lib/db/house-recipe'
+
 import type { AcceptanceAnswer } from '@/lib/stats/acceptance-answer'
 import {
   answerFor,

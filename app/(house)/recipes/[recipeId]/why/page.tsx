@@ -23,7 +23,7 @@ export default async function WhyPage({ params }: { params: Promise<{ recipeId: 
         { href: `/recipes/${recipeId}`, words: found.recipe.name },
       ]}
       title="Why this one?"
-      answer={whySentence(found.decisions, zone)}
+      answer={whySentence(found.house, zone)}
     >
       <Section title="Decisions">
         {found.decisions.length === 0 ? (

@@ -1,0 +1,56 @@
+import 'server-only'
+import type { Db, Tx } from './client'
+import type { Prisma } from './generated/client'
+
+/**
+ * The one rule for which trial is the house recipe: of a recipe's adoptions, the one with the highest version. Versions are given
+ * in the order of the acts; a clock can be set back, so the time of an adoption decides nothing.
+ */
+const adoptions = { kind: 'adopt', version: { not: null } } as const satisfies Prisma.DecisionWhereInput
+const newestFirst = { version: 'desc' } as const satisfies Prisma.DecisionOrderByWithRelationInput
+
+/** The house recipe among a recipe's decisions. For queries that load recipes: `decisions: houseRecipeOfRecipe`. */
+export const houseRecipeOfRecipe = {
+  where: adoptions,
+  orderBy: newestFirst,
+  take: 1,
+  select: { version: true, at: true, trial: { select: { id: true, number: true, name: true } } },
+} as const satisfies Prisma.Recipe$decisionsArgs
+
+/** The adopted trial, or null while there is none. */
+export async function findHouseRecipe(db: Db | Tx, cafeId: string, recipeId: string) {
+  const decision = await db.decision.findFirst({
+    where: { cafeId, recipeId, ...adoptions },
+    orderBy: newestFirst,
+    select: { id: true, version: true, at: true, trialId: true },
+  })
+  return decision?.trialId && decision.version
+    ? { decisionId: decision.id, version: decision.version, at: decision.at, trialId: decision.trialId }
+    : null
+}
+
+/** The present house recipes of a café, of recipes that were not put aside. */
+export async function findHouseRecipes(db: Db | Tx, cafeId: string) {
+  const found = await db.decision.findMany({
+    where: { cafeId, ...adoptions, recipe: { archivedAt: null } },
+    orderBy: newestFirst,
+    distinct: ['recipeId'],
+    select: {
+      version: true,
+      at: true,
+      recipe: { select: { id: true, name: true } },
+      trial: { select: { id: true, number: true, name: true } },
+    },
+  })
+  return found.flatMap(({ version, at, recipe, trial }) => (trial && version ? [{ version, at, recipe, trial }] : []))
+}
+
+export type HouseRecipeRow = Awaited<ReturnType<typeof findHouseRecipes>>[number]
+
+/** The version under which a trial is, or last was, the house recipe: among decisions already read. */
+export function newestAdoption<Decision extends { readonly kind: string; readonly version: number | null }>(
+  decisions: readonly Decision[],
+): Decision | null {
+  const adopted = decisions.filter((decision) => decision.kind === 'adopt' && decision.version !== null)
+  return adopted.toSorted((a, b) => (b.version ?? 0) - (a.version ?? 0))[0] ?? null
+}
