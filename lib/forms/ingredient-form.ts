@@ -3,7 +3,8 @@ import { ALLERGEN_LISTS } from '@/lib/drink/allergen'
 import type { Composition } from '@/lib/drink/build'
 import { compositionProblems, densityProblems } from '@/lib/drink/ingredient-problem'
 import { findUnit } from '@/lib/drink/unit'
-import { amount, countFromZero, note, words } from './fields'
+import { amount, brix, countFromZero, density, note, number, price, words, type Currency } from './fields'
+import { PERCENT } from './number-fields'
 
 export const ingredientKinds = ['coffee', 'sweetener', 'milk', 'water', 'ice', 'other'] as const
 export const ingredientForms = ['liquid', 'powder', 'grounds', 'ice'] as const
@@ -19,8 +20,8 @@ export function allergenChoices(list: string) {
   return { source: found.source, allergens: found.allergens }
 }
 
-const per100 = (unit = 'g in 100 g') =>
-  countFromZero(`Type ${unit}.`, 10_000, `This is more than there can be ${unit}.`)
+const per100 = (unit = 'g in 100 g', most = 100, step = 0.001) =>
+  countFromZero(`Type ${unit}.`, most, `This is more than there can be ${unit}.`, step)
 const mark = z.enum(['contains', 'may-contain', 'not-stated']).default('not-stated')
 const day = z
   .string()
@@ -31,18 +32,18 @@ const fields = {
   name: words('Name it as its label does.', 80),
   kind: z.enum(ingredientKinds, { error: 'Choose what it is.' }),
   form: z.enum(ingredientForms, { error: 'Choose how it enters the glass.' }),
-  density: amount().optional(),
-  brix: countFromZero('Type degrees Brix.', 100, 'There are at most 100 g of sugar in 100 g.').optional(),
+  density: density().optional(),
+  brix: brix().optional(),
   water: per100().optional(),
   sugars: per100().optional(),
   freeSugars: per100().optional(),
   fat: per100().optional(),
   protein: per100().optional(),
-  energy: per100('kcal in 100 g').optional(),
+  energy: per100('kcal in 100 g', 10_000, 0.1).optional(),
   solids: per100().optional(),
-  caffeineLow: per100('mg in 100 g').optional(),
-  caffeineHigh: per100('mg in 100 g').optional(),
-  sweetness: countFromZero('Type grams of sucrose.', 100_000, 'Nothing is that sweet.').optional(),
+  caffeineLow: per100('mg in 100 g', 10_000, 0.1).optional(),
+  caffeineHigh: per100('mg in 100 g', 10_000, 0.1).optional(),
+  sweetness: countFromZero('Type grams of sucrose.', 100_000, 'Nothing is that sweet.', 1).optional(),
   keepsCold: note(200),
   source: note(200),
   sourceDay: day,
@@ -97,15 +98,17 @@ function compositionOf(sent: Per100): Composition {
   }
 }
 
-/** A price and the pack it buys. */
-export const PriceForm = z.object({
-  price: countFromZero('Type the price of a pack.', 1_000_000, 'This is more than a million.'),
-  pack: amount('A price needs a pack: how much do you get for it?'),
-  packUnit: z.string({ error: 'Choose a unit.' }).refine((id) => findUnit(id) !== null, 'Choose one of the units.'),
-  usable: countFromZero('Type a percentage.', 100, 'This is more than 100 %.')
-    .refine((share) => share > 0, 'Some of it must be usable.')
-    .optional(),
-  since: day,
-  note: note(200),
-})
-export type PriceSent = z.infer<typeof PriceForm>
+/** A price and the pack it buys, in the café's currency. */
+export const priceForm = (cafe: Currency) =>
+  z.object({
+    price: price('Type the price of a pack.', cafe),
+    pack: amount('A price needs a pack: how much do you get for it?'),
+    packUnit: z.string({ error: 'Choose a unit.' }).refine((id) => findUnit(id) !== null, 'Choose one of the units.'),
+    usable: number(
+      { ...PERCENT, aboveZero: true },
+      { 'not-above-zero': 'Some of it must be usable.', 'too-much': 'This is more than 100 %.' },
+    ).optional(),
+    since: day,
+    note: note(200),
+  })
+export type PriceSent = z.infer<ReturnType<typeof priceForm>>

@@ -1,15 +1,23 @@
 import * as z from 'zod'
-import { parseAmount } from '@/lib/drink/unit'
+import { readNumber } from '@/lib/base/typed-number'
 import { words } from './fields'
+import { sayNumber, THOUSANDTHS } from './number-fields'
 
 /** "20 30 40" or "20; 30,5; 40": two to six numbers, a decimal comma or point in each. */
 const levels = z
   .string({ error: 'Type two levels or more, such as 20 30 40.' })
   .transform((typed, context): number[] => {
     const parts = typed.split(/[\s;/]+/).filter((part) => part !== '')
-    const read = parts.map((part) => parseAmount(part))
-    const wrong = parts.find((_, place) => !read[place]?.ok)
-    if (wrong !== undefined) context.addIssue({ code: 'custom', message: `“${wrong}” is not an amount above zero.` })
+    const read = parts.map((part) => readNumber(part, THOUSANDTHS))
+    const asked = parts.flatMap((part, place) => {
+      const one = read[place]
+      if (!one || one.ok) return []
+      return [
+        one.reason === 'two-readings' ? sayNumber(one, part, THOUSANDTHS) : `“${part}” is not an amount above zero.`,
+      ]
+    })
+    const [wrong] = asked
+    if (wrong !== undefined) context.addIssue({ code: 'custom', message: wrong })
     else if (parts.length < 1 || parts.length > 6)
       context.addIssue({ code: 'custom', message: 'Type one to six levels.' })
     else return read.flatMap((one) => (one.ok ? [one.value] : []))

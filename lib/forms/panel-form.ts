@@ -1,5 +1,7 @@
 import * as z from 'zod'
 import { checkPlan, planLimits, primaryKinds, type FoundProblem, type PlanProblem } from '@/lib/panel/plan'
+import { number } from './fields'
+import { POINTS, wholeField } from './number-fields'
 
 const words = (ask: string, most: number) =>
   z.string(ask).trim().min(1, ask).max(most, `Please keep it under ${most} characters.`)
@@ -12,25 +14,30 @@ const maybeWords = (most: number) =>
     .optional()
     .transform((text) => text || null)
 
-const wholeNumber = (ask: string, { least, most }: { readonly least: number; readonly most: number }) =>
-  z
-    .string(ask)
-    .trim()
-    .regex(/^\d{1,6}$/, { error: `A whole number, please, from ${least} to ${most}.`, abort: true })
-    .transform(Number)
-    .refine((n) => n >= least && n <= most, `From ${least} to ${most}, please.`)
+const wholeNumber = (ask: string, { least, most }: { readonly least: number; readonly most: number }) => {
+  const range = `From ${least} to ${most}, please.`
+  const whole = `A whole number, please, from ${least} to ${most}.`
+  return number(wholeField(most, least), {
+    empty: ask,
+    'not-a-number': whole,
+    'too-many-decimals': whole,
+    'too-little': range,
+    'too-much': range,
+  })
+}
 
 /** "1", "0.5" and "0,5", kept as tenths of a point. */
-const points = (ask: string) =>
-  z
-    .string(ask)
-    .trim()
-    .regex(/^\d(?:[.,]\d)?$/, { error: 'Points with at most one decimal, please: 1 or 0.5.', abort: true })
-    .transform((typed) => Math.round(Number(typed.replace(',', '.')) * 10))
-    .refine(
-      (tenths) => tenths >= planLimits.tenths.least && tenths <= planLimits.tenths.most,
-      'From 0.1 to 7.9 points, please.',
-    )
+const points = (ask: string) => {
+  const range = 'From 0.1 to 7.9 points, please.'
+  const decimals = 'Points with at most one decimal, please: 1 or 0.5.'
+  return number(POINTS, {
+    empty: ask,
+    'not-a-number': decimals,
+    'too-many-decimals': decimals,
+    'too-little': range,
+    'too-much': range,
+  }).transform((typed) => Math.round(typed * 10))
+}
 
 /** What each problem of a plan is in words; `null` where the form cannot know yet and the task answers. */
 export const sayPlanProblem: Record<PlanProblem, string> = {

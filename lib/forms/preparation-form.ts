@@ -1,7 +1,20 @@
 import * as z from 'zod'
 import { densityProblems } from '@/lib/drink/ingredient-problem'
 import { findUnit } from '@/lib/drink/unit'
-import { amount, celsius, countFromZero, note, words } from './fields'
+import {
+  amount,
+  brix,
+  celsius,
+  countFromZero,
+  density,
+  note,
+  percentage,
+  price,
+  whole,
+  words,
+  type Currency,
+} from './fields'
+import { THOUSANDTHS } from './number-fields'
 
 export const preparationKinds = ['syrup', 'immersion-brew', 'percolation-brew', 'other'] as const
 
@@ -9,7 +22,7 @@ export const PreparationForm = z.object({
   name: words('Name it as its bottle is labelled.', 80),
   kind: z.enum(preparationKinds, { error: 'Choose what it is.' }),
   storage: celsius(-40, 100).optional(),
-  keepsHours: countFromZero('Type hours.', 8760, 'This is more than a year.').optional(),
+  keepsHours: whole('Type hours.', 8760, 'This is more than a year.').optional(),
   note: note(),
 })
 export type PreparationSent = z.infer<typeof PreparationForm>
@@ -30,7 +43,7 @@ const input = z
       .string()
       .refine((id) => findUnit(id) !== null, 'Choose one of the units.')
       .default('g'),
-    density: amount().optional(),
+    density: density().optional(),
     temperature: celsius(-40, 100).optional(),
   })
   .superRefine((line, context) => {
@@ -53,10 +66,10 @@ export const BatchForm = z
         ),
       )
       .default([]),
-    output: amount().optional(),
-    brix: countFromZero('Type degrees Brix.', 100, 'There are at most 100 g of sugar in 100 g.').optional(),
-    solids: countFromZero('Type a percentage.', 100, 'This is more than 100 %.').optional(),
-    density: amount().optional(),
+    output: amount(undefined, THOUSANDTHS).optional(),
+    brix: brix().optional(),
+    solids: percentage().optional(),
+    density: density().optional(),
     madeAt: clock,
     discardAt: clock,
     note: note(),
@@ -72,21 +85,22 @@ export const BatchForm = z
 export type BatchSent = z.infer<typeof BatchForm>
 
 /** A glass or takeaway vessel: its brim in ml, or found by weighing it full of water. */
-export const VesselForm = z
-  .object({
-    name: words('Name the vessel.', 80),
-    brim: amount('How much does it hold to the brim?').optional(),
-    water: amount().optional(),
-    fill: amount().optional(),
-    pack: countFromZero('Type a price.', 1_000_000, 'This is more than a million.').optional(),
-    isClear: z.literal('on').optional(),
-  })
-  .superRefine((vessel, context) => {
-    const say = (path: string, message: string) => context.addIssue({ code: 'custom', path: [path], message })
-    if (!vessel.brim && !vessel.water) say('brim', 'Give the ml to the brim, or the grams of water it holds.')
-    if (vessel.brim && vessel.fill && vessel.fill.value > vessel.brim.value)
-      say('fill', 'The fill line lies below the brim.')
-    if (!vessel.brim && vessel.water && vessel.fill && vessel.fill.value > vessel.water.value * 1.01)
-      say('fill', 'The fill line lies below the brim.')
-  })
-export type VesselSent = z.infer<typeof VesselForm>
+export const vesselForm = (cafe: Currency) =>
+  z
+    .object({
+      name: words('Name the vessel.', 80),
+      brim: amount('How much does it hold to the brim?', THOUSANDTHS).optional(),
+      water: amount(undefined, THOUSANDTHS).optional(),
+      fill: amount(undefined, THOUSANDTHS).optional(),
+      pack: price('Type a price.', cafe).optional(),
+      isClear: z.literal('on').optional(),
+    })
+    .superRefine((vessel, context) => {
+      const say = (path: string, message: string) => context.addIssue({ code: 'custom', path: [path], message })
+      if (!vessel.brim && !vessel.water) say('brim', 'Give the ml to the brim, or the grams of water it holds.')
+      if (vessel.brim && vessel.fill && vessel.fill.value > vessel.brim.value)
+        say('fill', 'The fill line lies below the brim.')
+      if (!vessel.brim && vessel.water && vessel.fill && vessel.fill.value > vessel.water.value * 1.01)
+        say('fill', 'The fill line lies below the brim.')
+    })
+export type VesselSent = z.infer<ReturnType<typeof vesselForm>>

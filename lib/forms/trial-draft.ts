@@ -1,7 +1,9 @@
+import { readNumber, type NumberField } from '@/lib/base/typed-number'
 import type { BuildLine, LineKind, MoneySettings, TrialBuild, Vessel } from '@/lib/drink/build'
 import { computeBuild, type BuildFigures } from '@/lib/drink/build'
 import { findMethod } from '@/lib/drink/method'
-import { gramsOf, parseAmount } from '@/lib/drink/unit'
+import { gramsOf } from '@/lib/drink/unit'
+import { AMOUNT, DENSITY, PERCENT, temperatureField, THOUSANDTHS } from './number-fields'
 
 /** What a line may be made of, as the page got it. */
 export type DraftPart = Pick<
@@ -21,18 +23,13 @@ export interface DraftGround {
   readonly allergenList: TrialBuild['allergenList']
 }
 
-const number = (form: FormData, name: string): number | null => {
-  const read = parseAmount(String(form.get(name) ?? ''))
+/** Read as the form reads it when it is saved: what is asked there is not known here. */
+const number = (form: FormData, name: string, field: NumberField): number | null => {
+  const read = readNumber(String(form.get(name) ?? ''), field)
   return read.ok ? read.value : null
 }
 
-const degrees = (form: FormData, name: string): number | null => {
-  const text = String(form.get(name) ?? '')
-    .trim()
-    .replace(',', '.')
-    .replace(/^[−–]/, '-')
-  return text !== '' && Number.isFinite(Number(text)) ? Number(text) : null
-}
+const degrees = (form: FormData, name: string) => number(form, name, temperatureField(-40, 100))
 
 /** The sheet as it stands while somebody types: what cannot be read yet is left out, nothing throws. */
 export function draftBuild(form: FormData, ground: DraftGround): TrialBuild {
@@ -46,10 +43,10 @@ export function draftBuild(form: FormData, ground: DraftGround): TrialBuild {
           method: method.words,
           brewing: method.brewing,
           ratioKind: kind === 'water-in' || kind === 'beverage-out' ? kind : null,
-          ratio: number(form, 'ratio'),
-          retention: number(form, 'retention'),
-          extractionPercent: number(form, 'extraction'),
-          strengthPercent: number(form, 'strength'),
+          ratio: number(form, 'ratio', THOUSANDTHS),
+          retention: number(form, 'retention', THOUSANDTHS),
+          extractionPercent: number(form, 'extraction', PERCENT),
+          strengthPercent: number(form, 'strength', PERCENT),
         }
       : null,
     coffeeTemperature: degrees(form, 'coffeeTemperature'),
@@ -79,11 +76,11 @@ function draftLines(form: FormData, parts: readonly DraftPart[]): BuildLine[] {
     .toSorted((a, b) => placeOf(a) - placeOf(b))
     .flatMap((row) => {
       const field = (name: string) => `lines[${row}].${name}`
-      const amount = number(form, field('amount'))
+      const amount = number(form, field('amount'), AMOUNT)
       const role = String(form.get(field('role')) ?? 'other')
       const part = parts.find((one) => one.ref === form.get(field('part'))) ?? newPart(form, field, role)
       if (!part || amount === null) return []
-      const density = number(form, field('density')) ?? part.density
+      const density = number(form, field('density'), DENSITY) ?? part.density
       const grams = gramsOf(amount, String(form.get(field('unit')) ?? 'g'), density)
       if (!grams.ok) return []
       const { ref: _ref, ...known } = part
@@ -94,8 +91,8 @@ function draftLines(form: FormData, parts: readonly DraftPart[]): BuildLine[] {
           role,
           density: part.density,
           targetGrams: grams.value,
-          weighedGrams: number(form, field('weighed')),
-          toleranceGrams: number(form, field('tolerance')),
+          weighedGrams: number(form, field('weighed'), THOUSANDTHS),
+          toleranceGrams: number(form, field('tolerance'), THOUSANDTHS),
           temperature: degrees(form, field('temperature')),
           typed: null,
         },

@@ -1,7 +1,8 @@
 import * as z from 'zod'
 import { methods } from '@/lib/drink/method'
 import { findUnit } from '@/lib/drink/unit'
-import { amount, celsius, countFromZero, note, words } from './fields'
+import { amount, celsius, density, note, percentage, whole, words } from './fields'
+import { THOUSANDTHS } from './number-fields'
 
 export const lineRoles = ['coffee', 'sweetener', 'milk', 'water', 'ice', 'other'] as const
 
@@ -16,8 +17,6 @@ const part = z
   .regex(/^(ingredient:.+|batch:.+|new)$/, 'Choose what it is.')
   .optional()
 
-const percentText = () => countFromZero('Type a percentage.', 100, 'This is more than 100 %.')
-
 export const TrialLineForm = z
   .object({
     role: z.enum(lineRoles).default('other'),
@@ -25,9 +24,9 @@ export const TrialLineForm = z
     newName: z.string().trim().max(80, 'Please keep it under 80 characters.').optional(),
     amount: amount().optional(),
     unit: unit.default('g'),
-    density: amount().optional(),
-    weighed: amount().optional(),
-    tolerance: amount().optional(),
+    density: density().optional(),
+    weighed: amount(undefined, THOUSANDTHS).optional(),
+    tolerance: amount(undefined, THOUSANDTHS).optional(),
     temperature: celsius(-40, 100).optional(),
     note: note(200),
     /** where the line stands in the build; rows keep their number when they are moved */
@@ -53,10 +52,10 @@ export const TrialForm = z
     name: words('Give this trial a name that tells it from the others.', 80),
     method,
     ratioKind: z.enum(['water-in', 'beverage-out']).optional(),
-    ratio: amount().optional(),
-    retention: amount().optional(),
-    extraction: percentText().optional(),
-    strength: percentText().optional(),
+    ratio: amount(undefined, THOUSANDTHS).optional(),
+    retention: amount(undefined, THOUSANDTHS).optional(),
+    extraction: percentage().optional(),
+    strength: percentage().optional(),
     vesselId: z.string().optional(),
     coffeeTemperature: celsius(-5, 100).optional(),
     iceTemperature: celsius(-40, 0).optional(),
@@ -67,7 +66,7 @@ export const TrialForm = z
       .array(
         z.object({
           text: note(300),
-          seconds: countFromZero('Type seconds.', 172_800, 'This is more than two days.').optional(),
+          seconds: whole('Type seconds.', 172_800, 'This is more than two days.').optional(),
         }),
       )
       .default([]),
@@ -96,13 +95,13 @@ export const FirstTrialForm = z
   .object({
     name: words('Give this trial a name that tells it from the others.', 80),
     method,
-    coffee: amount('How much dry coffee, in grams?').optional(),
-    water: amount('How much water (or beverage), in grams?').optional(),
+    coffee: amount('How much dry coffee, in grams?', THOUSANDTHS).optional(),
+    water: amount('How much water (or beverage), in grams?', THOUSANDTHS).optional(),
     sweetener: part,
-    sweetenerAmount: amount().optional(),
+    sweetenerAmount: amount(undefined, THOUSANDTHS).optional(),
     milk: part,
     milkAmount: amount().optional(),
-    ice: amount().optional(),
+    ice: amount(undefined, THOUSANDTHS).optional(),
   })
   .superRefine((sheet, context) => {
     const need = (path: string, message: string) => context.addIssue({ code: 'custom', path: [path], message })

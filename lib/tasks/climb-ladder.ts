@@ -1,11 +1,13 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
+import { printNumber } from '@/lib/base/typed-number'
 import type { Tx } from '@/lib/db/client'
 import { findTrial, type TrialContent, type TrialRow } from '@/lib/db/trials'
 import type { BuildLine, TrialBuild } from '@/lib/drink/build'
 import { doseLadder, ingredientLadder, methodLadder, ratioLadder, swapSweetener } from '@/lib/drink/ladder'
 import { findMethod } from '@/lib/drink/method'
 import type { LadderSent } from '@/lib/forms/ladder-form'
+import { AMOUNT } from '@/lib/forms/number-fields'
 import { copyTrial } from './branch-trial'
 import { lineOf, type Store } from './store-part'
 import { readStore, trialBuild } from './trial-build'
@@ -118,7 +120,7 @@ function varied(world: World, content: TrialContent, parent: TrialRow, rung: Run
     const typed =
       kept?.targetMg === targetMg
         ? { targetMg, typed: kept.typed, unit: kept.unit }
-        : { targetMg, typed: String(Number(line.targetGrams.toFixed(1))), unit: 'g', microdensity: null }
+        : { targetMg, typed: printNumber(targetMg / 1000, AMOUNT), unit: 'g', microdensity: null }
     return [{ ...(kept ?? { role: 'water' }), ...typed, ...part, id: world.id() }]
   })
   const ratio = rung.build.brew?.ratio ?? null

@@ -5,6 +5,7 @@ import { demand } from '@/lib/base/demand'
 import type { AllergenMark } from '@/lib/drink/allergen'
 import type { BuildLine, Composition, LineForm, LineKind, Preparation } from '@/lib/drink/build'
 import { costPerGram } from '@/lib/drink/cost'
+import { keptAmount } from '@/lib/forms/number-fields'
 
 /** What a line is made of, before an amount is given to it: an ingredient, or a batch with all that went into it. */
 export type Part = Pick<
@@ -154,8 +155,8 @@ function batchPart(row: BatchRow, partOf: (ref: string) => Part): Part {
 }
 
 export function typedOf(row: { typed: string; unit: string; microdensity: number | null }): BuildLine['typed'] {
-  const amount = Number(row.typed.replace(',', '.'))
-  if (!Number.isFinite(amount)) return null
+  const amount = keptAmount(row.typed)
+  if (amount === null || amount <= 0) return null
   return { amount, unit: row.unit, density: row.microdensity === null ? null : row.microdensity / 1_000_000 }
 }
 

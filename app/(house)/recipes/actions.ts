@@ -3,7 +3,7 @@
 import { redirect } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
 import { readForm } from '@/lib/forms/read-form'
-import { HouseRecipeForm, RecipeForm, RecipeMoneyForm } from '@/lib/forms/recipe-form'
+import { HouseRecipeForm, RecipeForm, recipeMoneyForm } from '@/lib/forms/recipe-form'
 import { FirstTrialForm } from '@/lib/forms/trial-form'
 import { adoptWithoutPanel, archiveRecipe, changeRecipeMoney, startRecipe } from '@/lib/tasks/keep-recipe'
 import { recordFirstTrial } from '@/lib/tasks/record-trial'
@@ -39,7 +39,7 @@ export async function firstTrialAction(recipeId: string, _before: FormAnswer, fo
 
 export async function changeMoneyAction(recipeId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
   const member = await requireMember('recipe:write', recipeId)
-  const sent = readForm(form, RecipeMoneyForm)
+  const sent = readForm(form, recipeMoneyForm(member.cafe))
   if (!sent.ok) return sent.answer
   const changed = await changeRecipeMoney(theWorld(), member, recipeId, sent.value)
   if (!changed.ok) return sent.refuse('', gone)

@@ -2,8 +2,8 @@
 
 import { redirect } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
-import { IngredientForm, PriceForm } from '@/lib/forms/ingredient-form'
-import { VesselForm } from '@/lib/forms/preparation-form'
+import { IngredientForm, priceForm } from '@/lib/forms/ingredient-form'
+import { vesselForm } from '@/lib/forms/preparation-form'
 import { readForm } from '@/lib/forms/read-form'
 import { addPriceOf } from '@/lib/tasks/add-price'
 import { archiveIngredient, correctIngredient, enterIngredient } from '@/lib/tasks/keep-ingredient'
@@ -42,7 +42,7 @@ export async function archiveIngredientAction(id: string, archived: boolean): Pr
 
 export async function addPriceAction(id: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
   const member = await requireMember('recipe:write', id)
-  const sent = readForm(form, PriceForm)
+  const sent = readForm(form, priceForm(member.cafe))
   if (!sent.ok) return sent.answer
   const added = await addPriceOf(theWorld(), member, id, sent.value)
   if (!added.ok && added.reason === 'density-missing')
@@ -53,7 +53,7 @@ export async function addPriceAction(id: string, _before: FormAnswer, form: Form
 
 export async function enterVesselAction(_before: FormAnswer, form: FormData): Promise<FormAnswer> {
   const member = await requireMember('recipe:write')
-  const sent = readForm(form, VesselForm)
+  const sent = readForm(form, vesselForm(member.cafe))
   if (!sent.ok) return sent.answer
   const entered = await enterVessel(theWorld(), member, sent.value)
   if (!entered.ok) return sent.refuse('name', say['name-taken'])
@@ -62,7 +62,7 @@ export async function enterVesselAction(_before: FormAnswer, form: FormData): Pr
 
 export async function correctVesselAction(id: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
   const member = await requireMember('recipe:write', id)
-  const sent = readForm(form, VesselForm)
+  const sent = readForm(form, vesselForm(member.cafe))
   if (!sent.ok) return sent.answer
   const corrected = await correctVessel(theWorld(), member, id, sent.value)
   if (!corrected.ok) return sent.refuse(corrected.reason === 'gone' ? '' : 'name', say[corrected.reason])

@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
+import { moneyField, PERCENT, printed, temperatureField } from '@/lib/forms/number-fields'
 import { readRecipe } from '@/lib/tasks/read-recipe'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
@@ -18,8 +19,8 @@ export default async function MoneyPage({ params }: { params: Promise<{ recipeId
   const { recipe } = found
   const { currency, currencyDigits } = member.cafe
   const minor = (value: number | null) =>
-    value === null ? undefined : (value / 10 ** currencyDigits).toFixed(currencyDigits)
-  const share = (bp: number | null) => (bp === null ? undefined : String(bp / 100))
+    printed(value === null ? null : value / 10 ** currencyDigits, moneyField(currencyDigits))
+  const share = (bp: number | null) => printed(bp === null ? null : bp / 100, PERCENT)
   const field = { inputMode: 'decimal' } as const
   return (
     <Page
@@ -40,7 +41,7 @@ export default async function MoneyPage({ params }: { params: Promise<{ recipeId
           waste: share(recipe.wasteBp),
           packaging: minor(recipe.packMinor),
           fixed: minor(recipe.fixedMinor),
-          room: recipe.roomDeciC === null ? undefined : String(recipe.roomDeciC / 10),
+          room: printed(recipe.roomDeciC === null ? null : recipe.roomDeciC / 10, temperatureField(-10, 50)),
         }}
         submit="Save"
         className="max-w-md"

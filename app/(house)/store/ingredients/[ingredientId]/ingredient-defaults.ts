@@ -1,6 +1,8 @@
+import { DENSITY, PERCENT, printed } from '@/lib/forms/number-fields'
 import type { IngredientCard } from '@/lib/tasks/read-ingredient'
 
-const over = (value: number | null, by: number) => (value === null ? '' : String(value / by))
+const grams = (mg: number | null) => printed(mg === null ? null : mg / 1000, PERCENT)
+const tenths = (value: number | null) => printed(value === null ? null : value / 10, { least: 0, most: 10_000 })
 
 /** An ingredient as its form fields hold it. */
 export function ingredientDefaults({ row }: IngredientCard) {
@@ -8,18 +10,18 @@ export function ingredientDefaults({ row }: IngredientCard) {
     name: row.name,
     kind: row.kind,
     form: row.form,
-    density: over(row.microdensity, 1_000_000),
-    brix: over(row.brixHundredths, 100),
-    water: over(row.waterMg, 1000),
-    sugars: over(row.sugarsMg, 1000),
-    freeSugars: over(row.freeSugarsMg, 1000),
-    fat: over(row.fatMg, 1000),
-    protein: over(row.proteinMg, 1000),
-    energy: over(row.energyDecikcal, 10),
-    solids: over(row.solidsMg, 1000),
-    caffeineLow: over(row.caffeineLowMg100g, 10),
-    caffeineHigh: over(row.caffeineHighMg100g, 10),
-    sweetness: over(row.sweetnessPercent, 1),
+    density: printed(row.microdensity === null ? null : row.microdensity / 1_000_000, DENSITY),
+    brix: printed(row.brixHundredths === null ? null : row.brixHundredths / 100, PERCENT),
+    water: grams(row.waterMg),
+    sugars: grams(row.sugarsMg),
+    freeSugars: grams(row.freeSugarsMg),
+    fat: grams(row.fatMg),
+    protein: grams(row.proteinMg),
+    energy: tenths(row.energyDecikcal),
+    solids: grams(row.solidsMg),
+    caffeineLow: tenths(row.caffeineLowMg100g),
+    caffeineHigh: tenths(row.caffeineHighMg100g),
+    sweetness: printed(row.sweetnessPercent, { least: 0, most: 100_000 }),
     keepsCold: row.keepsColdNote ?? '',
     source: row.figuresSource ?? '',
     sourceDay: row.figuresDate?.toISOString().slice(0, 10) ?? '',

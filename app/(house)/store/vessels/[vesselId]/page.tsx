@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
+import { moneyField, printed, THOUSANDTHS } from '@/lib/forms/number-fields'
 import { readVessel } from '@/lib/tasks/read-vessel'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
@@ -33,9 +34,12 @@ export default async function VesselPage({ params }: { params: Promise<{ vesselI
             keep={`vessel-${vesselId}`}
             defaults={{
               name: vessel.name,
-              brim: String(vessel.brimUl / 1000),
-              fill: vessel.fillUl === null ? '' : String(vessel.fillUl / 1000),
-              pack: vessel.packMinor === null ? '' : (vessel.packMinor / 10 ** currencyDigits).toFixed(currencyDigits),
+              brim: printed(vessel.brimUl / 1000, THOUSANDTHS),
+              fill: printed(vessel.fillUl === null ? null : vessel.fillUl / 1000, THOUSANDTHS),
+              pack: printed(
+                vessel.packMinor === null ? null : vessel.packMinor / 10 ** currencyDigits,
+                moneyField(currencyDigits),
+              ),
               isClear: vessel.isClear ? 'on' : undefined,
             }}
             submit="Save"

@@ -1,10 +1,11 @@
 import type { DraftGround } from '@/lib/forms/trial-draft'
 import type { SheetOffer } from '@/lib/tasks/read-sheet-offer'
 import type { TrialSheet } from '@/lib/tasks/read-trial'
-import { plain } from '@/lib/base/number-format'
+import { DENSITY, PERCENT, printed, printTyped, temperatureField, THOUSANDTHS } from '@/lib/forms/number-fields'
 
-const tenth = (value: number | null) => (value === null ? '' : String(value / 10).replace('-', '\u2212'))
-const thousandth = (value: number | null) => (value === null ? '' : String(value / 1000))
+const tenth = (value: number | null) => printed(value === null ? null : value / 10, temperatureField(-40, 100))
+const thousandth = (value: number | null) => printed(value === null ? null : value / 1000, THOUSANDTHS)
+const hundredth = (value: number | null) => printed(value === null ? null : value / 100, PERCENT)
 
 /** The sheet as its form fields hold it: what was typed stays as it was typed. */
 export function sheetDefaults({ trial }: TrialSheet) {
@@ -12,10 +13,10 @@ export function sheetDefaults({ trial }: TrialSheet) {
     name: trial.name,
     method: trial.method,
     ratioKind: trial.ratioKind ?? '',
-    ratio: trial.ratioMilli === null ? '' : plain(trial.ratioMilli / 1000, 3),
+    ratio: thousandth(trial.ratioMilli),
     retention: thousandth(trial.retentionMilli),
-    extraction: trial.extractionBp === null ? '' : String(trial.extractionBp / 100),
-    strength: trial.strengthBp === null ? '' : String(trial.strengthBp / 100),
+    extraction: hundredth(trial.extractionBp),
+    strength: hundredth(trial.strengthBp),
     vesselId: trial.vesselId ?? '',
     coffeeTemperature: tenth(trial.coffeeDeciC),
     iceTemperature: tenth(trial.iceDeciC),
@@ -24,9 +25,9 @@ export function sheetDefaults({ trial }: TrialSheet) {
     lines: trial.lines.map((line) => ({
       role: line.role,
       part: line.ingredientId ? `ingredient:${line.ingredientId}` : `batch:${line.batchId}`,
-      amount: line.typed,
+      amount: printTyped(line.typed),
       unit: line.unit,
-      density: line.microdensity === null ? '' : String(line.microdensity / 1_000_000),
+      density: printed(line.microdensity === null ? null : line.microdensity / 1_000_000, DENSITY),
       weighed: thousandth(line.weighedMg),
       tolerance: thousandth(line.toleranceMg),
       temperature: tenth(line.temperatureDeciC),

@@ -3,6 +3,7 @@
 import type { ScaleSheet, ScaleStep } from '@/lib/drink/scale'
 import { fixed } from '@/lib/base/number-format'
 import { Button } from '@/app/ui/button'
+import { weightProblem } from './kept-weights'
 
 const grams = (value: number | null) => (value === null ? 'not known' : fixed(value, value < 100 ? 1 : 0))
 
@@ -24,6 +25,7 @@ export function BigStep({
   next: () => void
   back: (() => void) | null
 }) {
+  const problem = weightProblem(weight)
   return (
     <div className="grid min-h-[70dvh] grid-rows-[auto_1fr] gap-3">
       <div>
@@ -46,10 +48,15 @@ export function BigStep({
             inputMode="decimal"
             value={weight}
             onChange={(event) => weigh(event.target.value)}
+            aria-invalid={problem !== null || undefined}
+            aria-describedby="weight-problem"
             className="min-h-11 w-28 rounded border border-edge bg-raised px-3 text-end"
           />
           <span aria-hidden="true">g</span>
         </label>
+        <p id="weight-problem" role="alert" className="text-s font-semibold text-stop empty:hidden">
+          {problem}
+        </p>
         {back && (
           <Button look="quiet" onClick={back}>
             Back
@@ -58,7 +65,8 @@ export function BigStep({
       </div>
       <button
         type="button"
-        onClick={next}
+        onClick={() => problem === null && next()}
+        aria-disabled={problem !== null}
         className="min-h-40 w-full cursor-pointer rounded bg-accent text-xl font-semibold text-on-accent"
       >
         {place + 1 < of ? 'Next step' : 'Check the total'}

@@ -2,11 +2,22 @@
 
 import { nanoid } from 'nanoid/non-secure'
 import { useCallback, useEffect, useState } from 'react'
+import { readNumber, type NumberField } from '@/lib/base/typed-number'
+import { sayNumber } from '@/lib/forms/number-fields'
 
 interface Waiting {
   readonly key: string
   readonly glasses: number
   readonly weights: readonly { readonly position: number; readonly grams: number }[]
+}
+
+/** What a kitchen scale can show. */
+const shown: NumberField = { least: 0, most: 100_000 }
+
+/** Why this weight cannot be taken as it stands; null when it can, or nothing was typed. */
+export function weightProblem(typed: string): string | null {
+  const read = readNumber(typed, shown)
+  return read.ok || read.reason === 'empty' ? null : sayNumber(read, typed, shown)
 }
 
 const shelf = (trialId: string) => `sipwright-weighings-${trialId}`
@@ -50,10 +61,8 @@ export function useKeptWeights(trialId: string, records: boolean) {
 
   const finish = (glasses: number) => {
     const read = Object.entries(weights).flatMap(([place, typed]) => {
-      const value = Number(typed.trim().replace(',', '.'))
-      return typed.trim() !== '' && Number.isFinite(value) && value >= 0
-        ? [{ position: Number(place) + 1, grams: value }]
-        : []
+      const value = readNumber(typed, shown)
+      return value.ok ? [{ position: Number(place) + 1, grams: value.value }] : []
     })
     setWeights({})
     if (!records || read.length === 0) return

@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
+import { printTyped } from '@/lib/forms/number-fields'
 import { unitChoices } from '@/lib/forms/unit-choices'
 import { readIngredient } from '@/lib/tasks/read-ingredient'
 import { theWorld } from '@/lib/tasks/world'
@@ -28,7 +29,7 @@ export default async function PricePage({ params }: { params: Promise<{ ingredie
         id="price"
         action={addPriceAction.bind(null, ingredientId)}
         submit="Add the price"
-        defaults={{ pack: last?.packTyped, packUnit: last?.packUnit ?? 'g', usable: '100' }}
+        defaults={{ pack: last && printTyped(last.packTyped), packUnit: last?.packUnit ?? 'g', usable: '100' }}
         className="max-w-md"
       >
         <TextField name="price" label="Price of one pack" unit={member.cafe.currency} inputMode="decimal" required />

@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
+import { printed, temperatureField } from '@/lib/forms/number-fields'
 import { readPreparation } from '@/lib/tasks/read-preparation'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
@@ -30,7 +31,10 @@ export default async function EditPreparationPage({ params }: { params: Promise<
         defaults={{
           name: preparation.name,
           kind: preparation.kind,
-          storage: preparation.storageDeciC === null ? '' : String(preparation.storageDeciC / 10).replace('-', '−'),
+          storage: printed(
+            preparation.storageDeciC === null ? null : preparation.storageDeciC / 10,
+            temperatureField(-40, 100),
+          ),
           keepsHours: preparation.keepsHours === null ? '' : String(preparation.keepsHours),
           note: preparation.note ?? '',
         }}

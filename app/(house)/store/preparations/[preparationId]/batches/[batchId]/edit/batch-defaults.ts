@@ -1,23 +1,29 @@
+import type { NumberField } from '@/lib/base/typed-number'
 import { clockIn } from '@/lib/base/zone-time'
+import { DENSITY, PERCENT, printed, printTyped, temperatureField, THOUSANDTHS } from '@/lib/forms/number-fields'
 import type { BatchSheet } from '@/lib/tasks/read-preparation'
 
-const part = (value: number | null, of: number) => (value === null ? '' : String(value / of).replace('-', '−'))
+const part = (value: number | null, of: number, field: NumberField) =>
+  printed(value === null ? null : value / of, field)
 
 /** The batch as its form fields hold it: what was typed stays as it was typed. */
 export function batchDefaults({ row, steps }: BatchSheet, zone: string) {
   return {
     inputs: row.inputs.map((input) => ({
       part: input.ingredientId ? `ingredient:${input.ingredientId}` : `batch:${input.inputBatchId}`,
-      amount: input.typed,
+      amount: printTyped(input.typed),
       unit: input.unit,
-      density: part(input.microdensity, 1_000_000),
-      temperature: part(input.temperatureDeciC, 10),
+      density: part(input.microdensity, 1_000_000, DENSITY),
+      temperature: part(input.temperatureDeciC, 10, temperatureField(-40, 100)),
     })),
-    steps: steps.map((step) => ({ text: step.text, minutes: step.minutes === undefined ? '' : String(step.minutes) })),
-    output: part(row.outputMg, 1000),
-    brix: part(row.brixHundredths, 100),
-    solids: part(row.solidsHundredths, 100),
-    density: part(row.microdensity, 1_000_000),
+    steps: steps.map((step) => ({
+      text: step.text,
+      minutes: printed(step.minutes ?? null, { least: 0, most: 10_080 }),
+    })),
+    output: part(row.outputMg, 1000, THOUSANDTHS),
+    brix: part(row.brixHundredths, 100, PERCENT),
+    solids: part(row.solidsHundredths, 100, PERCENT),
+    density: part(row.microdensity, 1_000_000, DENSITY),
     madeAt: row.madeAt ? clockIn(row.madeAt, zone) : '',
     discardAt: row.discardAt ? clockIn(row.discardAt, zone) : '',
     note: row.note ?? '',
