@@ -47,6 +47,8 @@ export const sayPlanProblem: Record<PlanProblem, string> = {
     'The same trial is there twice. Choose another, or serve it twice on purpose as a hidden duplicate.',
   'duplicate-of-nothing': 'A hidden duplicate repeats one of the chosen cups. Choose that cup above, or no duplicate.',
   'two-duplicates': 'One hidden duplicate is enough to show the noise.',
+  'duplicate-of-two':
+    'A hidden duplicate needs at least three different trials: of two, whoever finds the odd cup knows all three. Add a trial, or serve none twice.',
   'no-house-cup': 'The house recipe is not among the cups. Add it, or compare all pairs.',
   'nothing-to-compare': 'All cups are the same trial. Choose at least one other.',
   'pair-incomplete': 'Choose the two cups of the pair.',

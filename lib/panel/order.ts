@@ -42,13 +42,14 @@ export interface ServingOrders {
  *     tray. Every cup equally often (±1), every pair equally often where a design with these numbers is known.
  *
  * @param plan  with tasters N, 1 … 10 000
- * @throws RangeError  a number outside its limits, named
+ * @throws RangeError  a number outside its limits, named; a copy of one of two cups: its tasters would compare two
+ *                     pourings with one, and two of them could tell each other which code is which
  *
  * Source   Williams (1949); Fisher and Yates, tables XVII–XIX; Cochran and Cox (1957), ch. 11; ISO 29842
  * Checked  test/unit/panel/order.test.ts, test/reference/williams-1949-squares.test.ts,
  *          test/reference/cochran-1957-incomplete-blocks.test.ts
- * Limits   Balances first-order carry-over only. With a copy, its two neighbours-to-be never meet, so that followers are
- *          only about even. Fewer cups than K per taster with a copy: the copy is dealt like any other cup.
+ * Limits   Balances first-order carry-over only. A copy is dealt like any other cup and meets its twin as often as it
+ *          meets any: two that never stood side by side would tell everybody with a serving list which they are.
  */
 export function servingOrders(plan: OrderPlan & { readonly tasters: number }): ServingOrders {
   const orders = extendOrders([], plan.tasters, plan)
@@ -82,10 +83,9 @@ export function extendOrders(existing: Orders, howMany: number, plan: OrderPlan)
   const given = existing.map((order) => order.map((cup) => cup - 1))
   const seeded = seededRandom(plan.seed)
   const random = existing.length === 0 ? seeded : seededRandom(seeded.below(2 ** 31) ^ existing.length)
-  const apart = plan.duplicate === undefined ? undefined : ([plan.duplicate - 1, plan.cups] as const)
   const rows = complete
-    ? completeRows(given, howMany, labels, random, apart)
-    : orderTrays(given, trays(given, howMany, labels, size, random), labels, random, apart)
+    ? completeRows(given, howMany, labels, random)
+    : orderTrays(given, trays(given, howMany, labels, size, random), labels, random)
   return rows.map((row) => row.map((cup) => cup + 1))
 }
 
@@ -131,7 +131,11 @@ function check(plan: OrderPlan, existing: Orders, howMany: number, size: number)
     )
   whole('cups', plan.cups, 2, MOST_CUPS)
   whole('tasters', howMany, 1, MOST_TASTERS)
-  if (plan.duplicate !== undefined) whole('duplicate', plan.duplicate, 1, plan.cups)
+  if (plan.duplicate !== undefined) {
+    whole('duplicate', plan.duplicate, 1, plan.cups)
+    // Panels of the first version that have two cups and a copy go on taking seats.
+    demand(existing.length > 0 || plan.cups >= 3, `a duplicate needs at least 3 cups, got ${plan.cups}`)
+  }
   if (plan.perTaster !== undefined) whole('per-taster', plan.perTaster, 2, labelsOf(plan))
   for (const order of existing) {
     const fits = order.length === size && new Set(order).size === size

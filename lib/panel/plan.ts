@@ -44,6 +44,7 @@ export type PlanProblem =
   | 'same-trial-twice'
   | 'duplicate-of-nothing'
   | 'two-duplicates'
+  | 'duplicate-of-two'
   | 'no-house-cup'
   | 'nothing-to-compare'
   | 'pair-incomplete'
@@ -85,6 +86,9 @@ function cupProblems(cups: readonly PlannedCup[]): FoundProblem[] {
   const again = cups.filter((cup) => cup.isDuplicate).map((cup) => cup.trialId)
   if (cups.length < planLimits.cups.least) found.push({ field: 'cups', problem: 'too-few-cups' })
   if (cups.length > planLimits.cups.most) found.push({ field: 'cups', problem: 'too-many-cups' })
+  // Of three cups that are two drinks, whoever finds the odd one out knows all three.
+  if (again.length === 1 && own.length === 2 && own.includes(again[0] ?? ''))
+    found.push({ field: 'duplicate', problem: 'duplicate-of-two' })
   if (new Set(own).size < own.length) found.push({ field: 'cups', problem: 'same-trial-twice' })
   if (again.length > 1) found.push({ field: 'duplicate', problem: 'two-duplicates' })
   if (again.some((trialId) => !own.includes(trialId)))

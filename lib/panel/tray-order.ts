@@ -5,8 +5,6 @@ type Rows = readonly (readonly number[])[]
 
 /** An uneven place weighs more than an uneven follower. */
 const PLACE_WEIGHT = 6
-/** Above any gain that standing side by side could bring. */
-const APART_WEIGHT = 5_000
 const OPENING_LIMIT = 16
 const STEPS_PER_ROW = 150
 const FEWEST_STEPS = 20_000
@@ -22,7 +20,6 @@ const ATTEMPTS = 4
  * @param existing  orders given out before; they count, and stay as they are
  * @param trays     cups from 0, all of one size
  * @param cups      number of labels
- * @param apart     two cups that must not stand side by side
  * @returns         the same trays in the order of tasting; counts of each cup at each place within two of each other
  *
  * Source   threshold accepting, Dueck and Scheuer (1990), J. Comput. Phys. 90, 161–175
@@ -30,16 +27,10 @@ const ATTEMPTS = 4
  * Limits   After `existing` rows that were uneven themselves, as even as a few new rows can make it.
  * Cost     at most 4 × 150 000 swaps, usually one round
  */
-export function orderTrays(
-  existing: Rows,
-  trays: Rows,
-  cups: number,
-  random: SeededRandom,
-  apart?: readonly [number, number],
-): number[][] {
+export function orderTrays(existing: Rows, trays: Rows, cups: number, random: SeededRandom): number[][] {
   let best: TrayOrders | null = null
   for (let attempt = 0; attempt < ATTEMPTS; attempt += 1) {
-    const tried = new TrayOrders(existing, trays, cups, random, apart)
+    const tried = new TrayOrders(existing, trays, cups, random)
     tried.settle()
     if (!best || tried.unevenness() < best.unevenness()) best = tried
     if (best.unevenness() <= 1) break
@@ -52,21 +43,17 @@ class TrayOrders {
   private readonly cup: Int32Array
   private readonly places: Int32Array
   private readonly follows: Int32Array
-  private readonly barred: Int32Array
 
   constructor(
     existing: Rows,
     private readonly trays: Rows,
     private readonly cups: number,
     private readonly random: SeededRandom,
-    apart?: readonly [number, number],
   ) {
     this.size = trays[0]?.length ?? 0
     this.cup = Int32Array.from(trays.flatMap((tray) => random.shuffle(tray)))
     this.places = new Int32Array(cups * this.size)
     this.follows = new Int32Array(cups * cups)
-    this.barred = new Int32Array(cups * cups)
-    if (apart) for (const [a, b] of [apart, apart.toReversed()]) this.barred[(a ?? 0) * cups + (b ?? 0)] = APART_WEIGHT
     for (const row of [...existing, ...this.rows()]) {
       row.forEach((cup, place) => {
         this.place(cup, place, 1)
@@ -80,11 +67,9 @@ class TrayOrders {
     return this.trays.map((_, row) => [...this.cup.subarray(row * this.size, (row + 1) * this.size)])
   }
 
-  /** Largest less smallest count of a cup at a place, and a fine for cups that should be apart. */
+  /** Largest less smallest count of a cup at a place. */
   unevenness(): number {
-    let fine = 0
-    this.barred.forEach((weight, cell) => (fine += weight * (this.follows[cell] ?? 0)))
-    return fine + Math.max(...this.places) - Math.min(...this.places)
+    return Math.max(...this.places) - Math.min(...this.places)
   }
 
   settle(): void {
@@ -113,7 +98,7 @@ class TrayOrders {
     const cell = before * this.cups + after
     const count = this.follows[cell] ?? 0
     this.follows[cell] = count + by
-    return by * (2 * count + by + (this.barred[cell] ?? 0))
+    return by * (2 * count + by)
   }
 
   /** The neighbours that a swap of two places touches. */

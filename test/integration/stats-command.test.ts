@@ -373,6 +373,11 @@ describe('bad input: exit 2, one line, no output', () => {
       'a seed must be a whole number of 32 bits, got 1.5',
     ],
     [['orders', '--cups', '4', '--tasters', '4'], small, '--seed is needed'],
+    [
+      ['orders', '--cups', '2', '--tasters', '4', '--seed', '1', '--duplicate', '1'],
+      small,
+      'a duplicate needs at least 3 cups, got 2',
+    ],
     [['jar', 'f'], 'attribute,liking\n3,5\n6,5\n', "f line 3, column attribute: '6' is not 1, 2, 3, 4 or 5"],
     [['check', 'f'], 'taster,cup,term,checked\n1,a,floral,2\n', "f line 2, column checked: '2' is neither 0 nor 1"],
     [['dose', 'f'], 'taster,dose,score\n1,,5\n', 'f line 2, column dose: is empty'],

@@ -42,7 +42,7 @@ export function PlanForm({
             label="Serve one of them twice, hidden"
             none="No hidden duplicate"
             choices={trials}
-            help="Two cups of one trial: how far their scores lie apart shows the panel’s noise. Nobody is told."
+            help="Two cups of one trial: how far their scores lie apart shows the panel’s noise. Nobody is told. Needs at least three different trials."
           />
           <AspectsField places={basis.mostAspects} />
         </div>

@@ -81,15 +81,18 @@ test('the house recipe is the newest adoption, and is offered first', async () =
 
 test('a draft is rewritten whole', async () => {
   const id = await planned()
-  const [a = '', b = ''] = cafe.trialIds
-  const typed = cafe.plan({ cups: [a, b], duplicate: a, aspects: [], seatCount: 9, question: 'Another?' })
+  const [a = '', b = '', c = ''] = cafe.trialIds
+  const typed = cafe.plan({ cups: [a, b, c], duplicate: a, aspects: [], seatCount: 9, question: 'Another?' })
   expect(await changePlan(cafe.world, cafe.owner, id, typed)).toEqual({ ok: true, value: null })
   const panel = await readPanel(cafe.world, cafe.owner, id)
   expect(panel?.cups.map((cup) => [cup.trialId, cup.isDuplicate])).toEqual([
     [a, false],
     [b, false],
+    [c, false],
     [a, true],
   ])
+  const confounded = cafe.plan({ cups: [a, b], duplicate: a })
+  expect(await changePlan(cafe.world, cafe.owner, id, confounded)).toMatchObject({ reason: 'duplicate-of-two' })
   expect(panel?.plan.aspects).toEqual([])
   expect(panel?.plan.seatCount).toBe(9)
   expect(await acts()).toEqual(['panel-planned', 'plan-changed'])

@@ -19,7 +19,7 @@ async function ingredient(name: string, kind: string, more: object): Promise<str
   return id
 }
 
-/** Trial 1 and trial 2: 200 g of a bottled coffee of 40 to 60 mg per 100 g, density 1; with or without 200 g of ice. */
+/** Trials 1 to 3: 200 g of a bottled coffee of 40 to 60 mg per 100 g, density 1; with or without 200 g of ice. */
 async function layBottled(withIce: boolean): Promise<void> {
   const coffee = await ingredient('Bottled coffee', 'coffee', {
     form: 'liquid',
@@ -29,7 +29,7 @@ async function layBottled(withIce: boolean): Promise<void> {
   })
   const ice = await ingredient('Ice', 'ice', { form: 'ice' })
   const { cafeId } = cafe.owner
-  for (const trialId of cafe.trialIds.slice(0, 2)) {
+  for (const trialId of cafe.trialIds.slice(0, 3)) {
     await cafe.db.trialLine.deleteMany({ where: { trialId } })
     const line = { cafeId, trialId, targetMg: 200_000, typed: '200', unit: 'g' }
     await cafe.db.trialLine.create({
@@ -49,13 +49,13 @@ async function caffeine(more: Parameters<TestCafe['plan']>[0] = {}) {
   return readPanelCaffeine(cafe.world, { ...cafe.owner, cafe: money }, planned.value)
 }
 
-// By hand: two cups of 40 ml at 0.40 to 0.60 mg/ml make 32 to 48 mg; a hidden duplicate makes a third.
+// By hand: two cups of 40 ml at 0.40 to 0.60 mg/ml make 32 to 48 mg; three and a hidden duplicate, four cups, 64 to 96.
 test('one portion of every cup adds up, the hidden duplicate included', async () => {
   await layBottled(false)
   const two = await caffeine()
   expect(two?.known && [two.low, two.high].map((mg) => Number(mg.toFixed(6)))).toEqual([32, 48])
-  const three = await caffeine({ duplicate: cafe.trialIds[0] ?? null })
-  expect(three?.known && [three.low, three.high].map((mg) => Number(mg.toFixed(6)))).toEqual([48, 72])
+  const four = await caffeine({ cups: cafe.trialIds.slice(0, 3), duplicate: cafe.trialIds[0] ?? null })
+  expect(four?.known && [four.low, four.high].map((mg) => Number(mg.toFixed(6)))).toEqual([64, 96])
 })
 
 // By hand: 80 mg in 200 + 200/0.9167 = 418.17 ml, two portions of 40 ml: 15.3 mg; the high end takes the ice as unmelted.

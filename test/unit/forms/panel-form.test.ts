@@ -57,7 +57,9 @@ test.each([
 test('a plan’s own problems stand beside their fields', () => {
   expect(problemsOf({ cups: ['a'] })).toEqual(['cups'])
   expect(problemsOf({ cups: [] })).toEqual(['cups'])
-  expect(problemsOf({ duplicate: 'c' })).toEqual(['duplicate'])
+  expect(problemsOf({ cups: ['a', 'b', 'd'], duplicate: 'c' })).toEqual(['duplicate'])
+  expect(problemsOf({ duplicate: 'a' })).toEqual(['duplicate'])
+  expect(problemsOf({ cups: ['a', 'b', 'd'], duplicate: 'a' })).toEqual([])
   expect(problemsOf({ primaryKind: 'one-pair', pairA: 'a', pairB: 'a' })).toEqual(['pairB'])
   expect(problemsOf({ primaryKind: 'against-house' })).toEqual([])
 })

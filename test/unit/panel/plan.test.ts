@@ -38,16 +38,21 @@ describe('cups', () => {
     expect(problemsOf({ cups: [cup('a'), cup('b'), cup('a')] })).toEqual(['cups: same-trial-twice'])
   })
   test('the same trial twice on purpose is a hidden duplicate', () => {
-    expect(problemsOf({ cups: [cup('a'), cup('b'), cup('a', { isDuplicate: true })] })).toEqual([])
+    expect(problemsOf({ cups: [cup('a'), cup('b'), cup('c'), cup('a', { isDuplicate: true })] })).toEqual([])
   })
   test('a hidden duplicate repeats a cup that is there', () => {
-    expect(problemsOf({ cups: [cup('a'), cup('b'), cup('c', { isDuplicate: true })] })).toEqual([
+    expect(problemsOf({ cups: [cup('a'), cup('b'), cup('d'), cup('c', { isDuplicate: true })] })).toEqual([
       'duplicate: duplicate-of-nothing',
     ])
   })
   test('one hidden duplicate is enough', () => {
     const twice = [cup('a', { isDuplicate: true }), cup('b', { isDuplicate: true })]
-    expect(problemsOf({ cups: [cup('a'), cup('b'), ...twice] })).toEqual(['duplicate: two-duplicates'])
+    expect(problemsOf({ cups: [cup('a'), cup('b'), cup('c'), ...twice] })).toEqual(['duplicate: two-duplicates'])
+  })
+  test('with two trials a hidden duplicate would confound place and cup', () => {
+    expect(problemsOf({ cups: [cup('a'), cup('b'), cup('a', { isDuplicate: true })] })).toEqual([
+      'duplicate: duplicate-of-two',
+    ])
   })
   test('one trial and its duplicate alone compare nothing', () => {
     expect(problemsOf({ cups: [cup('a'), cup('a', { isDuplicate: true })] })).toEqual(['cups: nothing-to-compare'])
