@@ -108,8 +108,14 @@ const LACTOSE_SWEETNESS = 0.16
 const SUCROSE_CRYSTAL = 1.587
 const WATER_20 = 0.9982
 
+/** g/ml; null when none was given, and when what was given cannot be. */
+function densityGiven({ density }: BuildLine): number | null {
+  return density !== null && density > 0 ? density : null
+}
+
 function densityOf(line: BuildLine): Tally {
-  if (line.density !== null && line.density > 0) return tally(line.density, '')
+  const given = densityGiven(line)
+  if (given !== null) return tally(given, '')
   if (line.kind === 'water' || line.form === 'ice') return tally(WATER_20, '')
   if (line.form === 'powder') {
     return tally(SUCROSE_CRYSTAL, '', [`${line.name} takes room like sugar crystals, 1.587 g/ml`])
@@ -217,7 +223,7 @@ export function groundsContents(
   const solids = combine([strength, beverage], (t, b) => t * b)
   const byMeasure: Readonly<Record<Measure, Tally>> = {
     grams: beverage,
-    volume: combine([beverage, tally(line.density ?? 1, '')], (b, density) => b / density),
+    volume: combine([beverage, tally(densityGiven(line) ?? 1, '')], (b, density) => b / density),
     water: combine([beverage, solids], (b, s) => b - s),
     sugars: NOTHING,
     freeSugars: NOTHING,
