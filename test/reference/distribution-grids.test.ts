@@ -24,7 +24,7 @@ type Function3 = (a: number, b: number, c: number) => number
 
 /** Three leading columns, then the reference values in the order of `functions`. */
 function grid(name: string, leading: number, rows: number, functions: readonly Function3[], within = WITHIN) {
-  test(`${name}: all ${rows} rows agree to ${within} of their size`, { timeout: 60_000 }, () => {
+  test(`${name}: all ${rows} rows agree to ${within} of their size`, () => {
     const table = readGrid(name)
     expect(table).toHaveLength(rows)
     const worst = worstRow(table, (row) => {
@@ -57,7 +57,7 @@ test('the upper normal tail is the mirror image of the lower one on the grid', (
 
 /** Absolute error, for the integrals. */
 function absoluteGrid(name: string, leading: number, rows: number, functions: readonly Function3[], within: number) {
-  test(`${name}: all ${rows} rows agree to ${within}`, { timeout: 60_000 }, () => {
+  test(`${name}: all ${rows} rows agree to ${within}`, () => {
     const table = readGrid(name)
     expect(table).toHaveLength(rows)
     const worst = worstRow(table, (row) => {

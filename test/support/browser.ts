@@ -2,6 +2,9 @@
 import { chromium, type Browser, type LaunchOptions } from 'playwright-core'
 import { findChromium } from '@/lib/commands/test/chromium.mjs'
 
+/** For anything to appear on a page: only what never comes is given up, and sooner than the test around it. */
+export const PATIENCE_MS = 5 * 60_000
+
 const QUIET = [
   '--headless',
   '--no-sandbox',
@@ -17,5 +20,5 @@ const QUIET = [
 export async function launchBrowser(more: readonly string[] = [], options: LaunchOptions = {}): Promise<Browser> {
   const executablePath = findChromium()
   if (executablePath === null) throw new Error('no Chromium found: set CHROMIUM_PATH, or run npm test, which says how')
-  return chromium.launch({ ...options, executablePath, args: [...QUIET, ...more] })
+  return chromium.launch({ timeout: PATIENCE_MS, ...options, executablePath, args: [...QUIET, ...more] })
 }

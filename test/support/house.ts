@@ -1,7 +1,7 @@
 /** A whole house in a real browser: the built app, Chromium, and a plain-http name that is not localhost. */
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { startApp, type App } from './app'
-import { launchBrowser } from './browser'
+import { launchBrowser, PATIENCE_MS } from './browser'
 
 export interface House {
   readonly app: App
@@ -37,7 +37,7 @@ export async function openHouse(): Promise<House> {
       baseURL: address,
     })
     contexts.push(context)
-    context.setDefaultTimeout(15_000)
+    context.setDefaultTimeout(PATIENCE_MS)
     const page = await context.newPage()
     const complain = (words: string) => {
       if (!look.expected?.test(words)) complaints.push(`${page.url()}: ${words}`)

@@ -60,10 +60,14 @@ export function sayTail({ p95 }: Spread): string {
   return `p95 ${p95.toFixed(1)} ms`
 }
 
+export function millisecondsFrom(began: number): number {
+  return performance.now() - began
+}
+
 export function millisecondsOf(act: () => unknown): number {
   const began = performance.now()
   act()
-  return performance.now() - began
+  return millisecondsFrom(began)
 }
 
 /** Times of some runs, after a few to warm up. */

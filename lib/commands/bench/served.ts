@@ -8,6 +8,7 @@ import { startHouse } from './house'
 import { writeLongSheet } from './long-sheet'
 import type { Measured } from './measure'
 import { openRoom, readBooks } from './open-room'
+import { benchNoticed, benchStart } from './noticed'
 import { benchPages } from './pages'
 import type { Part } from './parts'
 import { benchPhones, checkBooks } from './phones'
@@ -15,8 +16,8 @@ import { benchTasterPage } from './taster-page'
 import { benchTyping } from './typing'
 import { Visitor } from './visitor'
 
-/** enough for sixty phones and one that is only weighed */
-const SEATS = 62
+/** enough for sixty phones, one that is only weighed and one on a slow line */
+const SEATS = 63
 
 /**
  * What only shows in a served house: the built app on a database of its own, asked over loopback.
@@ -39,11 +40,12 @@ export async function benchServed(
   const sheet = wanted.has('drink') ? await writeLongSheet() : null
   const room = await openRoom(SEATS)
 
-  const house = await startHouse(url)
+  const started = wanted.has('noticed') ? await benchStart(url) : null
+  const house = started?.house ?? (await startHouse(url))
   try {
     const owner = new Visitor(house.address)
     await owner.signIn(signIn.email, signIn.password)
-    const found: Measured[] = []
+    const found: Measured[] = started ? [started.measured] : []
     if (sheet !== null) {
       say('typing into a long sheet …')
       found.push(...(await benchTyping(owner, house.address, sheet)))
@@ -51,6 +53,10 @@ export async function benchServed(
     if (laid && wanted.has('pages')) {
       say('asking for pages …')
       found.push(...(await benchPages(owner, laid)))
+    }
+    if (wanted.has('noticed')) {
+      say('taking a seat on a slow line …')
+      found.push(...(await benchNoticed(owner, house.address, room)))
     }
     if (wanted.has('taster-page')) found.push(...(await benchTasterPage(house.address, room.joinPath)))
     if (wanted.has('phones')) {

@@ -1,6 +1,7 @@
 import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { acceptance } from '@/lib/stats/acceptance'
+import { tastersForDifference } from '@/lib/stats/choice-power'
 import { typescriptWords } from '../start/typescript.mjs'
 import { besideR } from './beside-r'
 import { csvOf, inventedRows, withoutOrder } from './invented-rows'
@@ -12,7 +13,13 @@ const part = 'stats'
 
 /** @param folder  a temporary one, for files that programs read */
 export async function benchStatistics(folder: string): Promise<Measured[]> {
-  return [...resultPage(), ...(await largePanel()), await wholeProcess(folder), ...(await besideR(folder))]
+  return [
+    ...resultPage(),
+    manyTasters(),
+    ...(await largePanel()),
+    await wholeProcess(folder),
+    ...(await besideR(folder)),
+  ]
 }
 
 function resultPage(): Measured[] {
@@ -33,6 +40,13 @@ function resultPage(): Measured[] {
     plainly({ part, what: what('8 attributes, order effects for each'), unit: 'ms', note: sayTail(all) }, all.median),
     plainly({ part, what: what('1 attribute without order effects'), unit: 'ms', note: sayTail(one) }, one.median),
   ]
+}
+
+function manyTasters(): Measured {
+  const ask = () => tastersForDifference({ protocol: 'duo-trio', pd: 0.03, alpha: 0.05 }, { power: 0.9 })
+  const spread = timed(ask, 1, 5)
+  const what = `how many tasters find 3 % who tell, ${ask().n} of them, median`
+  return below({ part, what, unit: 'ms', note: sayTail(spread) }, spread.median, 1000)
 }
 
 async function largePanel(): Promise<Measured[]> {

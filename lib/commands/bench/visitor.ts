@@ -9,6 +9,8 @@ export class Visitor {
 
   async ask(path: string, init: RequestInit = {}): Promise<Response> {
     const headers = new Headers(init.headers)
+    // a kept-alive connection may be closed by the server at the moment it is used again, which is no answer at all
+    headers.set('connection', 'close')
     headers.set('cookie', [...this.#cookies].map(([name, value]) => `${name}=${value}`).join('; '))
     const answer = await fetch(`${this.#address}${path}`, { ...init, headers, redirect: 'manual' })
     for (const line of answer.headers.getSetCookie()) {

@@ -41,7 +41,7 @@ beforeAll(async () => {
   recipeId = trials[0]?.recipeId ?? ''
   house = trials[1]?.id ?? ''
   sweetest = trials[2]?.id ?? ''
-}, 60_000)
+})
 afterAll(() => fresh.close())
 
 test('a trial file holds the figures of the page, to the last digit', async () => {

@@ -11,7 +11,7 @@ const run = (args: string[], input = '') =>
 
 const EXAMPLE = 'lib/commands/example-trial.json'
 
-test('the command prints one JSON object, with the figures the page computes', { timeout: 30_000 }, () => {
+test('the command prints one JSON object, with the figures the page computes', () => {
   const { status, stdout, stderr } = run([EXAMPLE])
   expect([status, stderr]).toEqual([0, ''])
   const trial = readTrialFile(readFileSync(EXAMPLE, 'utf8'))
@@ -21,7 +21,7 @@ test('the command prints one JSON object, with the figures the page computes', {
   )
 })
 
-test('bad input is one line naming file, place and fault, nothing printed, exit 2', { timeout: 60_000 }, () => {
+test('bad input is one line naming file, place and fault, nothing printed, exit 2', () => {
   const file = JSON.parse(readFileSync(EXAMPLE, 'utf8'))
   file.lines[4].targetGrams = -200
   const path = join(mkdtempSync(join(tmpdir(), 'drink-')), 'trial.json')
@@ -31,9 +31,13 @@ test('bad input is one line naming file, place and fault, nothing printed, exit 
     stdout: '',
     stderr: `${path}: lines[4].targetGrams: must be more than 0\n`,
   })
+})
+
+test('what is no JSON is refused as a whole', () => {
   expect(run(['-'], 'not json')).toMatchObject({ status: 2, stdout: '', stderr: '-: the whole file: is not JSON\n' })
-  for (const args of [[], ['no-such-file.json']]) {
-    const { status, stdout, stderr } = run(args)
-    expect([status, stdout, stderr.trim().split('\n').length]).toEqual([2, '', 1])
-  }
+})
+
+test.each([[[]], [['no-such-file.json']]])('without a file that can be read (%j) it says so in one line', (args) => {
+  const { status, stdout, stderr } = run(args)
+  expect([status, stdout, stderr.trim().split('\n').length]).toEqual([2, '', 1])
 })
