@@ -4,6 +4,7 @@ import { gramsOfLine } from './contents'
 import type { Figure } from './figure'
 import { combine, figure, sum, tally, written } from './figure'
 import { brixOf, contentsOfLine, preparationContents } from './preparation'
+import type { Worked } from './preparation'
 import { crystalsAt } from './solubility'
 import type { Crystals } from './solubility'
 
@@ -44,7 +45,8 @@ export type BatchFigures = {
  * Limits   A syrup's loss is taken for steam, a mix's for the mix itself.
  */
 export function batchFigures(preparation: Preparation): BatchFigures {
-  const whole = preparationContents(preparation)
+  const worked: Worked = new Map()
+  const whole = preparationContents(preparation, worked)
   const into = sum(preparation.inputs.map(gramsOfLine))
   const output = whole.grams
   return {
@@ -65,17 +67,17 @@ export function batchFigures(preparation: Preparation): BatchFigures {
       'currency',
       () => `${written(whole.cost.total, 4)} for ${written(output.total, 1)} g`,
     ),
-    syrup: preparation.kind === 'syrup' ? syrupFigures(preparation) : null,
+    syrup: preparation.kind === 'syrup' ? syrupFigures(preparation, worked) : null,
     brew: preparation.brew === null ? null : brewFigures(preparation, preparation.brew),
   }
 }
 
-function syrupFigures(preparation: Preparation): BatchFigures['syrup'] {
-  const parts = preparation.inputs.map((line) => contentsOfLine(line, null))
+function syrupFigures(preparation: Preparation, worked: Worked): BatchFigures['syrup'] {
+  const parts = preparation.inputs.map((line) => contentsOfLine(line, null, worked))
   const sugars = sum(parts.map((part) => part.sugars))
   const into = sum(parts.map((part) => part.grams))
-  const whole = preparationContents(preparation)
-  const brix = brixOf(preparation)
+  const whole = preparationContents(preparation, worked)
+  const brix = brixOf(preparation, worked)
   const celsius = preparation.storageTemperature
   const kept = celsius !== null && celsius >= 0 && celsius <= 100 && brix.missing.length === 0
   return {

@@ -1,5 +1,6 @@
-import type { BuildFigures, BuildLine, TrialBuild } from './build'
+import type { BuildFigures, Preparation, TrialBuild } from './build'
 import { CAFFEINE_GUIDES } from './caffeine'
+import { preparationsWithin } from './nesting'
 import { brixOf } from './preparation'
 import type { Worked } from './preparation'
 import { crystalsAt } from './solubility'
@@ -8,11 +9,6 @@ import { SUGAR_GUIDES } from './sugar'
 /** The sentence every caution ends in, once. */
 export const LOCAL_RULES =
   'Follow your local food-safety rules; this does not replace a licensed food-safety professional.'
-
-function everyLine(lines: readonly BuildLine[], depth = 0): readonly BuildLine[] {
-  if (depth > 20) return []
-  return lines.flatMap((line) => [line, ...everyLine(line.preparation?.inputs ?? [], depth + 1)])
-}
 
 /**
  * What must be said beside this drink?
@@ -28,7 +24,8 @@ export function cautionsOf(
   figures: Pick<BuildFigures, 'caffeine' | 'freeSugars' | 'allergens'>,
   worked: Worked = new Map(),
 ): readonly string[] {
-  const all = everyLine(build.lines)
+  const preparations = [...preparationsWithin(build.lines)].reverse()
+  const all = [...build.lines, ...preparations.flatMap(({ inputs }) => inputs)]
   if (all.length === 0) return []
   const { caffeine, freeSugars, allergens } = figures
   const said: string[] = []
@@ -45,12 +42,11 @@ export function cautionsOf(
     const guide = freeSugars.value > SUGAR_GUIDES.who ? SUGAR_GUIDES.who : SUGAR_GUIDES.whoLower
     said.push(`More than ${guide} g of free sugars in one glass; people with diabetes should be told.`)
   }
-  if (all.some((line) => line.preparation?.kind === 'syrup')) {
+  if (preparations.some(({ kind }) => kind === 'syrup')) {
     said.push('Hot syrup sticks and burns: deep pot, no children near, cool water for 20 minutes on a burn.')
   }
-  for (const preparation of new Set(all.map((line) => line.preparation))) {
-    const crystals = preparation === null ? null : crystalsOf(preparation, worked)
-    if (preparation !== null && crystals === 'will-crystallise') {
+  for (const preparation of preparations) {
+    if (crystalsOf(preparation, worked) === 'will-crystallise') {
       said.push(`${preparation.name} will crystallise at ${preparation.storageTemperature} °C.`)
     }
   }
@@ -61,7 +57,7 @@ export function cautionsOf(
   return [...said, LOCAL_RULES]
 }
 
-function crystalsOf(preparation: NonNullable<BuildLine['preparation']>, worked: Worked) {
+function crystalsOf(preparation: Preparation, worked: Worked) {
   const celsius = preparation.storageTemperature
   const brix = brixOf(preparation, worked)
   const sound = celsius !== null && celsius >= 0 && celsius <= 100 && brix.missing.length === 0

@@ -1,5 +1,6 @@
 import type { Brew, BuildFigures, BuildLine, TrialBuild } from './build'
 import { contentsOfLine } from './preparation'
+import type { Worked } from './preparation'
 import { written } from './figure'
 import type { Figure } from './figure'
 
@@ -120,9 +121,10 @@ export function changesBetween(before: TrialBuild, after: TrialBuild): readonly 
 
 /** A syrup swapped for another with sugar and water both held is one change; the water line only keeps the balance. */
 function markKept(before: TrialBuild, after: TrialBuild, changes: readonly Change[]): readonly Change[] {
+  const worked: Worked = new Map()
   const total = (build: TrialBuild, measure: 'sugars' | 'grams') =>
     build.lines.reduce(
-      (all, line) => all + contentsOfLine({ ...line, weighedGrams: null }, build.brew)[measure].total,
+      (all, line) => all + contentsOfLine({ ...line, weighedGrams: null }, build.brew, worked)[measure].total,
       0,
     )
   const same = (measure: 'sugars' | 'grams') => Math.abs(total(before, measure) - total(after, measure)) < 0.1

@@ -60,13 +60,25 @@ export function contentsBy(
   }
 }
 
-/** What do several things bring together? Σ of each measure; sources and allergen parts side by side. */
+/** What do several things bring together? Σ of each measure; a source or a part that is poured twice is named once. */
 export function together(all: readonly Contents[]): Contents {
   return contentsBy(
     (measure) => sum(all.map((one) => one[measure])),
-    all.flatMap((one) => one.sources),
-    all.flatMap((one) => one.parts),
+    sourcesByName(all.flatMap((one) => one.sources)),
+    [...new Set(all.flatMap((one) => one.parts))],
   )
+}
+
+/** Known and unknown sugar of one name stay apart: what is known of it is still shown. */
+function sourcesByName(sources: readonly SugarSource[]): readonly SugarSource[] {
+  const byName = new Map<string, SugarSource>()
+  for (const source of sources) {
+    const { name, sugars, free } = source
+    const key = `${sugars.missing.length === 0} ${free.missing.length === 0} ${name}`
+    const before = byName.get(key)
+    byName.set(key, before ? { name, sugars: sum([before.sugars, sugars]), free: sum([before.free, free]) } : source)
+  }
+  return [...byName.values()]
 }
 
 /** What does a share of something bring? Every measure times the share; allergens do not dilute. */

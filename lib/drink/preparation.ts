@@ -7,6 +7,7 @@ import { sucroseDensity } from './density'
 import type { Tally } from './figure'
 import { combine, sum, tally, times } from './figure'
 import { instantContents, isInstant } from './instant'
+import { innermostFirst, preparationsOf } from './nesting'
 
 /**
  * Does any preparation contain itself, through whatever chain?
@@ -18,41 +19,26 @@ import { instantContents, isInstant } from './instant'
  * Checked  test/unit/drink/preparation.test.ts
  */
 export function findLoop(uses: ReadonlyMap<string, readonly string[]>): readonly string[] | null {
-  const cleared = new Set<string>()
-  const walk = (id: string, path: readonly string[]): readonly string[] | null => {
-    const at = path.indexOf(id)
-    if (at >= 0) return [...path.slice(at), id]
-    if (cleared.has(id)) return null
-    for (const next of uses.get(id) ?? []) {
-      const loop = walk(next, [...path, id])
-      if (loop) return loop
-    }
-    cleared.add(id)
-    return null
-  }
-  for (const id of uses.keys()) {
-    const loop = walk(id, [])
-    if (loop) return loop
-  }
+  const { loops } = innermostFirst(uses.keys(), (id) => uses.get(id) ?? [])
+  for (const loop of loops.values()) return loop
   return null
 }
-
-type Path = readonly Preparation[]
 
 /** Batches already worked out in this computation: one batch is often poured into several lines. */
 export type Worked = Map<Preparation, Contents>
 
-const loopWords = (path: Path, again: Preparation) =>
-  `a preparation that does not contain itself (${[...path.slice(path.indexOf(again)), again].map((p) => p.name).join(' → ')})`
+const loopWords = (loop: readonly Preparation[]) =>
+  `a preparation that does not contain itself (${loop.map((one) => one.name).join(' → ')})`
 
 /** Which line is poured how: an ingredient as it is, grounds through a brew, a batch through its inputs. */
-export function contentsOfLine(
-  line: BuildLine,
-  brew: Preparation['brew'],
-  worked: Worked = new Map(),
-  path: Path = [],
-): Contents {
-  if (line.preparation) return batchContents(line, line.preparation, worked, path)
+export function contentsOfLine(line: BuildLine, brew: Preparation['brew'], worked: Worked = new Map()): Contents {
+  return contentsWith(line, brew, (preparation) => preparationContents(preparation, worked))
+}
+
+type WholeOf = (preparation: Preparation) => Contents
+
+function contentsWith(line: BuildLine, brew: Preparation['brew'], wholeOf: WholeOf): Contents {
+  if (line.preparation) return batchContents(line, wholeOf(line.preparation))
   if (isInstant(line, brew)) return instantContents(line, brew)
   return line.form === 'grounds' ? groundsContents(line, brew) : ingredientContents(line)
 }
@@ -65,9 +51,8 @@ export function contentsOfLine(
  * Source   balance of mass
  * Checked  test/unit/drink/preparation.test.ts
  */
-function batchContents(line: BuildLine, preparation: Preparation, worked: Worked, path: Path): Contents {
+function batchContents(line: BuildLine, whole: Contents): Contents {
   const grams = gramsOfLine(line)
-  const whole = preparationContents(preparation, worked, path)
   const share = combine([grams, whole.grams], (mass, output) => mass / output)
   return { ...shareOf(whole, share), grams }
 }
@@ -79,30 +64,35 @@ function batchContents(line: BuildLine, preparation: Preparation, worked: Worked
  *     mix:    what left was strained off or spilled: every measure falls by M / Σ m, cost stays
  *     brew:   beverage B at strength t; of all else put in, the share B·(1 − t)/W goes along, the grounds keep the rest
  *
- * @param worked  batches already worked out in this computation
- * @param path    batches being opened, outermost first; one met again is a loop and is refused by name
+ * @param worked  batches already worked out in this computation; whatever stands in this one is added, each once
  * @returns       measures of the batch; not known without a measured output, except a brew by its retention
  *
  * Source   balance of mass; ICUMSA SPS-4 for a syrup's density
  * Checked  test/unit/drink/preparation.test.ts
  * Limits   A syrup's loss is taken for steam alone, a mix's for the mix itself.
  */
-export function preparationContents(preparation: Preparation, worked: Worked = new Map(), path: Path = []): Contents {
-  if (path.includes(preparation)) {
-    const asked = tally(null, loopWords(path, preparation))
-    return contentsBy(() => asked, [], [])
+export function preparationContents(preparation: Preparation, worked: Worked = new Map()): Contents {
+  const known = worked.get(preparation)
+  if (known) return known
+  const here = new Map<Preparation, Contents>()
+  const { order, loops } = innermostFirst([preparation], (one) => (worked.has(one) ? [] : preparationsOf(one.inputs)))
+  const wholeOf = (one: Preparation) => worked.get(one) ?? here.get(one) ?? inALoop(loops.get(one) ?? [one])
+  for (const one of order) if (!worked.has(one)) here.set(one, workedOut(one, wholeOf))
+  for (const [one, made] of here) {
+    // Inside a loop the answer depends on where one came in, so only a finished tree is kept.
+    if (loops.size === 0 || !made.grams.missing.some((what) => what.includes('contain itself'))) worked.set(one, made)
   }
-  const before = worked.get(preparation)
-  if (before) return before
-  const made = workedOut(preparation, worked, [...path, preparation])
-  // Inside a loop the answer depends on where one came in, so only a finished tree is kept.
-  if (!made.grams.missing.some((what) => what.includes('contain itself'))) worked.set(preparation, made)
-  return made
+  return wholeOf(preparation)
 }
 
-function workedOut(preparation: Preparation, worked: Worked, path: Path): Contents {
+function inALoop(loop: readonly Preparation[]): Contents {
+  const asked = tally(null, loopWords(loop))
+  return contentsBy(() => asked, [], [])
+}
+
+function workedOut(preparation: Preparation, wholeOf: WholeOf): Contents {
   const poured = preparation.inputs.filter((line) => line.form !== 'grounds' || line.preparation)
-  const liquid = together(poured.map((line) => contentsOfLine(line, null, worked, path)))
+  const liquid = together(poured.map((line) => contentsWith(line, null, wholeOf)))
   if (poured.length < preparation.inputs.length) return brewContents(preparation, liquid)
   if (preparation.kind === 'syrup') return syrupContents(preparation, liquid)
   return mixContents(preparation, liquid)

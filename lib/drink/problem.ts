@@ -4,6 +4,7 @@ import { MOST_GRAMS } from './contents'
 import type { Problem } from './figure'
 import { written } from './figure'
 import { compositionProblems, densityProblems, doubtful, only, wrong } from './ingredient-problem'
+import { innermostFirst, preparationsOf } from './nesting'
 import { preparationContents } from './preparation'
 import type { Worked } from './preparation'
 import { findUnit } from './unit'
@@ -36,13 +37,8 @@ export function brewProblems(field: string, brew: Brew): readonly Problem[] {
   ])
 }
 
-/** Is a line possible, with all that is poured into it? @param field prefix; @param path batches being opened */
-export function lineProblems(
-  field: string,
-  line: BuildLine,
-  path: readonly Preparation[] = [],
-  worked: Worked = new Map(),
-): readonly Problem[] {
+/** Is a line possible, apart from what is poured into it? @param field prefix */
+function lineProblems(field: string, line: BuildLine): readonly Problem[] {
   const { name, typed, composition, preparation } = line
   const volume = typed !== null && findUnit(typed.unit)?.of === 'volume'
   const unknownUnit = typed !== null && findUnit(typed.unit) === null
@@ -82,46 +78,92 @@ export function lineProblems(
       ? densityProblems(`${field}.density`, name, line.density, syrup)
       : []),
     ...(composition === null ? [] : compositionProblems(`${field}.composition`, name, composition)),
-    ...(preparation === null ? [] : preparationProblems(`${field}.preparation`, preparation, path, worked)),
   ])
 }
 
-/** Is a batch possible? Output against input, Brix against balance, loops by their path. */
-export function preparationProblems(
-  field: string,
-  preparation: Preparation,
-  path: readonly Preparation[] = [],
-  worked: Worked = new Map(),
-): readonly Problem[] {
+/** What is wrong with one preparation, field names beginning at itself; what stands in it is looked at on its own. */
+type Looked = {
+  readonly own: readonly Problem[]
+  readonly lines: readonly (readonly Problem[])[]
+  readonly flawed: boolean
+}
+
+const placeOf = (line: BuildLine, index: number) => line.key || String(index)
+
+/** Is a batch possible? Output against input, Brix against balance. @param insideFlawed whether something in it is not */
+function lookAt(preparation: Preparation, insideFlawed: boolean, worked: Worked): Looked {
   const { name, outputGrams: output, brixMeasured: brix, brew } = preparation
-  const at = path.indexOf(preparation)
-  if (at >= 0) {
-    const names = [...path.slice(at), preparation].map((one) => one.name)
-    return [{ field, message: `${name} contains itself: ${names.join(' → ')}.`, doubt: false }]
-  }
-  const inner = [...path, preparation]
   const put = preparation.inputs.reduce((total, line) => total + (line.weighedGrams ?? line.targetGrams), 0)
   const brixWrong = brix !== null && !(brix >= 0 && brix <= 100)
-  const inside = preparation.inputs.flatMap((line, index) =>
-    lineProblems(`${field}.inputs.${line.key || index}`, line, inner, worked),
-  )
-  const sound = inside.length === 0 && output !== null && output > 0 && output <= put * (1 + 1e-9)
-  return only([
-    wrong(preparation.inputs.length === 0, `${field}.inputs`, `Say what goes into ${name}.`),
-    wrong(output !== null && !(output > 0), `${field}.outputGrams`, `The output of ${name} must be more than zero.`),
+  const lines = preparation.inputs.map((line, index) => lineProblems(`inputs.${placeOf(line, index)}`, line))
+  const inside = insideFlawed || lines.some((found) => found.length > 0)
+  const sound = !inside && output !== null && output > 0 && output <= put * (1 + 1e-9)
+  const own = only([
+    wrong(preparation.inputs.length === 0, 'inputs', `Say what goes into ${name}.`),
+    wrong(output !== null && !(output > 0), 'outputGrams', `The output of ${name} must be more than zero.`),
     wrong(
       output !== null && output > put * (1 + 1e-9),
-      `${field}.outputGrams`,
+      'outputGrams',
       `${name} weighs ${written(output ?? 0)} g after, but only ${written(put)} g went in. Was the pot tared?`,
     ),
-    wrong(brixWrong, `${field}.brixMeasured`, `Brix of ${name} must lie between 0 and 100.`),
-    ...(sound && !brixWrong ? balanceProblems(field, preparation, worked) : []),
-    ...(brew === null ? [] : brewProblems(`${field}.brew`, brew)),
-    ...inside,
+    wrong(brixWrong, 'brixMeasured', `Brix of ${name} must lie between 0 and 100.`),
+    ...(sound && !brixWrong ? balanceProblems(preparation, worked) : []),
+    ...(brew === null ? [] : brewProblems('brew', brew)),
   ])
+  return { own, lines, flawed: inside || own.length > 0 }
 }
 
-function balanceProblems(field: string, preparation: Preparation, worked: Worked): readonly Problem[] {
+/** Every preparation poured into these lines, each looked at once. */
+function lookWithin(lines: readonly BuildLine[], worked: Worked): ReadonlyMap<Preparation, Looked> {
+  const { order, loops } = innermostFirst(preparationsOf(lines), ({ inputs }) => preparationsOf(inputs))
+  const looked = new Map<Preparation, Looked>()
+  for (const preparation of order) {
+    const loop = loops.get(preparation)
+    const held = preparationsOf(preparation.inputs)
+    const found = lookAt(
+      preparation,
+      held.some((inner) => looked.get(inner)?.flawed ?? true),
+      worked,
+    )
+    const names = loop?.map((one) => one.name).join(' → ')
+    const around = only([wrong(loop !== undefined, '', `${preparation.name} contains itself: ${names}.`)])
+    looked.set(preparation, { ...found, own: [...around, ...found.own], flawed: found.flawed || loop !== undefined })
+  }
+  return looked
+}
+
+/** A line's own problems, then those of what is poured into it; a preparation poured again has been said where it came first. */
+function problemsOfLines(lines: readonly BuildLine[], worked: Worked): readonly Problem[] {
+  const looked = lookWithin(lines, worked)
+  const said = new Set<Preparation>()
+  const all: (readonly Problem[])[] = []
+  type Place = { readonly field: string; readonly line: BuildLine; readonly own: readonly Problem[] }
+  const toSay: Place[] = lines
+    .map((line, index): Place => {
+      const field = `lines.${placeOf(line, index)}`
+      return { field, line, own: lineProblems(field, line) }
+    })
+    .reverse()
+  for (let place = toSay.pop(); place; place = toSay.pop()) {
+    all.push(place.own)
+    const { preparation } = place.line
+    const found = preparation === null ? undefined : looked.get(preparation)
+    if (preparation === null || !found || said.has(preparation)) continue
+    said.add(preparation)
+    const at = `${place.field}.preparation`
+    const under = (problems: readonly Problem[]) =>
+      problems.map((one) => ({ ...one, field: one.field === '' ? at : `${at}.${one.field}` }))
+    all.push(under(found.own))
+    for (let index = preparation.inputs.length - 1; index >= 0; index--) {
+      const line = preparation.inputs[index]
+      if (line)
+        toSay.push({ field: `${at}.inputs.${placeOf(line, index)}`, line, own: under(found.lines[index] ?? []) })
+    }
+  }
+  return all.flat()
+}
+
+function balanceProblems(preparation: Preparation, worked: Worked): readonly Problem[] {
   const { name, kind, brixMeasured, densityMeasured } = preparation
   const { sugars, grams, water } =
     brixMeasured === null
@@ -133,15 +175,15 @@ function balanceProblems(field: string, preparation: Preparation, worked: Worked
   return only([
     wrong(
       kind === 'syrup' && water.missing.some((what) => what.includes('boil off')),
-      `${field}.outputGrams`,
+      'outputGrams',
       `${name} weighs less than the sugar and solids that went in. Was it weighed whole?`,
     ),
     doubtful(
       kind !== 'brew' && brixMeasured !== null && computed !== null && Math.abs(brixMeasured - computed) > 1,
-      `${field}.brixMeasured`,
+      'brixMeasured',
       `${name} reads ${written(brixMeasured ?? 0, 1)} Brix, but its weights say ${written(computed ?? 0, 1)}. Weigh or read again.`,
     ),
-    ...densityProblems(`${field}.densityMeasured`, name, densityMeasured, syrupBrix),
+    ...densityProblems('densityMeasured', name, densityMeasured, syrupBrix),
   ])
 }
 
@@ -185,6 +227,6 @@ export function problemsOfBuild(build: TrialBuild, worked: Worked = new Map()): 
       'Ground coffee does not dissolve: choose how it is brewed, or use instant coffee.',
     ),
     ...(brew === null ? [] : brewProblems('brew', brew)),
-    ...lines.flatMap((line, index) => lineProblems(`lines.${line.key || index}`, line, [], worked)),
+    ...problemsOfLines(lines, worked),
   ])
 }

@@ -1,4 +1,5 @@
 import * as z from 'zod'
+import { MOST_LEVELS } from '@/lib/drink/nesting'
 import { UNITS } from '@/lib/drink/unit'
 
 const text = z.string().min(1)
@@ -63,6 +64,9 @@ const brew = z.strictObject({
   strengthPercent: part,
 })
 
+/** No drink of a house is larger; a file that is was written by a slip or to do harm. Lines of preparations count as lines. */
+export const FILE_LIMITS = { levels: MOST_LEVELS, preparations: 100, lines: 300 }
+
 const preparation = z.strictObject({
   name: text,
   kind: z.enum(['syrup', 'brew', 'mix']),
@@ -75,11 +79,8 @@ const preparation = z.strictObject({
   storageTemperature: number,
 })
 
-/**
- * The exchange file of one trial, in grams and °C; money in the café's currency, fractions as 0.25.
- * Its JSON Schema is `trial-file.schema.json`, printed by `npm run -s drink -- --schema`.
- */
-export const TrialFile = z
+/** What a house has kept of a trial: the exchange file without its limits. */
+export const KeptSheet = z
   .strictObject({
     kind: z.literal('sipwright-trial'),
     version: z.literal(1),
@@ -105,6 +106,23 @@ export const TrialFile = z
     lines: z.array(line).min(1),
   })
   .describe('One trial of a drink, with every preparation it is poured from')
+
+const limitedInputs = preparation.extend({ inputs: preparation.shape.inputs.max(FILE_LIMITS.lines) })
+
+/**
+ * The exchange file of one trial, in grams and °C; money in the café's currency, fractions as 0.25.
+ * Its JSON Schema is `trial-file.schema.json`, printed by `npm run -s drink -- --schema`.
+ */
+export const TrialFile = KeptSheet.extend({
+  preparations: z
+    .record(text, limitedInputs)
+    .default({})
+    .meta({
+      maxProperties: FILE_LIMITS.preparations,
+      description: `At most ${FILE_LIMITS.preparations}, nested at most ${FILE_LIMITS.levels} deep; with theirs the file has at most ${FILE_LIMITS.lines} lines`,
+    }),
+  lines: KeptSheet.shape.lines.max(FILE_LIMITS.lines),
+}).describe('One trial of a drink, with every preparation it is poured from')
 
 /** A trial file that has been read. */
 export type TrialFile = z.infer<typeof TrialFile>

@@ -2,14 +2,14 @@ import type * as z from 'zod'
 import { no, ok } from '@/lib/base/result'
 import type { Result } from '@/lib/base/result'
 import type { BuildLine, Preparation, TrialBuild } from '@/lib/drink/build'
-import { findLoop } from '@/lib/drink/preparation'
+import { innermostFirst, levelsOf, preparationsWithin } from '@/lib/drink/nesting'
 import { problemsOfBuild } from '@/lib/drink/problem'
 import { findUnit, gramsOf } from '@/lib/drink/unit'
-import { TrialFile } from './trial-file'
+import { FILE_LIMITS, KeptSheet, TrialFile } from './trial-file'
 import type { WrittenTrialFile } from './trial-file'
 
 /** Why a file is not a trial. `detail.path` says where in the file, `detail.message` what is wrong there. */
-export type TrialFileReason = 'not-json' | 'not-a-trial' | 'loop' | 'impossible'
+export type TrialFileReason = 'not-json' | 'too-large' | 'not-a-trial' | 'loop' | 'impossible'
 
 type FileLine = TrialFile['lines'][number]
 
@@ -51,53 +51,101 @@ function wordsOf(issue: z.core.$ZodIssue): string {
 }
 
 /**
- * Reads the text of an exchange file into a trial.
+ * Reads the text of an exchange file into a trial, whoever wrote it: a file that is larger than any drink is refused before
+ * it is worked through.
  *
  * @returns the trial, or one fault: where in the file and what is wrong, in the reader's words
  */
 export function readTrialFile(content: string): Result<TrialBuild, TrialFileReason> {
-  let parsed: unknown
+  const parsed = parsedFrom(content)
+  if (!parsed.ok) return parsed
+  return tooLarge(parsed.value) ?? read(TrialFile, parsed.value)
+}
+
+/** Reads the sheet a trial of this house was frozen with. It has no limits: what the house holds is read for ever. */
+export function readKeptSheet(content: string): Result<TrialBuild, TrialFileReason> {
+  const parsed = parsedFrom(content)
+  return parsed.ok ? read(KeptSheet, parsed.value) : parsed
+}
+
+function parsedFrom(content: string): Result<unknown, TrialFileReason> {
   try {
-    parsed = JSON.parse(content)
+    // Some editors begin a file with a byte order mark.
+    return ok(JSON.parse(content.replace(/^\uFEFF/, '')))
   } catch {
     return fault('not-json', 'the whole file', 'is not JSON')
   }
-  const file = TrialFile.safeParse(parsed, { reportInput: true })
+}
+
+function read(schema: typeof KeptSheet, parsed: unknown): Result<TrialBuild, TrialFileReason> {
+  const file = schema.safeParse(parsed, { reportInput: true })
   const [issue] = file.error?.issues ?? []
   if (issue) return fault('not-a-trial', placeOf(issue.path), wordsOf(issue))
   if (!file.success) return fault('not-a-trial', 'the whole file', 'is not a trial')
   return trialOf(file.data)
 }
 
+/** Counts preparations, lines and levels in what may be anything, before the schema looks at each of them. */
+function tooLarge(parsed: unknown) {
+  const inside = (thing: unknown, name: string): unknown =>
+    typeof thing === 'object' && thing !== null && Object.hasOwn(thing, name) ? Reflect.get(thing, name) : null
+  const listIn = (thing: unknown, name: string): readonly unknown[] => {
+    const list = inside(thing, name)
+    return Array.isArray(list) ? list : []
+  }
+  const given = inside(parsed, 'preparations')
+  const preparations = new Map(typeof given === 'object' && given !== null ? Object.entries(given) : [])
+  if (preparations.size > FILE_LIMITS.preparations) {
+    return fault(
+      'too-large',
+      'preparations',
+      `are ${preparations.size}; a file holds at most ${FILE_LIMITS.preparations}`,
+    )
+  }
+  let lines = listIn(parsed, 'lines').length
+  for (const preparation of preparations.values()) lines += listIn(preparation, 'inputs').length
+  if (lines > FILE_LIMITS.lines) {
+    const most = `a file holds at most ${FILE_LIMITS.lines}, those of its preparations counted`
+    return fault('too-large', 'lines', `are ${lines}; ${most}`)
+  }
+  const usedIn = (key: string) =>
+    listIn(preparations.get(key), 'inputs').flatMap((line) => {
+      const used = inside(line, 'preparation')
+      return typeof used === 'string' ? [used] : []
+    })
+  const levels = levelsOf(preparations.keys(), usedIn)
+  if (levels <= FILE_LIMITS.levels) return null
+  const most = `at most ${FILE_LIMITS.levels} may stand one inside the other`
+  return fault('too-large', 'preparations', `are nested ${levels} deep; ${most}`)
+}
+
 function trialOf(file: TrialFile): Result<TrialBuild, TrialFileReason> {
   const unknown = unknownPreparation(file)
   if (unknown) return unknown
-  const uses = Object.entries(file.preparations).map(([key, { inputs }]) => [key, usedBy(inputs)] as const)
-  const loop = findLoop(new Map(uses))
-  if (loop) return fault('loop', `preparations.${loop[0]}`, `contains itself: ${loop.join(' → ')}`)
+  const uses = new Map(Object.entries(file.preparations).map(([key, { inputs }]) => [key, usedBy(inputs)] as const))
+  const { order, loops } = innermostFirst(uses.keys(), (key) => uses.get(key) ?? [])
+  for (const loop of loops.values()) {
+    return fault('loop', `preparations.${loop[0]}`, `contains itself: ${loop.join(' → ')}`)
+  }
   const built = new Map<string, Preparation>()
   const linesOf = (place: string, from: readonly FileLine[]): Result<readonly BuildLine[], TrialFileReason> => {
     const out: BuildLine[] = []
     for (const [index, line] of from.entries()) {
       const grams = gramsOfFileLine(line)
       if (grams === null) return fault('impossible', `${place}[${index}]`, AMOUNT_MISSING)
-      const preparation = line.preparation === null ? null : preparationOf(line.preparation)
-      if (preparation !== null && !preparation.ok) return preparation
+      const preparation = line.preparation === null ? null : built.get(line.preparation)
+      if (preparation === undefined) return fault('not-a-trial', `${place}[${index}].preparation`, NOT_HERE)
       const key = line.key ?? String(index + 1)
-      out.push({ ...line, key, targetGrams: grams, preparation: preparation?.value ?? null })
+      out.push({ ...line, key, targetGrams: grams, preparation })
     }
     return ok(out)
   }
-  const preparationOf = (key: string): Result<Preparation, TrialFileReason> => {
-    const known = built.get(key)
-    if (known) return ok(known)
+  for (const key of order) {
     const source = file.preparations[key]
-    if (!source) return fault('not-a-trial', `preparations.${key}`, 'is not in this file')
+    if (!source) return fault('not-a-trial', `preparations.${key}`, NOT_HERE)
     const inputs = linesOf(`preparations.${key}.inputs`, source.inputs)
     if (!inputs.ok) return inputs
-    const made = { ...source, inputs: inputs.value }
-    built.set(key, made)
-    return ok(made)
+    built.set(key, { ...source, inputs: inputs.value })
   }
   const read = linesOf('lines', file.lines)
   if (!read.ok) return read
@@ -120,6 +168,7 @@ function trialOf(file: TrialFile): Result<TrialBuild, TrialFileReason> {
   return problem ? fault('impossible', placeOfField(problem.field, keys), problem.message) : ok(build)
 }
 
+const NOT_HERE = 'is not in this file'
 const AMOUNT_MISSING = 'needs targetGrams, or a typed amount (with a density if it is a volume)'
 
 function gramsOfFileLine({ targetGrams, typed, density }: FileLine): number | null {
@@ -165,29 +214,40 @@ function placeOfField(field: string, keys: readonly string[]): string {
  */
 export function fileOfTrial(build: TrialBuild): WrittenTrialFile {
   const preparations: Record<string, NonNullable<WrittenTrialFile['preparations']>[string]> = {}
-  const seen = new Map<string, string>()
-  const keyOf = (preparation: Preparation): string => {
-    const written = { ...preparation, inputs: preparation.inputs.map(lineOf) }
-    const same = JSON.stringify(written)
-    const before = seen.get(same)
-    if (before !== undefined) return before
-    const wanted = `${preparation.name} ${preparation.batch}`
-      .trim()
-      .toLowerCase()
-      .replace(/[^\p{L}\p{N}]+/gu, '-')
-    let key = wanted
-    for (let copy = 2; Object.hasOwn(preparations, key); copy++) key = `${wanted}-${copy}`
-    seen.set(same, key)
-    preparations[key] = written
-    return key
-  }
+  const byContent = new Map<string, string>()
+  const keys = new Map<Preparation, string>()
   const lineOf = (line: BuildLine) => ({
     ...line,
     typed: writtenAmount(line.typed),
-    preparation: line.preparation && keyOf(line.preparation),
+    preparation: line.preparation && (keys.get(line.preparation) ?? null),
   })
+  // The innermost first: what stands in a preparation has its key before the preparation is written.
+  for (const preparation of preparationsWithin(build.lines)) {
+    const written = { ...preparation, inputs: preparation.inputs.map(lineOf) }
+    const content = JSON.stringify(written)
+    const same = byContent.get(content)
+    if (same !== undefined) {
+      keys.set(preparation, same)
+      continue
+    }
+    const key = freeKey(preparation, preparations)
+    keys.set(preparation, key)
+    byContent.set(content, key)
+    preparations[key] = written
+  }
   const lines = build.lines.map(lineOf)
   return { kind: 'sipwright-trial', version: 1, ...build, preparations, lines }
+}
+
+/** A name that no other preparation of the file has yet. */
+function freeKey({ name, batch }: Preparation, taken: object): string {
+  const wanted = `${name} ${batch}`
+    .trim()
+    .toLowerCase()
+    .replace(/[^\p{L}\p{N}]+/gu, '-')
+  let key = wanted
+  for (let copy = 2; Object.hasOwn(taken, key); copy++) key = `${wanted}-${copy}`
+  return key
 }
 
 function writtenAmount(typed: BuildLine['typed']) {

@@ -8,6 +8,7 @@ import { findRecipe } from '@/lib/db/recipes'
 import { addTrial, type TrialContent } from '@/lib/db/trials'
 import type { BuildLine, Preparation, TrialBuild } from '@/lib/drink/build'
 import { methods } from '@/lib/drink/method'
+import { preparationsWithin } from '@/lib/drink/nesting'
 import { readTrialFile, type TrialFileReason } from '@/lib/forms/trial-of-file'
 import { milligrams } from './trial-content'
 import { noteAct, type Actor, type World } from './world'
@@ -50,10 +51,15 @@ const scaled = (value: number | null | undefined, times: number) => (value == nu
 
 async function contentOf(world: World, tx: Tx, actor: Actor, build: TrialBuild): Promise<TrialContent> {
   const { brew } = build
+  const batches = new Map<Preparation, string>()
+  // The innermost first, each once: a batch poured into several others is one batch.
+  for (const preparation of preparationsWithin(build.lines)) {
+    batches.set(preparation, await enterBatch(world, tx, actor, preparation, batches))
+  }
   const lines: TrialContent['lines'][number][] = []
   for (const line of build.lines) {
     lines.push({
-      ...(await partOf(world, tx, actor, line)),
+      ...(await partOf(world, tx, actor, line, batches)),
       id: world.id(),
       role: line.role || line.kind,
       targetMg: milligrams(line.targetGrams),
@@ -87,8 +93,15 @@ async function contentOf(world: World, tx: Tx, actor: Actor, build: TrialBuild):
 
 type PartIds = { readonly ingredientId: string | null; readonly batchId: string | null }
 
-async function partOf(world: World, tx: Tx, actor: Actor, line: BuildLine): Promise<PartIds> {
-  if (line.preparation) return { ingredientId: null, batchId: await batchOf(world, tx, actor, line.preparation) }
+async function partOf(
+  world: World,
+  tx: Tx,
+  actor: Actor,
+  line: BuildLine,
+  batches: ReadonlyMap<Preparation, string>,
+): Promise<PartIds> {
+  const batchId = line.preparation && batches.get(line.preparation)
+  if (batchId) return { ingredientId: null, batchId }
   const there = await findIngredientByName(tx, actor.cafeId, line.name)
   return { ingredientId: there?.id ?? (await enterFromFile(world, tx, actor, line)), batchId: null }
 }
@@ -133,11 +146,17 @@ async function enterFromFile(world: World, tx: Tx, actor: Actor, line: BuildLine
   return id
 }
 
-async function batchOf(world: World, tx: Tx, actor: Actor, preparation: Preparation): Promise<string> {
+async function enterBatch(
+  world: World,
+  tx: Tx,
+  actor: Actor,
+  preparation: Preparation,
+  batches: ReadonlyMap<Preparation, string>,
+): Promise<string> {
   const { cafeId } = actor
   const inputs = []
   for (const line of preparation.inputs) {
-    const { ingredientId, batchId } = await partOf(world, tx, actor, line)
+    const { ingredientId, batchId } = await partOf(world, tx, actor, line, batches)
     const amountMg = milligrams(line.targetGrams)
     inputs.push({
       id: world.id(),

@@ -2,13 +2,12 @@ import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import { momentOf } from '@/lib/base/zone-time'
 import { addBatch } from '@/lib/db/batches'
-import type { Tx } from '@/lib/db/client'
 import { changeBatch, findBatch, findBatchUses, findPreparation, setBatchArchived } from '@/lib/db/preparations'
+import { levelsOf, MOST_LEVELS } from '@/lib/drink/nesting'
 import { findLoop } from '@/lib/drink/preparation'
 import { batchContent, type BatchRefusal } from './batch-content'
 import type { BatchSent } from '@/lib/forms/preparation-form'
 import { readStore } from './trial-build'
-import type { Store } from './store-part'
 import { noteAct, type Actor, type World } from './world'
 
 export type BatchCook = Actor & { readonly cafe: { readonly currencyDigits: number; readonly timeZone: string } }
@@ -19,7 +18,7 @@ export async function recordBatch(
   actor: BatchCook,
   preparationId: string,
   sent: BatchSent,
-): Promise<Result<string, BatchRefusal | 'gone'>> {
+): Promise<Result<string, BatchRefusal | 'gone' | 'too-deep'>> {
   return world.db.$transaction(async (tx) => {
     const preparation = await findPreparation(tx, actor.cafeId, preparationId)
     if (!preparation) return no('gone')
@@ -28,6 +27,8 @@ export async function recordBatch(
     if (!made.ok) return made
     const id = world.id()
     const { inputs, batch } = made.value
+    const uses = await findBatchUses(tx, actor.cafeId)
+    if (levelsWith(uses, id, heldBy(inputs)) > MOST_LEVELS) return no('too-deep', { most: String(MOST_LEVELS) })
     const dates = datesOf(sent, actor.cafe.timeZone, preparation.keepsHours)
     const fresh = { id, cafeId: actor.cafeId, preparationId, madeById: actor.userId, createdAt: world.now() }
     const number = await addBatch(tx, { ...fresh, ...batch, ...dates }, inputs)
@@ -47,7 +48,7 @@ export async function correctBatch(
   actor: BatchCook,
   batchId: string,
   sent: BatchSent,
-): Promise<Result<null, BatchRefusal | 'gone' | 'frozen' | 'loop'>> {
+): Promise<Result<null, BatchRefusal | 'gone' | 'frozen' | 'loop' | 'too-deep'>> {
   return world.db.$transaction(async (tx) => {
     const before = await findBatch(tx, actor.cafeId, batchId)
     if (!before) return no('gone')
@@ -56,8 +57,14 @@ export async function correctBatch(
     const made = batchContent(world, sent, store, before.preparation.kind)
     if (!made.ok) return made
     const { inputs, batch } = made.value
-    const loop = await loopWith(tx, actor, batchId, inputs, store)
-    if (loop) return no('loop', { path: loop })
+    const uses = await findBatchUses(tx, actor.cafeId)
+    const held = heldBy(inputs)
+    const loop = findLoop(new Map([...uses, [batchId, held]]))
+    if (loop) return no('loop', { path: loop.map((id) => store.get(`batch:${id}`)?.name ?? 'a batch').join(' → ') })
+    // What stood deeper before there was a limit may still be corrected, as long as it grows no deeper.
+    const levels = levelsWith(uses, batchId, held)
+    if (levels > MOST_LEVELS && levels > levelsWith(uses, batchId, uses.get(batchId) ?? []))
+      return no('too-deep', { most: String(MOST_LEVELS) })
     const dates = datesOf(sent, actor.cafe.timeZone, before.preparation.keepsHours)
     await changeBatch(tx, actor.cafeId, batchId, { ...batch, ...dates }, inputs)
     await noteAct(world, tx, actor, { act: 'batch-corrected', subjectKind: 'batch', subjectId: batchId })
@@ -82,21 +89,18 @@ export async function archiveBatch(
   })
 }
 
-/** The path of a loop this batch would close, by name, or null. */
-async function loopWith(
-  tx: Tx,
-  actor: Actor,
-  batchId: string,
-  inputs: readonly { readonly inputBatchId: string | null }[],
-  store: Store,
-): Promise<string | null> {
-  const uses = await findBatchUses(tx, actor.cafeId)
-  uses.set(
-    batchId,
-    inputs.flatMap(({ inputBatchId }) => inputBatchId ?? []),
-  )
-  const loop = findLoop(uses)
-  return loop && loop.map((id) => store.get(`batch:${id}`)?.name ?? 'a batch').join(' → ')
+const heldBy = (inputs: readonly { readonly inputBatchId: string | null }[]) =>
+  inputs.flatMap(({ inputBatchId }) => inputBatchId ?? [])
+
+type Uses = ReadonlyMap<string, readonly string[]>
+
+/** How many batches would stand one inside the other through this one: those in it, itself, and those it is poured into. */
+function levelsWith(uses: Uses, batchId: string, held: readonly string[]): number {
+  const usedBy = new Map<string, string[]>()
+  for (const [outer, inner] of uses) {
+    if (outer !== batchId) for (const id of inner) usedBy.set(id, [...(usedBy.get(id) ?? []), outer])
+  }
+  return levelsOf(held, (id) => uses.get(id) ?? []) + levelsOf([batchId], (id) => usedBy.get(id) ?? [])
 }
 
 /** Made now unless it says when; discarded when the house's own limit for it runs out, unless it says when. */

@@ -5,6 +5,7 @@ import { join } from 'node:path'
 import { expect, test } from 'vitest'
 import { computeBuild } from '@/lib/drink/build'
 import { readTrialFile } from '@/lib/forms/trial-of-file'
+import { nestedFile } from '../../support/nested-file'
 
 const run = (args: string[], input = '') =>
   spawnSync(process.execPath, ['--import', 'tsx', 'lib/commands/drink.ts', ...args], { encoding: 'utf8', input })
@@ -40,4 +41,12 @@ test('what is no JSON is refused as a whole', () => {
 test.each([[[]], [['no-such-file.json']]])('without a file that can be read (%j) it says so in one line', (args) => {
   const { status, stdout, stderr } = run(args)
   expect([status, stdout, stderr.trim().split('\n').length]).toEqual([2, '', 1])
+})
+
+test('a file nested deeper than any drink is refused before it is worked through', () => {
+  expect(run(['-'], JSON.stringify(nestedFile(18, 2)))).toMatchObject({
+    status: 2,
+    stdout: '',
+    stderr: '-: preparations: are nested 18 deep; at most 12 may stand one inside the other\n',
+  })
 })

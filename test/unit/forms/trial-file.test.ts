@@ -24,6 +24,13 @@ test.each([
   ['an amount in words', (file) => (file.lines[0].targetGrams = 'a splash')],
   ['Brix over 100', (file) => (file.preparations['date-syrup'].brixMeasured = 101)],
   ['a unit that could be two', (file) => (file.lines[3].typed.unit = 'oz')],
+  ['301 lines', (file) => (file.lines = Array(301).fill(file.lines[0]))],
+  [
+    '101 preparations',
+    (file) => {
+      for (let at = 0; at < 101; at++) file.preparations[`other-${at}`] = file.preparations['date-syrup']
+    },
+  ],
 ])('%s is refused by the schema', (_what, spoil) => {
   const file = example()
   spoil(file)

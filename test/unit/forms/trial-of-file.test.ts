@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import { computeBuild } from '@/lib/drink/build'
-import { fileOfTrial, readTrialFile } from '@/lib/forms/trial-of-file'
+import { fileOfTrial, readKeptSheet, readTrialFile } from '@/lib/forms/trial-of-file'
+import { nestedFile } from '../../support/nested-file'
 
 const example = () => JSON.parse(readFileSync('lib/commands/example-trial.json', 'utf8'))
 const read = (file: unknown) => readTrialFile(JSON.stringify(file))
@@ -107,3 +108,84 @@ test.each([
     expect(trial).toEqual({ ok: false, reason, detail: { path, message } })
   },
 )
+
+const wide = (preparations: number) => {
+  const file = nestedFile(1, 1)
+  const one = file.preparations['level-1']
+  const more = Array.from({ length: preparations - 1 }, (_, at) => [
+    `other-${at}`,
+    { ...one, inputs: [{ name: 'Water', kind: 'water', targetGrams: 200 }] },
+  ])
+  return { ...file, preparations: { ...file.preparations, ...Object.fromEntries(more) } }
+}
+const long = (lines: number) => ({
+  ...nestedFile(1, 1),
+  lines: Array.from({ length: lines }, () => ({ name: 'Water', kind: 'water', targetGrams: 1 })),
+})
+
+// The figures of the limits stand in the manual and in the schema; the two lines of the innermost preparation count.
+test.each<[string, unknown, unknown, string, string]>([
+  [
+    'levels',
+    nestedFile(12, 2),
+    nestedFile(13, 2),
+    'preparations',
+    'are nested 13 deep; at most 12 may stand one inside the other',
+  ],
+  ['preparations', wide(100), wide(101), 'preparations', 'are 101; a file holds at most 100'],
+  ['lines', long(298), long(299), 'lines', 'are 301; a file holds at most 300, those of its preparations counted'],
+])('the most %s a file may hold are read, one more is refused in words', (_what, most, more, path, message) => {
+  expect(read(most)).toMatchObject({ ok: true })
+  expect(read(more)).toEqual({ ok: false, reason: 'too-large', detail: { path, message } })
+})
+
+test.each<[string, unknown]>([
+  ['18 levels, each poured twice into the next', nestedFile(18, 2)],
+  ['a chain of 90 levels', nestedFile(90, 1)],
+  ['a chain of 3 400 levels', nestedFile(3400, 1)],
+  ['10 000 plain lines', long(10_000)],
+])('%s: refused in words before it is worked through', (_what, file) => {
+  expect(read(file)).toMatchObject({ ok: false, reason: 'too-large' })
+})
+
+test('what is not what it seems is refused by its place as before', () => {
+  expect(read({ ...nestedFile(1, 1), preparations: [] })).toMatchObject({
+    reason: 'not-a-trial',
+    detail: { path: 'preparations' },
+  })
+  expect(read({ ...nestedFile(1, 1), lines: { length: 5_000_000 } })).toMatchObject({
+    reason: 'not-a-trial',
+    detail: { path: 'lines' },
+  })
+  for (const odd of [null, 7, 'text', [], [[[[]]]]]) expect(read(odd)).toMatchObject({ reason: 'not-a-trial' })
+})
+
+test('a name that reaches into every object is no preparation', () => {
+  const file = JSON.stringify(nestedFile(1, 1)).replaceAll('level-1', '__proto__')
+  expect(readTrialFile(file)).toMatchObject({ ok: false, reason: 'not-a-trial' })
+  for (const name of ['constructor', 'toString', 'hasOwnProperty']) {
+    const asked = {
+      ...nestedFile(1, 1),
+      preparations: {},
+      lines: [{ name: 'X', kind: 'other', targetGrams: 1, preparation: name }],
+    }
+    expect(read(asked)).toMatchObject({ ok: false, reason: 'not-a-trial' })
+  }
+})
+
+test('a file that begins with a byte order mark is read', () => {
+  expect(readTrialFile(`\uFEFF${JSON.stringify(example())}`)).toMatchObject({ ok: true })
+})
+
+test('a sheet the house kept before there were limits is still read: each preparation once, 50 g of half sugar', () => {
+  for (const [levels, times] of [
+    [18, 2],
+    [500, 1],
+  ] as const) {
+    const kept = readKeptSheet(JSON.stringify(nestedFile(levels, times)))
+    if (!kept.ok) throw new Error(kept.detail?.message)
+    const { sugars } = computeBuild(kept.value)
+    expect(sugars.known && sugars.value).toBeCloseTo(25, 6)
+    expect(Object.keys(fileOfTrial(kept.value).preparations ?? {})).toHaveLength(levels)
+  }
+})

@@ -53,6 +53,10 @@ function beside({ reason, detail = {} }: Refused): [field: string, words: string
     'output-too-heavy': ['output', `More came out than went in (${detail['grams'] ?? ''} g). Was the pot tared?`],
     'no-grounds': ['inputs', 'A brew needs its ground coffee among the inputs.'],
     loop: ['inputs', `A preparation cannot contain itself: ${detail['path'] ?? ''}.`],
+    'too-deep': [
+      'inputs',
+      `At most ${detail['most'] ?? '12'} preparations may stand one inside the other. Make this one of fewer.`,
+    ],
     frozen: ['', 'This batch was poured meanwhile, so it stays as it is. Correct it by a new batch.'],
   }
   return words[reason] ?? ['', gone]
