@@ -13,6 +13,11 @@ export function clockIn(at: Date, zone: string): string {
   return `${of('year')}-${of('month')}-${of('day')}T${of('hour')}:${of('minute')}`
 }
 
+/** Which day it is in a time zone at a moment: "2026-03-14". */
+export function dayIn(at: Date, zone: string): string {
+  return clockIn(at, zone).slice(0, 10)
+}
+
 /** The moment when clocks of a zone show "2026-03-14T09:30". Of an hour that comes twice, the first; null if unreadable. */
 export function momentOf(clock: string, zone: string): Date | null {
   if (!/^\d{4}-\d{2}-\d{2}(T\d{2}:\d{2})?$/.test(clock)) return null

@@ -1,5 +1,5 @@
 import 'server-only'
-import type { Tx } from './client'
+import type { Db, Tx } from './client'
 
 export interface CafeFacts {
   readonly name: string
@@ -14,6 +14,14 @@ export async function addCafe(
   cafe: CafeFacts & { id: string; isDemo: boolean; createdAt: Date },
 ): Promise<void> {
   await tx.cafe.create({ data: cafe })
+}
+
+/** A café's facts as they stand now. @throws when there is no such café: whoever asks has been let in by it */
+export async function requireCafe(db: Db | Tx, id: string): Promise<CafeFacts> {
+  return db.cafe.findUniqueOrThrow({
+    where: { id },
+    select: { name: true, currency: true, currencyDigits: true, timeZone: true, allergenList: true },
+  })
 }
 
 export async function changeCafeFacts(tx: Tx, id: string, facts: CafeFacts): Promise<void> {

@@ -1,11 +1,12 @@
 import 'server-only'
 import type { Db, Tx } from './client'
 import type { Prisma } from './generated/client'
+import { newestFirst } from './prices'
 
 const whole = {
   allergens: { select: { allergen: true, state: true } },
-  prices: { orderBy: [{ since: 'desc' }, { createdAt: 'desc' }] },
-} as const satisfies Prisma.IngredientInclude
+  prices: { orderBy: newestFirst },
+} satisfies Prisma.IngredientInclude
 
 /** An ingredient with every price it ever had, newest first. */
 export type IngredientCardRow = Prisma.IngredientGetPayload<{ include: typeof whole }>

@@ -1,17 +1,19 @@
 import 'server-only'
 import type { Db, Tx } from './client'
 import type { Prisma } from './generated/client'
+import { priceOn } from './prices'
 
-const whole = {
-  allergens: { select: { allergen: true, state: true } },
-  prices: { orderBy: [{ since: 'desc' }, { createdAt: 'desc' }], take: 1 },
-} as const satisfies Prisma.IngredientInclude
+const whole = (day: string) =>
+  ({
+    allergens: { select: { allergen: true, state: true } },
+    prices: priceOn(day),
+  }) as const satisfies Prisma.IngredientInclude
 
-/** An ingredient with what its label says and its newest price. */
-export type IngredientRow = Prisma.IngredientGetPayload<{ include: typeof whole }>
+/** An ingredient with what its label says and the price of a day. */
+export type IngredientRow = Prisma.IngredientGetPayload<{ include: ReturnType<typeof whole> }>
 
-export async function findIngredients(db: Db | Tx, cafeId: string): Promise<IngredientRow[]> {
-  return db.ingredient.findMany({ where: { cafeId }, include: whole, orderBy: { name: 'asc' } })
+export async function findIngredients(db: Db | Tx, cafeId: string, day: string): Promise<IngredientRow[]> {
+  return db.ingredient.findMany({ where: { cafeId }, include: whole(day), orderBy: { name: 'asc' } })
 }
 
 export async function findIngredientByName(db: Db | Tx, cafeId: string, name: string) {
@@ -27,10 +29,6 @@ export async function addAllergenMarks(
   marks: readonly Prisma.IngredientAllergenCreateManyInput[],
 ): Promise<void> {
   await tx.ingredientAllergen.createMany({ data: [...marks] })
-}
-
-export async function addPrice(tx: Tx, price: Prisma.IngredientPriceUncheckedCreateInput): Promise<void> {
-  await tx.ingredientPrice.create({ data: price })
 }
 
 /** Somebody read the whole label: from now on an allergen without a mark is one it does not name. */

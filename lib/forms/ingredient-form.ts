@@ -23,10 +23,13 @@ export function allergenChoices(list: string) {
 const per100 = (unit = 'g in 100 g', most = 100, step = 0.001) =>
   countFromZero(`Type ${unit}.`, most, `This is more than there can be ${unit}.`, step)
 const mark = z.enum(['contains', 'may-contain', 'not-stated']).default('not-stated')
-const day = z
-  .string()
-  .regex(/^\d{4}-\d{2}-\d{2}$/, 'Type a date.')
-  .optional()
+/** A day that is in the calendar: the thirty-first of February is not. */
+function isDay(text: string): boolean {
+  const at = /^\d{4}-\d{2}-\d{2}$/.test(text) ? Date.parse(`${text}T00:00:00Z`) : Number.NaN
+  return !Number.isNaN(at) && new Date(at).toISOString().startsWith(text)
+}
+
+const day = z.string().refine(isDay, 'Type a date.').optional()
 
 const fields = {
   name: words('Name it as its label does.', 80),

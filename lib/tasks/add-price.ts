@@ -1,35 +1,48 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
-import { gramsOf } from '@/lib/drink/unit'
+import { dayIn } from '@/lib/base/zone-time'
+import { requireCafe } from '@/lib/db/cafes'
 import { findIngredient } from '@/lib/db/ingredient-card'
-import { addPrice } from '@/lib/db/ingredients'
+import { addPrice } from '@/lib/db/prices'
+import { gramsOf } from '@/lib/drink/unit'
+import type { Currency } from '@/lib/forms/fields'
 import type { PriceSent } from '@/lib/forms/ingredient-form'
+import { milligramsOf, type AmountRefusal } from './milligrams'
 import { noteAct, type Actor, type World } from './world'
+
+export type PriceRefusal = 'gone' | 'density-missing' | 'not-yet' | 'currency-changed' | AmountRefusal
 
 /** Adds what a pack costs from a day on. Earlier prices stay as they were. */
 export async function addPriceOf(
   world: World,
-  actor: Actor & { readonly cafe: { readonly currencyDigits: number } },
+  actor: Actor & { readonly cafe: Currency },
   ingredientId: string,
   sent: PriceSent,
-): Promise<Result<null, 'gone' | 'density-missing'>> {
+): Promise<Result<null, PriceRefusal>> {
   return world.db.$transaction(async (tx) => {
+    const { timeZone, currency, currencyDigits } = await requireCafe(tx, actor.cafeId)
+    if (currency !== actor.cafe.currency) return no('currency-changed')
     const ingredient = await findIngredient(tx, actor.cafeId, ingredientId)
     if (!ingredient) return no('gone')
     const density = ingredient.microdensity === null ? null : ingredient.microdensity / 1_000_000
     const grams = gramsOf(sent.pack.value, sent.packUnit, density)
     if (!grams.ok) return no('density-missing')
+    const pack = milligramsOf(grams.value)
+    if (!pack.ok) return pack
     const now = world.now()
+    const today = dayIn(now, timeZone)
+    const day = sent.since ?? today
+    if (day > today) return no('not-yet', { today })
     await addPrice(tx, {
       id: world.id(),
       cafeId: actor.cafeId,
       ingredientId,
-      packMg: Math.round(grams.value * 1000),
+      packMg: pack.value,
       packTyped: sent.pack.typed,
       packUnit: sent.packUnit,
-      priceMinor: Math.round(sent.price * 10 ** actor.cafe.currencyDigits),
+      priceMinor: Math.round(sent.price * 10 ** currencyDigits),
       usableBp: Math.round((sent.usable ?? 100) * 100),
-      since: sent.since ? new Date(`${sent.since}T00:00:00Z`) : now,
+      ...heldFrom(day),
       note: sent.note ?? null,
       createdAt: now,
       createdById: actor.userId,
@@ -38,8 +51,11 @@ export async function addPriceOf(
       act: 'price-added',
       subjectKind: 'ingredient',
       subjectId: ingredientId,
-      detail: { name: ingredient.name, price: sent.price, pack: `${sent.pack.typed} ${sent.packUnit}` },
+      detail: { name: ingredient.name, price: sent.price, pack: `${sent.pack.typed} ${sent.packUnit}`, day },
     })
     return ok(null)
   })
 }
+
+/** A day as a price row keeps it: `day` counts, `since` is how the first version kept it. */
+export const heldFrom = (day: string) => ({ day, since: new Date(`${day}T00:00:00Z`) })

@@ -2,11 +2,13 @@ import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import { gramsOf } from '@/lib/drink/unit'
 import type { BatchSent } from '@/lib/forms/preparation-form'
+import { MOST_KEPT } from '@/lib/forms/number-fields'
+import { milligramsOf, type AmountRefusal } from './milligrams'
 import type { Store } from './store-part'
-import { milligrams } from './trial-content'
 import type { World } from './world'
 
-export type BatchRefusal = 'part-gone' | 'density-missing' | 'output-too-heavy' | 'no-grounds'
+export type BatchRefusal =
+  'part-gone' | 'density-missing' | 'output-too-heavy' | 'no-grounds' | 'too-few-grounds' | AmountRefusal
 
 const orNull = (value: number | undefined, times: number) => (value === undefined ? null : Math.round(value * times))
 
@@ -27,6 +29,9 @@ export function batchContent(world: World, sent: BatchSent, store: Store, kind: 
   const brewed = kind === 'immersion-brew' || kind === 'percolation-brew'
   const dose = sumOf('grounds')
   if (brewed && dose === 0) return no('no-grounds')
+  // What the grounds kept is what went in and did not come out.
+  const retention = brewed && output !== null ? Math.max(0, Math.round(((sumOf('wet') - output) / dose) * 1000)) : null
+  if (retention !== null && retention > MOST_KEPT) return no('too-few-grounds')
   const steps = sent.steps.flatMap(({ text, minutes }) => (text ? [{ text, ...(minutes ? { minutes } : {}) }] : []))
   return ok({
     inputs,
@@ -34,15 +39,15 @@ export function batchContent(world: World, sent: BatchSent, store: Store, kind: 
       outputMg: output,
       brixHundredths: orNull(sent.brix, 100),
       solidsHundredths: orNull(sent.solids, 100),
-      // What the grounds kept is what went in and did not come out.
-      retentionMilli:
-        brewed && output !== null ? Math.max(0, Math.round(((sumOf('wet') - output) / dose) * 1000)) : null,
+      retentionMilli: retention,
       microdensity: orNull(sent.density?.value, 1_000_000),
       steps: steps.length > 0 ? JSON.stringify(steps) : null,
       note: sent.note ?? null,
     },
   })
 }
+
+type InputRefusal = 'part-gone' | 'density-missing' | AmountRefusal
 
 function inputsOf(world: World, sent: BatchSent, store: Store) {
   const inputs: {
@@ -58,21 +63,23 @@ function inputsOf(world: World, sent: BatchSent, store: Store) {
   for (const [place, line] of sent.inputs.entries()) {
     if (!line.part || !line.amount) continue
     const part = store.get(line.part)
-    if (!part) return no<'part-gone' | 'density-missing'>('part-gone', { line: String(place) })
+    if (!part) return no<InputRefusal>('part-gone', { line: String(place) })
     const density = line.density?.value ?? part.density
     const grams = gramsOf(line.amount.value, line.unit, density)
     if (!grams.ok) return no('density-missing', { line: String(place), name: part.name })
+    const amountMg = milligramsOf(grams.value)
+    if (!amountMg.ok) return no(amountMg.reason, { line: String(place) })
     const [, id = ''] = /^(?:ingredient|batch):(.+)$/.exec(line.part) ?? []
     inputs.push({
       id: world.id(),
       ingredientId: line.part.startsWith('ingredient:') ? id : null,
       inputBatchId: line.part.startsWith('batch:') ? id : null,
-      amountMg: milligrams(grams.value),
+      amountMg: amountMg.value,
       typed: line.amount.typed,
       unit: line.unit,
       microdensity: line.unit === 'g' ? null : orNull(density ?? undefined, 1_000_000),
       temperatureDeciC: orNull(line.temperature, 10),
     })
   }
-  return ok(inputs) as Result<typeof inputs, 'part-gone' | 'density-missing'>
+  return ok(inputs) as Result<typeof inputs, InputRefusal>
 }

@@ -36,7 +36,7 @@ export async function climbLadder(
   return world.db.$transaction(async (tx) => {
     const trial = await findTrial(tx, reader.cafeId, trialId)
     if (!trial) return no('gone')
-    const store = await readStore(tx, reader.cafeId, reader.cafe)
+    const store = await readStore(tx, reader.cafeId, world.now())
     const rungs = rungsOf(trialBuild(trial, store, reader.cafe), store, sent)
     if (!rungs.ok) return rungs
     return ok(await makeRungs(world, tx, reader, trial, store, rungs.value))

@@ -32,7 +32,7 @@ export async function readComparison(
   const before = await findTrial(world.db, reader.cafeId, beforeId)
   const after = await findTrial(world.db, reader.cafeId, afterId)
   if (!before || !after) return null
-  const store = await readStore(world.db, reader.cafeId, reader.cafe)
+  const store = await readStore(world.db, reader.cafeId, world.now())
   return {
     ...compareTrials(before, buildAsOfItsDay(before, store, reader.cafe), buildAsOfItsDay(after, store, reader.cafe)),
     after,

@@ -17,7 +17,7 @@ export async function freezeTrial(tx: Tx, world: World, trialId: string): Promis
   const found = await findTrialWithCafe(tx, trialId)
   if (!found || found.trial.frozenAt) return false
   const { trial, cafe } = found
-  const store = await readStore(tx, trial.cafeId, cafe)
+  const store = await readStore(tx, trial.cafeId, world.now())
   await freezeBatchesOf(tx, trialId, at)
   return setTrialFrozen(tx, trialId, at, JSON.stringify(fileOfTrial(trialBuild(trial, store, cafe))))
 }

@@ -22,7 +22,7 @@ export async function recordBatch(
   return world.db.$transaction(async (tx) => {
     const preparation = await findPreparation(tx, actor.cafeId, preparationId)
     if (!preparation) return no('gone')
-    const store = await readStore(tx, actor.cafeId, actor.cafe)
+    const store = await readStore(tx, actor.cafeId, world.now())
     const made = batchContent(world, sent, store, preparation.kind)
     if (!made.ok) return made
     const id = world.id()
@@ -53,7 +53,7 @@ export async function correctBatch(
     const before = await findBatch(tx, actor.cafeId, batchId)
     if (!before) return no('gone')
     if (before.frozenAt) return no('frozen')
-    const store = await readStore(tx, actor.cafeId, actor.cafe)
+    const store = await readStore(tx, actor.cafeId, world.now())
     const made = batchContent(world, sent, store, before.preparation.kind)
     if (!made.ok) return made
     const { inputs, batch } = made.value

@@ -41,7 +41,7 @@ export async function chooseAlternatives(
     if (!trial || !level || level.recipeId !== trial.recipeId) return no('gone')
     const own = new Set(trial.lines.map((line) => line.id))
     // What a form sends is believed only as far as this café's own store knows it.
-    const store = await readStore(tx, actor.cafeId, { currencyDigits: 2 })
+    const store = await readStore(tx, actor.cafeId, world.now())
     const { cafeId } = actor
     const rows = lines.flatMap(({ id: lineId, part }) => {
       if (!part || !own.has(lineId) || !store.has(part)) return []

@@ -16,7 +16,7 @@ export async function readCostLevels(world: World, reader: Reader, recipeId: str
     findCostLevels(world.db, reader.cafeId, recipeId),
     findTrials(world.db, reader.cafeId, recipeId),
     findHouseRecipe(world.db, reader.cafeId, recipeId),
-    readStore(world.db, reader.cafeId, reader.cafe),
+    readStore(world.db, reader.cafeId, world.now()),
   ])
   const trial =
     trials.find((one) => one.id === wantedTrialId) ??

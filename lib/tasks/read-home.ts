@@ -1,7 +1,9 @@
 import 'server-only'
-import { findPricesSince } from '@/lib/db/home'
+import { dayIn } from '@/lib/base/zone-time'
+import { requireCafe } from '@/lib/db/cafes'
 import { findHouseRecipes, type HouseRecipeRow } from '@/lib/db/house-recipe'
 import { findPanels, type PanelRow } from '@/lib/db/panels'
+import { findPricesOn } from '@/lib/db/prices'
 import { findTrialContents } from '@/lib/db/trial-contents'
 import { findRecipeList } from '@/lib/db/recipes'
 import type { Actor, World } from './world'
@@ -43,9 +45,21 @@ async function findRepriced(world: World, actor: Actor): Promise<Home['repriced'
   const changed = await Promise.all(
     houses.map(async (house) => {
       const ids = contents.get(house.trial.id)?.ingredients.map((ingredient) => ingredient.id) ?? []
-      const prices = await findPricesSince(world.db, actor.cafeId, ids, house.at)
-      return { ...house, ingredients: prices.map((price) => price.ingredient.name) }
+      return { ...house, ingredients: await findRepricedOf(world, actor, ids, house.at) }
     }),
   )
   return changed.filter((house) => house.ingredients.length > 0)
+}
+
+/** Names of the ingredients that cost something else today than they did, as far as one knew, at a moment. */
+async function findRepricedOf(world: World, actor: Actor, ids: readonly string[], at: Date): Promise<string[]> {
+  const { timeZone } = await requireCafe(world.db, actor.cafeId)
+  const [then, now] = await Promise.all([
+    findPricesOn(world.db, actor.cafeId, ids, dayIn(at, timeZone), at),
+    findPricesOn(world.db, actor.cafeId, ids, dayIn(world.now(), timeZone)),
+  ])
+  const saidOf = (price: (typeof now)[number]['price']) =>
+    price && `${price.priceMinor} ${price.packMg} ${price.usableBp}`
+  const before = new Map(then.map(({ id, price }) => [id, saidOf(price)]))
+  return now.filter(({ id, price }) => before.get(id) !== saidOf(price)).map(({ name }) => name)
 }

@@ -23,7 +23,7 @@ export async function readPanelCaffeine(
   const panel = await findPanel(world.db, reader.cafeId, panelId)
   if (!panel) return null
   if (panel.sampleMl === null) return { known: false, missing: ['the amount poured per cup'] }
-  const store = await readStore(world.db, reader.cafeId, reader.cafe)
+  const store = await readStore(world.db, reader.cafeId, world.now())
   const trials = new Map((await findTrials(world.db, reader.cafeId, panel.recipe.id)).map((row) => [row.id, row]))
 
   const total = { low: 0, high: 0 }

@@ -19,7 +19,7 @@ export function partsForBatch(store: Store, except: string | null): Part[] {
 }
 
 export async function readBatchOffer(world: World, reader: Reader, except: string | null) {
-  return partsForBatch(await readStore(world.db, reader.cafeId, reader.cafe), except)
+  return partsForBatch(await readStore(world.db, reader.cafeId, world.now()), except)
 }
 
 export interface BatchStep {
@@ -36,7 +36,7 @@ export async function readBatch(world: World, reader: Reader, id: string) {
   const row = await findBatch(world.db, reader.cafeId, id)
   if (!row) return null
   const [store, uses, names] = await Promise.all([
-    readStore(world.db, reader.cafeId, reader.cafe),
+    readStore(world.db, reader.cafeId, world.now()),
     findUsesOfBatch(world.db, reader.cafeId, id),
     findNames(world.db, row.madeById ? [row.madeById] : []),
   ])

@@ -46,7 +46,7 @@ export async function readRecipe(world: World, reader: Reader, recipeId: string)
     findTrials(world.db, reader.cafeId, recipeId),
     findDecisions(world.db, reader.cafeId, recipeId),
     findPanelsOfRecipe(world.db, reader.cafeId, recipeId),
-    readStore(world.db, reader.cafeId, reader.cafe),
+    readStore(world.db, reader.cafeId, world.now()),
   ])
   const adopted = newestAdoption(decisions)
   const builds = new Map(trials.map((trial) => [trial.id, buildAsOfItsDay(trial, store, reader.cafe)]))

@@ -8,7 +8,7 @@ import type { World } from './world'
 /** What the sheet of a trial offers while it is typed: parts, vessels, levels, money. */
 export async function readSheetOffer(world: World, reader: Reader, recipeId: string) {
   const [store, vessels, levels] = await Promise.all([
-    readStore(world.db, reader.cafeId, reader.cafe),
+    readStore(world.db, reader.cafeId, world.now()),
     findVessels(world.db, reader.cafeId),
     findCostLevels(world.db, reader.cafeId, recipeId),
   ])

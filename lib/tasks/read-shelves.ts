@@ -1,4 +1,6 @@
 import 'server-only'
+import { dayIn } from '@/lib/base/zone-time'
+import { requireCafe } from '@/lib/db/cafes'
 import { findIngredients } from '@/lib/db/ingredients'
 import { findPreparations } from '@/lib/db/preparations'
 import { findVessels } from '@/lib/db/recipes'
@@ -7,14 +9,15 @@ import type { World } from './world'
 
 /** All that stands in the store, by name; `wanted` keeps only names that hold it. */
 export async function readShelves(world: World, reader: Reader, wanted: string) {
+  const now = world.now()
+  const { timeZone } = await requireCafe(world.db, reader.cafeId)
   const [ingredients, preparations, vessels] = await Promise.all([
-    findIngredients(world.db, reader.cafeId),
+    findIngredients(world.db, reader.cafeId, dayIn(now, timeZone)),
     findPreparations(world.db, reader.cafeId),
     findVessels(world.db, reader.cafeId),
   ])
   const needle = wanted.trim().toLowerCase()
   const matches = (one: { readonly name: string }) => one.name.toLowerCase().includes(needle)
-  const now = world.now()
   return {
     ingredients: ingredients.filter(matches).map((row) => ({
       id: row.id,

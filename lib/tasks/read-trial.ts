@@ -45,7 +45,7 @@ export async function readTrial(world: World, reader: Reader, trialId: string): 
   const trial = await findTrial(world.db, reader.cafeId, trialId)
   if (!trial) return null
   const [store, siblings, panels, house, weighings, names] = await Promise.all([
-    readStore(world.db, reader.cafeId, reader.cafe),
+    readStore(world.db, reader.cafeId, world.now()),
     findTrials(world.db, reader.cafeId, trial.recipeId),
     findPanelsOfRecipe(world.db, reader.cafeId, trial.recipeId),
     findHouseRecipe(world.db, reader.cafeId, trial.recipeId),

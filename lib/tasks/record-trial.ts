@@ -21,7 +21,7 @@ export async function recordTrial(
   return world.db.$transaction(async (tx) => {
     const recipe = await findRecipe(tx, actor.cafeId, recipeId)
     if (!recipe || recipe.archivedAt) return no('recipe-gone')
-    const store = await readStore(tx, actor.cafeId, actor.cafe)
+    const store = await readStore(tx, actor.cafeId, world.now())
     const content = await trialContent(world, tx, actor, sheet, store)
     if (!content.ok) return content
     const id = world.id()
@@ -52,7 +52,7 @@ export async function changeTrial(
 ): Promise<Result<null, ContentRefusal | 'frozen'>> {
   return world.db.$transaction(async (tx) => {
     if (!(await isDraftTrial(tx, actor.cafeId, trialId))) return no('frozen')
-    const store = await readStore(tx, actor.cafeId, actor.cafe)
+    const store = await readStore(tx, actor.cafeId, world.now())
     const content = await trialContent(world, tx, actor, sheet, store)
     if (!content.ok) return content
     await changeTrialContent(tx, actor.cafeId, trialId, content.value)
@@ -115,6 +115,6 @@ export async function recordFirstTrial(
   recipeId: string,
   first: FirstTrial,
 ): Promise<Result<string, ContentRefusal | 'recipe-gone'>> {
-  const store = await readStore(world.db, actor.cafeId, actor.cafe)
+  const store = await readStore(world.db, actor.cafeId, world.now())
   return recordTrial(world, actor, recipeId, sheetOfFirstTrial(first, store))
 }

@@ -4,8 +4,8 @@ import type { IngredientRow } from '@/lib/db/ingredients'
 import { demand } from '@/lib/base/demand'
 import type { AllergenMark } from '@/lib/drink/allergen'
 import type { BuildLine, Composition, LineForm, LineKind, Preparation } from '@/lib/drink/build'
-import { costPerGram } from '@/lib/drink/cost'
 import { keptAmount } from '@/lib/forms/number-fields'
+import { pricePerGram } from './price-per-gram'
 
 /** What a line is made of, before an amount is given to it: an ingredient, or a batch with all that went into it. */
 export type Part = Pick<
@@ -78,9 +78,7 @@ function ingredientPart(row: IngredientRow, currencyDigits: number): Part {
     kind: isKind(row.kind) ? row.kind : 'other',
     form: isForm(row.form) ? row.form : 'liquid',
     density: row.microdensity === null ? null : row.microdensity / 1_000_000,
-    costPerGram: price
-      ? costPerGram(price.priceMinor / 10 ** currencyDigits, price.packMg / 1000, price.usableBp / 10_000)
-      : null,
+    costPerGram: price ? pricePerGram(price, currencyDigits) : null,
     composition,
     allergens: Object.fromEntries(
       row.allergens.flatMap(({ allergen, state }) => (isMark(state) ? [[allergen, state]] : [])),

@@ -1,5 +1,7 @@
 import 'server-only'
+import { dayIn } from '@/lib/base/zone-time'
 import { findBatches } from '@/lib/db/batches'
+import { requireCafe } from '@/lib/db/cafes'
 import type { Db, Tx } from '@/lib/db/client'
 import { findIngredients } from '@/lib/db/ingredients'
 import type { TrialRow } from '@/lib/db/trials'
@@ -14,8 +16,10 @@ export interface CafeMoney {
   readonly allergenList: string
 }
 
-export async function readStore(db: Db | Tx, cafeId: string, cafe: Pick<CafeMoney, 'currencyDigits'>): Promise<Store> {
-  return storeOf(await findIngredients(db, cafeId), await findBatches(db, cafeId), cafe.currencyDigits)
+/** All a line may be made of, with the prices of the café's own day. */
+export async function readStore(db: Db | Tx, cafeId: string, now: Date): Promise<Store> {
+  const { currencyDigits, timeZone } = await requireCafe(db, cafeId)
+  return storeOf(await findIngredients(db, cafeId, dayIn(now, timeZone)), await findBatches(db, cafeId), currencyDigits)
 }
 
 const lists: readonly string[] = ['eu', 'us', 'philippines', 'codex'] satisfies AllergenListId[]

@@ -7,10 +7,11 @@ import type { TrialContent } from '@/lib/db/trials'
 import { gramsOf } from '@/lib/drink/unit'
 import { no, ok, type Result } from '@/lib/base/result'
 import type { TrialLineSent, TrialSent } from '@/lib/forms/trial-form'
+import { milligramsOf, type AmountRefusal } from './milligrams'
 import type { Store } from './store-part'
 import { noteAct, type Actor, type World } from './world'
 
-export type ContentRefusal = 'part-gone' | 'density-missing'
+export type ContentRefusal = 'part-gone' | 'density-missing' | AmountRefusal
 
 /**
  * Turns a sent sheet into rows: grams beside what was typed, an ingredient for each name that is new.
@@ -33,12 +34,14 @@ export async function trialContent(
     const target = gramsOf(line.amount.value, line.unit, density)
     if (!target.ok)
       return no('density-missing', { line: String(place), name: known?.name ?? line.newName ?? 'this line' })
+    const targetMg = milligramsOf(target.value)
+    if (!targetMg.ok) return no(targetMg.reason, { line: String(place) })
     const row: TrialContent['lines'][number] = {
       id: world.id(),
       role: line.role,
       ingredientId: ref.startsWith('ingredient:') ? ref.slice('ingredient:'.length) : null,
       batchId: ref.startsWith('batch:') ? ref.slice('batch:'.length) : null,
-      targetMg: milligrams(target.value),
+      targetMg: targetMg.value,
       typed: line.amount.typed,
       unit: line.unit,
       microdensity: density === null ? null : Math.round(density * 1_000_000),

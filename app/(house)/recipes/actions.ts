@@ -30,6 +30,8 @@ export async function firstTrialAction(recipeId: string, _before: FormAnswer, fo
     const words = {
       'recipe-gone': gone,
       'part-gone': 'One of the ingredients was put aside in the meantime. Please choose again.',
+      'too-little': 'An amount is less than a milligram: too little to be kept.',
+      'too-much': 'An amount is more than two tonnes.',
       'density-missing': `${recorded.detail?.['name'] ?? 'The milk'} was typed as a volume, and its density is not known. Enter it in the store first, or write the whole sheet in grams.`,
     } as const
     return sent.refuse(recorded.reason === 'density-missing' ? 'milkAmount' : '', words[recorded.reason])

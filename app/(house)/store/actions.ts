@@ -5,16 +5,36 @@ import { requireMember } from '@/lib/auth/guard'
 import { IngredientForm, priceForm } from '@/lib/forms/ingredient-form'
 import { vesselForm } from '@/lib/forms/preparation-form'
 import { readForm } from '@/lib/forms/read-form'
-import { addPriceOf } from '@/lib/tasks/add-price'
+import { addPriceOf, type PriceRefusal } from '@/lib/tasks/add-price'
 import { archiveIngredient, correctIngredient, enterIngredient } from '@/lib/tasks/keep-ingredient'
 import { archiveVessel, correctVessel, enterVessel } from '@/lib/tasks/keep-vessel'
+import { strikePrice } from '@/lib/tasks/strike-price'
 import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
+import { sayCalendarDay } from '@/app/ui/moment'
 
 const say = {
   'name-taken': 'Something of this name stands in the store already.',
   gone: 'This is not in the store any more.',
 } as const
+
+type Refused<Reason> = { readonly reason: Reason; readonly detail?: Readonly<Record<string, string>> }
+
+/** Why a price was not taken, and the field that says so. */
+function sayPrice({ reason, detail = {} }: Refused<PriceRefusal>): [field: string, words: string] {
+  const words: Record<PriceRefusal, [string, string]> = {
+    gone: ['', say.gone],
+    'density-missing': ['packUnit', 'The density of this ingredient is not known: give the pack in grams.'],
+    'not-yet': [
+      'since',
+      `This day has not come: it is ${sayCalendarDay(detail['today'] ?? '')}. Add the price on its day.`,
+    ],
+    'currency-changed': ['price', 'The café counts in another currency since this page was opened. Load it again.'],
+    'too-little': ['pack', 'This is less than a milligram: too little to be kept.'],
+    'too-much': ['pack', 'This is more than two tonnes.'],
+  }
+  return words[reason]
+}
 
 export async function enterIngredientAction(_before: FormAnswer, form: FormData): Promise<FormAnswer> {
   const member = await requireMember('recipe:write')
@@ -45,9 +65,13 @@ export async function addPriceAction(id: string, _before: FormAnswer, form: Form
   const sent = readForm(form, priceForm(member.cafe))
   if (!sent.ok) return sent.answer
   const added = await addPriceOf(theWorld(), member, id, sent.value)
-  if (!added.ok && added.reason === 'density-missing')
-    return sent.refuse('packUnit', 'The density of this ingredient is not known: give the pack in grams.')
-  if (!added.ok) return sent.refuse('', say.gone)
+  if (!added.ok) return sent.refuse(...sayPrice(added))
+  redirect(`/store/ingredients/${id}`)
+}
+
+export async function strikePriceAction(id: string, priceId: string): Promise<void> {
+  const member = await requireMember('recipe:write', id, priceId)
+  await strikePrice(theWorld(), member, id, priceId)
   redirect(`/store/ingredients/${id}`)
 }
 

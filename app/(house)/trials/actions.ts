@@ -14,6 +14,8 @@ import type { FormAnswer } from '@/app/ui/act-form'
 const say = {
   'part-gone': 'This was put aside in the meantime. Please choose again.',
   'recipe-gone': 'This recipe is not there any more.',
+  'too-little': 'This is less than a milligram: too little to be kept.',
+  'too-much': 'This is more than two tonnes.',
   frozen: 'This trial was poured in a panel meanwhile, so it stays as it is. Make another trial from it instead.',
 } as const
 
@@ -28,6 +30,7 @@ function beside(refused: {
       `${line}.density`,
       `${refused.detail?.['name'] ?? 'This'} is typed as a volume: how many grams is a ml of it? Or type grams.`,
     ]
+  if (refused.reason === 'too-little' || refused.reason === 'too-much') return [`${line}.amount`, say[refused.reason]]
   if (refused.reason === 'part-gone') return [`${line}.part`, say['part-gone']]
   return ['', refused.reason === 'frozen' ? say.frozen : say['recipe-gone']]
 }

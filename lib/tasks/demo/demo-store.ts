@@ -1,8 +1,12 @@
 import 'server-only'
+import { dayIn } from '@/lib/base/zone-time'
 import { addBatch, addPreparation } from '@/lib/db/batches'
+import { requireCafe } from '@/lib/db/cafes'
 import type { Tx } from '@/lib/db/client'
-import { addAllergenMarks, addIngredient, addPrice, findIngredients, setLabelRead } from '@/lib/db/ingredients'
+import { addAllergenMarks, addIngredient, findIngredients, setLabelRead } from '@/lib/db/ingredients'
+import { addPrice } from '@/lib/db/prices'
 import { addVessel } from '@/lib/db/recipes'
+import { heldFrom } from '../add-price'
 import type { Actor, World } from '../world'
 
 /** What the demo recipes are made of, by the names their lines use. */
@@ -132,7 +136,9 @@ export async function layOutStore(world: World, tx: Tx, actor: Actor): Promise<D
       createdAt: now,
     })
   }
-  const all = await findIngredients(tx, cafeId)
+  const { timeZone } = await requireCafe(tx, cafeId)
+  const day = dayIn(now, timeZone)
+  const all = await findIngredients(tx, cafeId, day)
   const idOf = (name: string) => {
     const found = all.find((ingredient) => ingredient.name === name)
     if (!found) throw new RangeError(`the demo needs an ingredient called ${name}`)
@@ -147,7 +153,7 @@ export async function layOutStore(world: World, tx: Tx, actor: Actor): Promise<D
       packTyped: String(grams),
       packUnit: 'g',
       priceMinor: minor,
-      since: now,
+      ...heldFrom(day),
       createdAt: now,
       createdById: actor.userId,
       note: 'invented for the demo',

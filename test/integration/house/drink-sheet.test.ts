@@ -59,6 +59,7 @@ test('a frozen trial keeps the figures of its day when a price changes, and says
   expect(before?.costToday).toBeNull()
   const milk = await fresh.db.ingredient.findFirstOrThrow({ where: { name: 'Evaporated milk, whole' } })
   const at = new Date(Date.now() + 1000)
+  const { day } = await fresh.db.ingredientPrice.findFirstOrThrow({ where: { ingredientId: milk.id } })
   await fresh.db.ingredientPrice.create({
     data: {
       id: 'dearer',
@@ -69,6 +70,7 @@ test('a frozen trial keeps the figures of its day when a price changes, and says
       packUnit: 'g',
       priceMinor: 378,
       since: at,
+      day,
       createdAt: at,
     },
   })

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { clockIn, momentOf } from '@/lib/base/zone-time'
+import { clockIn, dayIn, momentOf } from '@/lib/base/zone-time'
 
 // Offsets from the IANA time zone database: Manila +08:00 all year; Berlin +01:00, from 29 March 2026 01:00 UTC +02:00.
 test.each([
@@ -20,4 +20,13 @@ test('a moment goes to the clock and back', () => {
 
 test.each(['', 'tomorrow', '2026-13-40', '2026-03-14 09:30'])('%j is no moment', (clock) => {
   expect(momentOf(clock, 'UTC')).toBeNull()
+})
+
+test.each([
+  // Auckland is 13 hours ahead in March, New York 4 behind (tz database: daylight time in both)
+  ['2026-03-14T14:00:00Z', 'Pacific/Auckland', '2026-03-15'],
+  ['2026-03-15T02:00:00Z', 'America/New_York', '2026-03-14'],
+  ['2026-03-14T14:00:00Z', 'UTC', '2026-03-14'],
+])('at %s it is in %s the day %s', (at, zone, day) => {
+  expect(dayIn(new Date(at), zone)).toBe(day)
 })

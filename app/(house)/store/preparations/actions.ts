@@ -50,8 +50,11 @@ function beside({ reason, detail = {} }: Refused): [field: string, words: string
       `${line}.density`,
       `${detail['name'] ?? 'This'} is typed as a volume: how many grams is a ml of it? Or type grams.`,
     ],
+    'too-little': [`${line}.amount`, 'This is less than a milligram: too little to be kept.'],
+    'too-much': [`${line}.amount`, 'This is more than two tonnes.'],
     'output-too-heavy': ['output', `More came out than went in (${detail['grams'] ?? ''} g). Was the pot tared?`],
     'no-grounds': ['inputs', 'A brew needs its ground coffee among the inputs.'],
+    'too-few-grounds': ['inputs', 'So little ground coffee cannot have kept so much water. Look at the units.'],
     loop: ['inputs', `A preparation cannot contain itself: ${detail['path'] ?? ''}.`],
     'too-deep': [
       'inputs',

@@ -1,6 +1,8 @@
 import { fixed, money, plain } from '@/lib/base/number-format'
+import type { ReactNode } from 'react'
 import type { IngredientCard } from '@/lib/tasks/read-ingredient'
-import { sayDay } from '@/app/ui/moment'
+import { Button } from '@/app/ui/button'
+import { sayCalendarDay, sayDay } from '@/app/ui/moment'
 import { Notice } from '@/app/ui/notice'
 import { Section } from '@/app/ui/page-frame'
 import { ScrollTable } from '@/app/ui/scroll-table'
@@ -99,33 +101,91 @@ export function IngredientFigures({ row, zone }: { row: IngredientCard['row']; z
 }
 
 export function PricePart({
-  prices,
+  card: { row, prices },
   cafe,
+  strike,
 }: {
-  prices: IngredientCard['prices']
+  card: IngredientCard
   cafe: { readonly currency: string; readonly currencyDigits: number; readonly timeZone: string }
+  /** strikes out a price; null for somebody who may not */
+  strike: ((priceId: string) => Promise<void>) | null
 }) {
+  const said = (minor: number) => money(minor, cafe.currency, cafe.currencyDigits)
   const per = (price: IngredientCard['prices'][number]) =>
-    money((price.priceMinor * 1_000_000) / price.packMg / (price.usableBp / 10_000), cafe.currency, cafe.currencyDigits)
+    price.isBad ? 'not known' : said((price.priceMinor * 1_000_000) / price.packMg / (price.usableBp / 10_000))
+  const bad = prices.find((price) => price.counts && price.isBad)
   return (
-    <Section title="Prices" aside="Added, never changed; the newest counts">
+    <Section title="Prices" aside="Added, never changed; the newest day counts">
+      {bad && (
+        <div className="mb-3">
+          <Notice look="caution" word="Price not known">
+            {said(bad.priceMinor)} for {bad.packTyped} {unitWords(bad.packUnit)} cannot be: its pack or its usable share
+            comes to nothing.{' '}
+            {strike ? 'Strike it out, then add the right one.' : 'Somebody who writes recipes can strike it out.'}
+          </Notice>
+        </div>
+      )}
       {prices.length === 0 ? (
         <p className="text-soft">No price yet: its part of the cost is not known.</p>
       ) : (
-        <ScrollTable label="Prices" heads={['Since', 'Pack', 'Price', 'Per usable kg', 'Entered by']}>
+        <ScrollTable label="Prices" heads={['From', 'Pack', 'Price', 'Per usable kg', 'Entered by', 'State']}>
           {prices.map((price) => [
             price.id,
-            sayDay(price.since, cafe.timeZone),
-            `${price.packTyped} ${unitWords(price.packUnit)}`,
-            money(price.priceMinor, cafe.currency, cafe.currencyDigits),
-            per(price),
+            <Struck key="from" price={price}>
+              {price.day === '' ? sayDay(price.since, cafe.timeZone) : sayCalendarDay(price.day)}
+            </Struck>,
+            <Struck key="pack" price={price}>{`${price.packTyped} ${unitWords(price.packUnit)}`}</Struck>,
+            <Struck key="price" price={price}>
+              {said(price.priceMinor)}
+            </Struck>,
+            <Struck key="per" price={price}>
+              {per(price)}
+            </Struck>,
             <span key="by" className="text-soft">
               {price.by ?? 'the house'}
               {price.note && `: ${price.note}`}
             </span>,
+            <PriceState key="state" price={price} name={row.name} said={said(price.priceMinor)} strike={strike} />,
           ])}
         </ScrollTable>
       )}
     </Section>
+  )
+}
+
+type Price = IngredientCard['prices'][number]
+
+function Struck({ price, children }: { price: Price; children: ReactNode }) {
+  return price.struckAt ? <s>{children}</s> : children
+}
+
+/** Whether a price counts, and the button that strikes it out. */
+function PriceState({
+  price,
+  name,
+  said,
+  strike,
+}: {
+  price: Price
+  name: string
+  said: string
+  strike: ((priceId: string) => Promise<void>) | null
+}) {
+  if (price.struckAt) return <span className="text-soft">struck out{price.struckBy && ` by ${price.struckBy}`}</span>
+  return (
+    <span className="flex flex-wrap items-center gap-x-3">
+      {price.counts && <strong>counts today</strong>}
+      {strike && (
+        <form action={strike.bind(null, price.id)}>
+          <Button type="submit" look="quiet">
+            Strike out
+            <span className="sr-only">
+              {' '}
+              {said} of {name}
+            </span>
+          </Button>
+        </form>
+      )}
+    </span>
   )
 }

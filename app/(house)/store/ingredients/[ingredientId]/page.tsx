@@ -8,7 +8,7 @@ import { ActButton } from '@/app/ui/act-button'
 import { ButtonLink } from '@/app/ui/button'
 import { Notice } from '@/app/ui/notice'
 import { Page, Section } from '@/app/ui/page-frame'
-import { archiveIngredientAction } from '../../actions'
+import { archiveIngredientAction, strikePriceAction } from '../../actions'
 import { sayKind, storeTrail } from '../../say-store'
 import { UsesSection } from '../../uses'
 import { IngredientFigures, LabelPart, PricePart } from './ingredient-parts'
@@ -53,7 +53,7 @@ export default async function IngredientPage({ params }: { params: Promise<{ ing
       <Section title="Figures per 100 g" aside="The label in the hand wins">
         <IngredientFigures row={row} zone={member.cafe.timeZone} />
       </Section>
-      <PricePart prices={card.prices} cafe={member.cafe} />
+      <PricePart card={card} cafe={member.cafe} strike={writes ? strikePriceAction.bind(null, ingredientId) : null} />
       <UsesSection {...card.uses} />
     </Page>
   )

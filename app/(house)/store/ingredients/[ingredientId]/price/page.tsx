@@ -18,7 +18,7 @@ export default async function PricePage({ params }: { params: Promise<{ ingredie
   const { ingredientId } = await params
   const card = await readIngredient(theWorld(), member, ingredientId)
   if (!card) notFound()
-  const last = card.prices[0]
+  const last = card.prices.find((price) => price.counts)
   return (
     <Page
       trail={[storeTrail, { href: `/store/ingredients/${ingredientId}`, words: card.row.name }]}
@@ -44,7 +44,7 @@ export default async function PricePage({ params }: { params: Promise<{ ingredie
           inputMode="decimal"
           help="What is left after peel, foam and the rest in the tin."
         />
-        <TextField name="since" label="Since" type="date" help="Today while this is empty." />
+        <TextField name="since" label="Since" type="date" help="Today while this is empty; never a day to come." />
         <TextField name="note" label="Note" help="Supplier, lot, offer." />
       </ActForm>
     </Page>
