@@ -9,6 +9,7 @@ import { openDatabase } from '@/lib/db/client'
 import { findFault } from '@/lib/db/fault'
 import { migrate, MigrationRefused } from '@/lib/db/migrate'
 import { offerSetUp } from '@/lib/tasks/offer-set-up'
+import { codeSteps } from '@/lib/tasks/upgrade/code-steps'
 import { worldOf } from '@/lib/tasks/world'
 
 export type Prepared =
@@ -16,7 +17,7 @@ export type Prepared =
   | { readonly ok: false; readonly problem: string }
 
 async function prepare(url: string, offers: boolean): Promise<Prepared> {
-  const { copy } = await migrate(url)
+  const { copy } = await migrate(url, codeSteps)
   if (!offers) return { ok: true, copy, setUpToken: null }
   const db = openDatabase(url)
   try {

@@ -16,7 +16,7 @@ import Database from 'better-sqlite3'
 import { demand } from '@/lib/base/demand'
 import { databaseFile } from '@/lib/base/read-environment.mjs'
 import { findFault, type FaultName } from './fault'
-import { listMigrations, readMigration, withSchemaEngine } from './schema-engine'
+import { listMigrations, needsCode, readMigration, withSchemaEngine } from './schema-engine'
 
 export type MigrationRefusal =
   | { readonly reason: 'newer'; readonly unknown: string }
@@ -28,6 +28,21 @@ export type Migrated = {
   /** The copy of the database as it was before, when it held anything. */
   readonly copy: string | null
 }
+
+/**
+ * The database as one migration left it, in plain SQL: the generated client knows the newest schema alone, and a step is read
+ * for ever with the schema it was written for.
+ */
+export interface StepDatabase {
+  all<Row>(sql: string, ...values: readonly (string | number | null)[]): Row[]
+  run(sql: string, ...values: readonly (string | number | null)[]): void
+}
+
+/** What a migration asks of code beside its SQL. It runs right after that SQL, on the copy aside, in one transaction. */
+export type CodeStep = (db: StepDatabase, now: Date) => void
+
+/** The steps by the name of their migration. */
+export type CodeSteps = Readonly<Record<string, CodeStep>>
 
 /** The database was left as it was; the message says in one line what to do. */
 export class MigrationRefused extends Error {
@@ -45,21 +60,25 @@ export class MigrationRefused extends Error {
  * Brings a database file to the schema of this version; does nothing when it is there already.
  *
  * The work is done on a copy beside the file, which takes the file's place only when it is whole: a failure, or a power
- * cut in the middle, leaves the file as it was. Nobody else may have the file open meanwhile; that is checked.
+ * cut in the middle, leaves the file as it was. Nobody else may have the file open meanwhile; that is checked. A migration
+ * that asks for code is refused without it: a file never says that a migration is done whose code has not run.
  *
+ * @param steps  the code of every migration that asks for some
  * @throws MigrationRefused
  */
-export async function migrate(url: string, now: Date = new Date()): Promise<Migrated> {
+export async function migrate(url: string, steps: CodeSteps, now: Date = new Date()): Promise<Migrated> {
   const file = databaseFile(url, process.cwd())
   demand(file !== null, `DATABASE_URL must be file: and a path, got ${url}`)
   try {
     const known = listMigrations()
+    for (const name of known)
+      demand(!needsCode(name) || steps[name] !== undefined, `${name} asks for code and was given none`)
     const applied = readApplied(file)
     const unknown = applied.find((name) => !known.includes(name))
     if (unknown !== undefined) throw new MigrationRefused({ reason: 'newer', unknown }, file)
     const missing = known.filter((name) => !applied.includes(name))
     if (missing.length === 0) return { applied: [], copy: null }
-    return await migrateAside(file, known, missing, now)
+    return await migrateAside(file, known, missing, steps, now)
   } catch (error) {
     if (error instanceof MigrationRefused) throw error
     throw new MigrationRefused(refusalFor(error), file, { cause: error })
@@ -70,6 +89,7 @@ async function migrateAside(
   file: string,
   known: readonly string[],
   missing: readonly string[],
+  steps: CodeSteps,
   now: Date,
 ): Promise<Migrated> {
   mkdirSync(dirname(file), { recursive: true })
@@ -79,7 +99,7 @@ async function migrateAside(
   try {
     const copy = holder && !isEmpty(holder) ? keepCopy(holder, file, missing[0] ?? '', now) : null
     if (copy) copyFileSync(copy, aside)
-    await withSchemaEngine(aside, (engine) => engine.apply(known.map(readMigration)))
+    await applyInTurn(aside, known, missing, steps, now)
     settle(aside)
     chmodSync(aside, existsSync(file) ? statSync(file).mode : 0o600)
     renameSync(aside, file)
@@ -88,6 +108,41 @@ async function migrateAside(
   } finally {
     holder?.close()
     discard(aside)
+  }
+}
+
+/** SQL up to and with a migration that has code, its code, and on: each step meets the schema it was written for. */
+async function applyInTurn(
+  aside: string,
+  known: readonly string[],
+  missing: readonly string[],
+  steps: CodeSteps,
+  now: Date,
+): Promise<void> {
+  for (const [place, name] of known.entries()) {
+    const step = missing.includes(name) ? steps[name] : undefined
+    if (!step && place < known.length - 1) continue
+    await withSchemaEngine(aside, (engine) => engine.apply(known.slice(0, place + 1).map(readMigration)))
+    if (step) runStep(aside, step, now)
+  }
+}
+
+function runStep(aside: string, step: CodeStep, now: Date): void {
+  const db = new Database(aside)
+  try {
+    db.pragma('foreign_keys = ON')
+    db.transaction(() =>
+      step(
+        {
+          all: <Row>(sql: string, ...values: readonly (string | number | null)[]) =>
+            db.prepare<unknown[], Row>(sql).all(...values),
+          run: (sql, ...values) => void db.prepare<unknown[]>(sql).run(...values),
+        },
+        now,
+      ),
+    )()
+  } finally {
+    db.close()
   }
 }
 

@@ -51,6 +51,30 @@ export async function findKey(db: Db | Tx, cafeId: string, panelId: string) {
   })
 }
 
+/** Keeps what a panel was told at closing: once, and never again. */
+export async function keepClosingAnswer(
+  tx: Tx,
+  cafeId: string,
+  panelId: string,
+  text: string,
+  at: Date,
+): Promise<void> {
+  await tx.panel.updateMany({
+    where: { id: panelId, cafeId, stage: 'closed', closingAnswer: null },
+    data: { closingAnswer: text, closingAnswerAt: at, closingAnswerHow: 'closing' },
+  })
+}
+
+/** What a panel keeps of its closing; null for one that is not over, and for one that keeps nothing. */
+export async function findClosingAnswer(db: Db | Tx, cafeId: string, panelId: string) {
+  const found = await db.panel.findFirst({
+    where: { id: panelId, cafeId, stage: { in: ['closed', 'decided'] } },
+    select: { closingAnswer: true, closingAnswerAt: true, closingAnswerHow: true },
+  })
+  if (!found?.closingAnswer || !found.closingAnswerAt) return null
+  return { text: found.closingAnswer, at: found.closingAnswerAt, how: found.closingAnswerHow }
+}
+
 /** A closed panel becomes decided with its first decision; later decisions change nothing here. */
 export async function setDecided(tx: Tx, cafeId: string, panelId: string): Promise<void> {
   await tx.panel.updateMany({ where: { id: panelId, cafeId, stage: 'closed' }, data: { stage: 'decided' } })

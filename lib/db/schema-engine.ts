@@ -28,6 +28,13 @@ export function listMigrations(): readonly string[] {
     .sort()
 }
 
+/** A migration whose folder holds this file asks for code beside its SQL; the file says what for. */
+const ASKS_FOR_CODE = 'code.md'
+
+export function needsCode(name: string): boolean {
+  return existsSync(join(MIGRATIONS, name, ASKS_FOR_CODE))
+}
+
 export function readMigration(name: string): Migration {
   return { name, sql: readFileSync(join(MIGRATIONS, name, 'migration.sql'), 'utf8') }
 }

@@ -1,13 +1,19 @@
 import 'server-only'
+import { demand } from '@/lib/base/demand'
 import { no, ok, type Result } from '@/lib/base/result'
+import type { Tx } from '@/lib/db/client'
 import { findPanel, setClosed } from '@/lib/db/panels'
 import { findNames } from '@/lib/db/people'
 import { findProgress } from '@/lib/db/progress'
+import { findUnblindedServings, keepClosingAnswer } from '@/lib/db/results'
+import { answerPanel } from './answer-panel'
+import { writeClosingAnswer } from './closing-answer'
 import { seatProgress } from './read-progress'
 import { noteAct, type Actor, type World } from './world'
 
 /**
- * Closes a panel for good and unblinds it. Of two who close at once one does, and the other is told who did:
+ * Closes a panel for good, unblinds it and keeps what its scores say, all in one transaction: what was found at closing stays
+ * what was found, whatever the statistics of a later version say. Of two who close at once one does, and the other is told who did:
  * the reason's detail carries `by` and `at` (ISO 8601).
  */
 export async function closePanel(
@@ -27,6 +33,7 @@ export async function closePanel(
         at: panel.closedAt.toISOString(),
       })
     }
+    await keepAnswer(tx, actor, panelId, closedAt)
     const progress = await findProgress(tx, actor.cafeId, panelId)
     const seats = progress ? seatProgress(progress) : []
     const finished = seats.filter((seat) => seat.state === 'finished').length
@@ -39,4 +46,17 @@ export async function closePanel(
     await noteAct(world, tx, actor, { ...subject, act: 'panel-unblinded' })
     return ok(null)
   })
+}
+
+async function keepAnswer(tx: Tx, actor: Actor, panelId: string, at: Date): Promise<void> {
+  const panel = await findPanel(tx, actor.cafeId, panelId)
+  demand(panel !== null, `a panel that was just closed must be there, got ${panelId}`)
+  const servings = await findUnblindedServings(tx, actor.cafeId, panelId)
+  await keepClosingAnswer(
+    tx,
+    actor.cafeId,
+    panelId,
+    writeClosingAnswer(() => answerPanel(panel, servings)),
+    at,
+  )
 }

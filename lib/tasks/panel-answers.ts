@@ -1,10 +1,34 @@
 import 'server-only'
-import type { PanelRecord } from '@/lib/db/panels'
-import type { UnblindedServing } from '@/lib/db/results'
 import { acceptance, type AcceptanceAnswer, type AcceptanceRow } from '@/lib/stats/acceptance'
 import { UnusableReadings } from '@/lib/stats/outcome'
 
 export const panelLevel = 0.95
+
+/** What an answer needs to know of a closed panel: its plan, its aspects with overall liking first, its cups in plan order. */
+export interface AnsweredPanel {
+  readonly primaryKind: string
+  readonly primaryTrialAId: string | null
+  readonly primaryTrialBId: string | null
+  /** tenths of a point, as the next one */
+  readonly smallestDifference: number
+  readonly notWorseMargin: number | null
+  readonly attributes: readonly { readonly id: string; readonly name: string }[]
+  readonly cups: readonly {
+    readonly trialId: string
+    readonly isHouse: boolean
+    readonly isDuplicate: boolean
+    readonly trial: { readonly name: string; readonly number: number }
+  }[]
+}
+
+/** What an answer needs to know of a serving. Of the moments it only matters whether there was one. */
+export interface AnsweredServing {
+  readonly position: number
+  readonly skippedAt: Date | string | null
+  readonly cup: { readonly trialId: string; readonly isDuplicate: boolean }
+  readonly seat: { readonly number: number; readonly takenAt: Date | string | null }
+  readonly scores: readonly { readonly attributeId: string; readonly value: number }[]
+}
 
 /** A trial as it stands in a result: its letter runs through every plot, table and sentence of the panel. */
 export interface ResultCup {
@@ -27,7 +51,7 @@ export interface AspectAnswer {
 }
 
 /** The trials of a panel in plan order, each once. */
-export function resultCups(panel: PanelRecord): ResultCup[] {
+export function resultCups(panel: Pick<AnsweredPanel, 'cups'>): ResultCup[] {
   const own = panel.cups.filter((cup) => !cup.isDuplicate)
   return own.map((cup, place) => ({
     letter: String.fromCharCode('A'.charCodeAt(0) + place),
@@ -40,14 +64,17 @@ export function resultCups(panel: PanelRecord): ResultCup[] {
 }
 
 /** The score that counts: one given before the cup was skipped does not. */
-export function countedScore(serving: UnblindedServing, attributeId: string): number | null {
+export function countedScore(
+  serving: Pick<AnsweredServing, 'skippedAt' | 'scores'>,
+  attributeId: string,
+): number | null {
   if (serving.skippedAt) return null
   return serving.scores.find((one) => one.attributeId === attributeId)?.value ?? null
 }
 
 /** The long table the statistics take: one row per serving, null where nothing was said. Late scores are not in it. */
 export function scoreRows(
-  servings: readonly UnblindedServing[],
+  servings: readonly AnsweredServing[],
   cups: readonly ResultCup[],
   attributeId: string,
 ): AcceptanceRow[] {
@@ -72,7 +99,7 @@ export function scoreRows(
 }
 
 /** Which cup is the yardstick, and which pair is the question, by the plan that was fixed before the first cup. */
-export function planned(panel: PanelRecord, cups: readonly ResultCup[]) {
+export function planned(panel: Omit<AnsweredPanel, 'cups' | 'attributes'>, cups: readonly ResultCup[]) {
   const house = cups.find((cup) => cup.isHouse)?.letter ?? null
   const letterOf = (trialId: string | null) => cups.find((cup) => cup.trialId === trialId)?.letter ?? null
   return {

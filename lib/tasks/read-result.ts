@@ -1,21 +1,13 @@
 import 'server-only'
 import { findPanel } from '@/lib/db/panels'
 import { findNames } from '@/lib/db/people'
-import { findDecisionsOfPanel, findUnblindedServings, type UnblindedServing } from '@/lib/db/results'
+import { findClosingAnswer, findDecisionsOfPanel, findUnblindedServings, type UnblindedServing } from '@/lib/db/results'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
-
 import type { AcceptanceAnswer } from '@/lib/stats/acceptance-answer'
-import {
-  answerFor,
-  countedScore,
-  planned,
-  primaryAnswer,
-  resultCups,
-  scoreRows,
-  type AspectAnswer,
-  type ResultCup,
-} from './panel-answers'
-import { comparisons, sayVerdict, tastersNeeded, turned, type Needed, type Turned, type Verdict } from './say-verdict'
+import { answerPanel, type PanelAnswer } from './answer-panel'
+import { readClosingAnswer, whatChanged, type AnsweredAtClosing } from './closing-answer'
+import { countedScore, type AspectAnswer, type ResultCup } from './panel-answers'
+import type { Needed, Turned, Verdict } from './say-verdict'
 import type { Actor, World } from './world'
 
 /** How often each step of the scale was chosen for one cup. */
@@ -36,7 +28,11 @@ export interface PanelResult {
   readonly isDemo: boolean
   readonly seenThrough: string | null
   readonly cups: readonly ResultCup[]
+  /** what is said: as it was found at closing, or today's where nothing readable was kept */
   readonly verdict: Verdict
+  readonly found: Found
+  /** what the same scores say today, where that is not what was found at closing */
+  readonly today: { readonly verdict: Verdict; readonly changed: readonly string[] } | null
   readonly primary: readonly Turned[]
   readonly pairs: readonly Turned[]
   readonly liking: AcceptanceAnswer | null
@@ -56,6 +52,11 @@ export interface PanelResult {
   readonly decisions: Awaited<ReturnType<typeof findDecisionsOfPanel>>
   readonly deciders: ReadonlyMap<string, string>
 }
+
+/** Where the sentences come from: kept at closing, computed at an upgrade for a panel closed before, or computed just now. */
+export type Found =
+  | { readonly how: 'closing' | 'upgrade'; readonly at: Date; readonly method: string; readonly program: string }
+  | { readonly how: 'not-kept' | 'unreadable' | 'not-computed' }
 
 /** What is not in the numbers, and why. */
 export interface Missing {
@@ -77,8 +78,9 @@ export interface Missing {
 export async function readResult(world: World, actor: Actor, panelId: string): Promise<PanelResult | null> {
   const panel = await findPanel(world.db, actor.cafeId, panelId)
   if (!panel || (panel.stage !== 'closed' && panel.stage !== 'decided')) return null
-  const [servings, decisions, house] = await Promise.all([
+  const [servings, stored, decisions, house] = await Promise.all([
     findUnblindedServings(world.db, actor.cafeId, panelId),
+    findClosingAnswer(world.db, actor.cafeId, panelId),
     findDecisionsOfPanel(world.db, actor.cafeId, panelId),
     findHouseRecipe(world.db, actor.cafeId, panel.recipe.id),
   ])
@@ -86,13 +88,9 @@ export async function readResult(world: World, actor: Actor, panelId: string): P
     world.db,
     decisions.flatMap((decision) => (decision.byId ? [decision.byId] : [])),
   )
-  const cups = resultCups(panel)
-  const plan = planned(panel, cups)
-  const [liking, ...further] = panel.attributes
-  const likingId = liking?.id ?? ''
-  const rows = scoreRows(servings, cups, likingId)
-  const whole = answerFor(rows, plan)
-  const primary = plan.kind === 'one-pair' ? primaryAnswer(rows, plan) : whole
+  const today = answerPanel(panel, servings)
+  const { cups } = today
+  const likingId = panel.attributes[0]?.id ?? ''
   return {
     id: panel.id,
     title: panel.title,
@@ -104,22 +102,12 @@ export async function readResult(world: World, actor: Actor, panelId: string): P
     isDemo: panel.isDemo,
     seenThrough: panel.seenThrough,
     cups,
-    verdict: sayVerdict(primary.answer, cups, plan),
-    primary: primary.answer ? comparisons(primary.answer) : [],
-    pairs: whole.answer ? everyPair(whole.answer) : [],
-    liking: whole.answer,
-    why: primary.why,
-    needed: primary.answer ? tastersNeeded(primary.answer, plan) : null,
+    ...asFound(stored, today),
+    primary: today.primary,
+    pairs: today.pairs,
+    liking: today.liking,
     spread: spreadOf(servings, cups, likingId),
-    aspects: further.map((one) => ({
-      attributeId: one.id,
-      name: one.name,
-      // The page shows the effect of order for overall liking alone.
-      ...answerFor(
-        scoreRows(servings, cups, one.id).map((row) => ({ ...row, position: null })),
-        { ...plan, margin: null },
-      ),
-    })),
+    aspects: today.aspects,
     comments: commentsOf(servings, cups),
     missing: missingOf(servings, cups, likingId),
     duplicate: duplicateOf(servings, cups, likingId),
@@ -129,10 +117,44 @@ export async function readResult(world: World, actor: Actor, panelId: string): P
   }
 }
 
-/** Every pair, liked better first, with p over all pairs: what one looks at after the planned comparison. */
-function everyPair(answer: AcceptanceAnswer): Turned[] {
-  const all = { ...answer, control: null }
-  return all.pairs.map((pair) => turned(all, pair, pair.difference >= 0 ? pair.a : pair.b))
+/** The sentences kept at closing stand; what the statistics say today stands beside them where it differs. */
+function asFound(
+  stored: Awaited<ReturnType<typeof findClosingAnswer>>,
+  today: PanelAnswer,
+): Pick<PanelResult, 'verdict' | 'found' | 'today' | 'needed' | 'why'> {
+  const { verdict, needed, why } = today
+  const computedNow = (how: 'not-kept' | 'unreadable' | 'not-computed') => ({
+    verdict,
+    found: { how },
+    today: null,
+    needed,
+    why,
+  })
+  if (!stored) return computedNow('not-kept')
+  const kept = readClosingAnswer(stored.text)
+  if (!kept.ok) return computedNow('unreadable')
+  if (kept.value.outcome === 'not-computed') return computedNow('not-computed')
+  const { method, program, ...then } = kept.value
+  const changed = whatChanged(kept.value, today)
+  return {
+    verdict: then.verdict,
+    needed: neededOf(then.needed),
+    why: then.why,
+    found: {
+      how: stored.how === 'upgrade' ? 'upgrade' : 'closing',
+      at: stored.at,
+      method,
+      program,
+    },
+    today: changed.length > 0 ? { verdict, changed } : null,
+  }
+}
+
+/** A kept figure that was no number is left out with what it belongs to. */
+function neededOf(kept: AnsweredAtClosing['needed']): Needed | null {
+  if (!kept) return null
+  const { tasters, difference, spread } = kept
+  return tasters === null || difference === null || spread === null ? null : { tasters, difference, spread }
 }
 
 const letterOf = (cups: readonly ResultCup[], serving: UnblindedServing) =>

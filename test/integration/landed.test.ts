@@ -1,8 +1,110 @@
-import { expect, test } from 'vitest'
-import { LANDED, openLanded } from '../support/landed'
+/**
+ * What a house of an earlier version holds is kept and can be read: databases that landed versions made, brought up to date by
+ * the real `migrate`. Expected rows are those of the file itself, read with plain better-sqlite3 before anything of ours has
+ * touched it; expected sentences are those that the landed version's own result pages said (test/fixtures/*.said.json).
+ */
+import { readFileSync } from 'node:fs'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { readClosingAnswer } from '@/lib/tasks/closing-answer'
+import { readResult } from '@/lib/tasks/read-result'
+import { worldOf, type World } from '@/lib/tasks/world'
+import { asBefore, dump, type Rows } from '../support/dump'
+import { copyOfLanded, LANDED, openLanded } from '../support/landed'
+import { READ_HERE, readEverything, readingTasks } from '../support/read-everything'
 
-test.each(LANDED)('%s opens and is brought up to date', async (name) => {
-  const landed = await openLanded(name)
-  expect(await landed.db.cafe.count()).toBeGreaterThan(0)
-  await landed.close()
+const today = (landed: { readonly db: World['db'] }): World => ({
+  ...worldOf(landed.db),
+  now: () => new Date('2026-11-26T08:00:00Z'),
+})
+
+describe.each(LANDED)('%s', (name) => {
+  let landed: Awaited<ReturnType<typeof openLanded>>
+  let before: Rows
+  beforeAll(async () => {
+    const copy = copyOfLanded(name)
+    before = dump(copy.file)
+    copy.throwAway()
+    landed = await openLanded(name)
+  })
+  afterAll(() => landed.close())
+
+  test('holds something in every table it knows', () => {
+    expect([...before].filter(([, rows]) => rows.length === 0).map(([table]) => table)).toEqual([])
+  })
+
+  test('keeps every row and every column as they were', () => {
+    const after = dump(landed.file)
+    expect(asBefore(before, after)).toEqual(before)
+    for (const [table, rows] of before) expect([table, after.get(table)?.length]).toEqual([table, rows.length])
+  })
+
+  test('lets every page be read', { timeout: 600_000 }, async () => {
+    const { readings, failed } = await readEverything(today(landed))
+    // A pack and a share that were stored as nothing: their prices are not known, and no page stops for it.
+    expect(failed.filter((line) => !line.endsWith('usable share must lie above 0 to 1, got 0'))).toEqual([])
+    expect(readings).toBeGreaterThan(300)
+  })
+})
+
+test('every reading task is among those that are tried', () => {
+  expect(readingTasks()).toEqual(READ_HERE)
+})
+
+describe('landed-0001-start.db, upgraded', () => {
+  let landed: Awaited<ReturnType<typeof openLanded>>
+  beforeAll(async () => {
+    landed = await openLanded('landed-0001-start.db')
+  })
+  afterAll(() => landed.close())
+
+  test('a price holds from the day that was typed, or from the café’s own day of the moment it was entered', async () => {
+    const prices = await landed.db.ingredientPrice.findMany({
+      include: { ingredient: { select: { name: true } } },
+      orderBy: { createdAt: 'asc' },
+    })
+    const days = prices.map((price) => [price.ingredient.name, price.since.toISOString().slice(0, 16), price.day])
+    // By hand. Manila is 8 hours ahead of UTC, Los Angeles 8 behind in November, Lisbon with it.
+    expect(days).toEqual(
+      expect.arrayContaining([
+        ['Date paste (demo)', '2026-09-21T09:00', '2026-09-21'], // 17:00 in Manila
+        ['Date paste (demo)', '2027-03-01T00:00', '2027-03-01'], // typed as a day, 08:00 in Manila or not
+        ['Cardamom pods (demo)', '2026-11-21T10:00', '2026-11-21'], // 18:00 in Manila
+        ['Cardamom pods (demo)', '2026-11-21T00:00', '2026-11-21'], // typed
+        ['Whole milk, 3.25 % fat', '2026-11-21T20:30', '2026-11-22'], // 04:30 of the next day in Manila
+        ['Whole milk, 3.25 % fat', '2026-11-24T03:00', '2026-11-23'], // 19:00 of the day before in Los Angeles
+        ['Whole milk, 3.25 % fat', '2026-11-24T07:00', '2026-11-24'], // 07:00 in Lisbon
+      ]),
+    )
+    expect(prices.filter((price) => !/^\d{4}-\d{2}-\d{2}$/.test(price.day))).toEqual([])
+  })
+
+  type Said = { verdict: unknown; needed: unknown; why: unknown; liking: unknown; aspects: unknown }
+  const said = (
+    JSON.parse(readFileSync('test/fixtures/landed-0001-start.said.json', 'utf8')) as { panels: Record<string, Said> }
+  ).panels
+
+  test.each(Object.entries(said))('the panel “%s” keeps what its page said', async (title, page) => {
+    const panel = await landed.db.panel.findFirstOrThrow({ where: { title } })
+    expect(panel.closingAnswerHow).toBe('upgrade')
+    expect(panel.closingAnswerAt).not.toBeNull()
+    const kept = readClosingAnswer(panel.closingAnswer ?? '')
+    if (!kept.ok || kept.value.outcome !== 'answered') throw new Error(`nothing readable is kept of ${title}`)
+    const { verdict, needed, why, liking, aspects } = kept.value
+    const plain = { verdict, needed, why, liking, aspects: aspects.map(({ name, answer }) => ({ name, answer })) }
+    expect(plain).toEqual(page)
+    const result = await readResult(today(landed), { userId: '', cafeId: panel.cafeId }, panel.id)
+    expect(result?.verdict).toEqual(page.verdict)
+    expect(result?.found).toMatchObject({ how: 'upgrade' })
+  })
+
+  test('a panel that is not over keeps nothing', async () => {
+    const rows = await landed.db.panel.findMany({ where: { stage: { in: ['draft', 'open'] } } })
+    expect(rows.length).toBeGreaterThan(2)
+    expect(rows.filter((row) => row.closingAnswer ?? row.closingAnswerAt ?? row.closingAnswerHow)).toEqual([])
+  })
+
+  test('no panel that is over is left without', async () => {
+    const rows = await landed.db.panel.findMany({ where: { stage: { in: ['closed', 'decided'] } } })
+    expect(rows.map((row) => row.title).toSorted()).toEqual(Object.keys(said).toSorted())
+  })
 })

@@ -6,6 +6,7 @@ import { join } from 'node:path'
 import { openDatabase, type Db } from '@/lib/db/client'
 import { migrate } from '@/lib/db/migrate'
 import { listMigrations, readMigration } from '@/lib/db/schema-engine'
+import { codeSteps } from '@/lib/tasks/upgrade/code-steps'
 
 export type FreshDatabase = {
   readonly db: Db
@@ -41,7 +42,7 @@ async function migratedTemplate(): Promise<string> {
   if (!existsSync(template)) {
     mkdirSync(folder, { recursive: true })
     const mine = join(mkdtempSync(join(folder, 'making-')), 'template.db')
-    await migrate(`file:${mine}`)
+    await migrate(`file:${mine}`, codeSteps)
     for (const old of readdirSync(folder)) if (old.endsWith('.db')) rmSync(join(folder, old), { force: true })
     renameSync(mine, template)
     rmSync(join(mine, '..'), { recursive: true, force: true })

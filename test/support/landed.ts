@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { openDatabase, type Db } from '@/lib/db/client'
 import { migrate } from '@/lib/db/migrate'
+import { codeSteps } from '@/lib/tasks/upgrade/code-steps'
 
 /** Every landed version's database; a later version adds a line. */
 export const LANDED = ['landed-0001-start.db'] as const
@@ -27,7 +28,7 @@ export function copyOfLanded(name: Landed): LandedCopy {
 /** A copy brought up to date and opened. */
 export async function openLanded(name: Landed): Promise<LandedCopy & { readonly db: Db; close(): Promise<void> }> {
   const copy = copyOfLanded(name)
-  await migrate(copy.url)
+  await migrate(copy.url, codeSteps)
   const db = openDatabase(copy.url)
   return {
     ...copy,

@@ -2,6 +2,7 @@ import { join } from 'node:path'
 import { theDatabase } from '@/lib/db/client'
 import { migrate } from '@/lib/db/migrate'
 import { foundDemoHouse } from '@/lib/tasks/found-demo-house'
+import { codeSteps } from '@/lib/tasks/upgrade/code-steps'
 import { theWorld } from '@/lib/tasks/world'
 import { layHistory } from './history'
 import { startHouse } from './house'
@@ -32,7 +33,7 @@ export async function benchServed(
 ): Promise<Measured[]> {
   const url = `file:${join(folder, 'bench.db')}`
   process.env['DATABASE_URL'] = url
-  await migrate(url)
+  await migrate(url, codeSteps)
   const signIn = await foundDemoHouse(theWorld())
   const isBusy = wanted.has('pages') || wanted.has('phones')
   if (isBusy) say('laying 500 panels …')

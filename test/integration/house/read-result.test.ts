@@ -2,7 +2,6 @@
  * A panel of eight scored and closed, and what its result page says, against R.
  * Made   test/reference/make/panel-of-eight.R: t.test(paired = TRUE), p.adjust("holm"), lmer; tolerance 1e-6
  */
-import { readFileSync } from 'node:fs'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { parse } from 'csv-parse/sync'
 import { addSitting, findDealtServings, findPanelAttributes } from '@/lib/db/simulated'
@@ -15,14 +14,8 @@ import { planPanel } from '@/lib/tasks/plan-panel'
 import { readRecipe } from '@/lib/tasks/read-recipe'
 import { readResult } from '@/lib/tasks/read-result'
 import { cafeForTest, type TestCafe } from '@/test/support/cafe'
+import { fromR, scoreAsInR } from '@/test/support/panel-of-eight'
 
-interface Reference {
-  readonly scores: Readonly<Record<'A' | 'B' | 'C', readonly number[]>>
-  readonly means: Readonly<Record<string, number>>
-  readonly pairs: readonly { a: string; b: string; difference: number; low: number; high: number; pHolm: number }[]
-  readonly tastersForOnePoint: number
-}
-const fromR = JSON.parse(readFileSync('test/reference/data/panel-of-eight.json', 'utf8')) as Reference
 const within = 1e-6
 
 let cafe: TestCafe
@@ -37,51 +30,8 @@ beforeEach(async () => {
 })
 afterEach(() => cafe.close())
 
-/** Seats 1 to 8 score what the reference holds; seat 9 stays empty. */
-async function score(): Promise<void> {
-  const { world, db, owner, trialIds } = cafe
-  const { cafeId } = owner
-  const at = world.now()
-  await db.$transaction(async (tx) => {
-    const servings = (await findDealtServings(tx, cafeId, panelId)).filter((one) => one.seat.number <= 8)
-    const [liking] = await findPanelAttributes(tx, cafeId, panelId)
-    const letters = ['A', 'B', 'C'] as const
-    await addSitting(tx, {
-      cafeId,
-      at,
-      tasters: [...new Map(servings.map((one) => [one.seatId, one.seat.number]))].map(([seatId, number]) => ({
-        id: world.id(),
-        cafeId,
-        panelId,
-        seatId,
-        name: `T${number}`,
-        consentAt: at,
-        cautionsAt: at,
-        declaredAt: at,
-      })),
-      scores: servings.map((one) => {
-        const letter = letters[trialIds.indexOf(one.cup.trialId)] ?? 'A'
-        const value = fromR.scores[letter][one.seat.number - 1] ?? 0
-        return {
-          id: world.id(),
-          cafeId,
-          servingId: one.id,
-          attributeId: liking?.id ?? '',
-          value,
-          revision: 1,
-          key: world.id(),
-          source: 'phone',
-          at,
-        }
-      }),
-      comments: [{ servingId: servings[0]?.id ?? '', text: '=SUM(1)' }],
-      lockedServingIds: servings.map((one) => one.id),
-    })
-  })
-}
-
 test('an open panel has no result, no scores file and no JSON for anybody', async () => {
-  await score()
+  await scoreAsInR(cafe, panelId)
   expect(await readResult(cafe.world, cafe.owner, panelId)).toBeNull()
   expect(await exportScores(cafe.world, cafe.owner, panelId)).toBeNull()
   expect(await exportColumns(cafe.world, cafe.owner, panelId)).toBeNull()
@@ -89,7 +39,7 @@ test('an open panel has no result, no scores file and no JSON for anybody', asyn
 })
 
 test('means, differences, intervals and adjusted p agree with R, and so does the number of tasters', async () => {
-  await score()
+  await scoreAsInR(cafe, panelId)
   await closePanel(cafe.world, cafe.owner, panelId)
   const result = await readResult(cafe.world, cafe.owner, panelId)
   for (const cup of result?.liking?.cups ?? []) expect(cup.mean).toBeCloseTo(fromR.means[cup.cup] ?? NaN, 6)
@@ -105,7 +55,7 @@ test('means, differences, intervals and adjusted p agree with R, and so does the
 })
 
 test('the verdict says what R’s p allow: B over A, and nothing about C', async () => {
-  await score()
+  await scoreAsInR(cafe, panelId)
   await closePanel(cafe.world, cafe.owner, panelId)
   const result = await readResult(cafe.world, cafe.owner, panelId)
   expect(result?.verdict.told).toBe('better')
@@ -119,7 +69,7 @@ test('the verdict says what R’s p allow: B over A, and nothing about C', async
 })
 
 test('the scores file, read as the stats command reads it, gives the page’s numbers', async () => {
-  await score()
+  await scoreAsInR(cafe, panelId)
   await closePanel(cafe.world, cafe.owner, panelId)
   const csv = await exportScores(cafe.world, cafe.owner, panelId)
   const lines: Record<string, string>[] = parse(csv ?? '', { columns: true })
@@ -136,14 +86,14 @@ test('the scores file, read as the stats command reads it, gives the page’s nu
 })
 
 test('names of tasters do not leave with the files', async () => {
-  await score()
+  await scoreAsInR(cafe, panelId)
   await closePanel(cafe.world, cafe.owner, panelId)
   const whole = `${await exportScores(cafe.world, cafe.owner, panelId)}${await exportPanel(cafe.world, cafe.owner, panelId)}`
   expect(whole).not.toMatch(/\bT[1-8]\b/)
 })
 
 test('a decision takes the next version, marks the panel decided and stands on the recipe’s page', async () => {
-  await score()
+  await scoreAsInR(cafe, panelId)
   const { world, owner, trialIds, recipeId } = cafe
   const adopt = { kind: 'adopt', trialId: trialIds[1], reason: 'Liked better.' } as const
   expect(await decide(world, owner, panelId, adopt)).toMatchObject({ ok: false, reason: 'not-closed' })
@@ -170,7 +120,7 @@ test('a decision takes the next version, marks the panel decided and stands on t
 })
 
 test('another café sees neither result nor files', async () => {
-  await score()
+  await scoreAsInR(cafe, panelId)
   await closePanel(cafe.world, cafe.owner, panelId)
   expect(await readResult(cafe.world, cafe.stranger, panelId)).toBeNull()
   expect(await exportScores(cafe.world, cafe.stranger, panelId)).toBeNull()

@@ -8,7 +8,7 @@ import { DemoMark } from '@/app/ui/demo-mark'
 import { sayDay } from '@/app/ui/moment'
 import { Aspects, Comments, MissingLines } from './evidence'
 import { MeansSection, PairsSection, SpreadTable } from './numbers'
-import { DecideLink, DecisionsMade, Method, VerdictNumbers } from './verdict-parts'
+import { DecideLink, DecisionsMade, HowFound, Method, VerdictNumbers } from './verdict-parts'
 
 export const metadata: Metadata = { title: 'Result' }
 
@@ -41,6 +41,7 @@ export default async function ResultPage({ params }: { params: Promise<{ panelId
     >
       <DecisionsMade result={result} zone={zone} />
       <VerdictNumbers result={result} />
+      <HowFound result={result} zone={zone} />
       <MeansSection result={result} />
       <PairsSection result={result} />
       <Section title="How the scores are spread">

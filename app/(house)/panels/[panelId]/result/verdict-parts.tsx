@@ -3,6 +3,7 @@ import { fixed } from '@/lib/base/number-format'
 import { ButtonLink } from '@/app/ui/button'
 import { DecisionLines } from '@/app/ui/decision-lines'
 import { Notice } from '@/app/ui/notice'
+import { sayDay } from '@/app/ui/moment'
 import { Section } from '@/app/ui/page-frame'
 
 /** The numbers behind the sentence: each planned comparison, the margin, and what it would take to tell. */
@@ -35,6 +36,41 @@ export function VerdictNumbers({ result }: { result: PanelResult }) {
   )
 }
 
+/** Where the sentences come from, and what the same panel says today if that is something else. */
+export function HowFound({ result, zone }: { result: PanelResult; zone: string }) {
+  const { found, today } = result
+  return (
+    <div className="grid max-w-prose gap-3">
+      <p className="text-soft">{sayFound(found, zone)}</p>
+      {today && (
+        <Notice look="caution" word="Computed today">
+          {today.verdict.sentence}
+          <ul className="mt-2 grid list-disc gap-1 ps-5">
+            {today.changed.map((line) => (
+              <li key={line}>{line}</li>
+            ))}
+          </ul>
+        </Notice>
+      )}
+    </div>
+  )
+}
+
+function sayFound(found: PanelResult['found'], zone: string): string {
+  switch (found.how) {
+    case 'closing':
+      return `This is what was found at closing, on ${sayDay(found.at, zone)}. It stays as it is; tables and plots are computed anew each time.`
+    case 'upgrade':
+      return `This panel was closed by an earlier version, which kept no sentences. These were computed again on ${sayDay(found.at, zone)}, when the house was brought up to date, and are kept from then on.`
+    case 'not-kept':
+      return 'Nothing was kept when this panel was closed: what stands here is computed anew each time.'
+    case 'unreadable':
+      return 'What was kept when this panel was closed cannot be read by this version: what stands here is computed anew each time.'
+    case 'not-computed':
+      return 'It could not be computed when this panel was closed: what stands here is computed anew each time.'
+  }
+}
+
 export function DecisionsMade({ result, zone }: { result: PanelResult; zone: string }) {
   if (result.decisions.length === 0) return null
   return (
@@ -61,6 +97,11 @@ export function Method({ result }: { result: PanelResult }) {
   ] as const
   return (
     <div className="grid max-w-prose gap-3">
+      {'program' in result.found && (
+        <p>
+          Sentences by version {result.found.program}, computed as <code>{result.found.method}</code>.
+        </p>
+      )}
       <p>{liking.method}</p>
       <p>
         Model: <code>{liking.model.formula}</code>. Variances:{' '}

@@ -1,0 +1,35 @@
+/** The rows of a database file, read with plain better-sqlite3: nothing of ours in between. */
+import Database from 'better-sqlite3'
+
+export type Row = Readonly<Record<string, unknown>>
+export type Rows = ReadonlyMap<string, readonly Row[]>
+
+/** Every row of every table, without the history of migrations. */
+export function dump(file: string): Rows {
+  const db = new Database(file, { readonly: true })
+  const tables = db
+    .prepare<[], { name: string }>(
+      `SELECT name FROM sqlite_master
+       WHERE type = 'table' AND name NOT LIKE 'sqlite_%' AND name <> '_prisma_migrations' ORDER BY name`,
+    )
+    .all()
+  const rows = new Map(tables.map(({ name }) => [name, db.prepare<[], Row>(`SELECT * FROM "${name}"`).all()]))
+  db.close()
+  return rows
+}
+
+const keyOf = (row: Row) => String(row['id'] ?? row['email'])
+
+/** The rows of a later dump with no more columns than the earlier one knew, in its order. */
+export function asBefore(before: Rows, after: Rows): Rows {
+  return new Map(
+    [...before].map(([table, rows]) => {
+      const now = new Map((after.get(table) ?? []).map((row) => [keyOf(row), row]))
+      const kept = rows.map((row) => {
+        const found = now.get(keyOf(row)) ?? {}
+        return Object.fromEntries(Object.keys(row).map((column) => [column, found[column]]))
+      })
+      return [table, kept]
+    }),
+  )
+}

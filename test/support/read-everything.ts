@@ -1,0 +1,161 @@
+/** Asks every reading task for every id of every café, as an owner would by opening page after page. */
+import { readdirSync } from 'node:fs'
+import { browserHash } from '@/lib/auth/seat-token'
+import type { Db } from '@/lib/db/client'
+import { exportColumns, exportPanel, exportScores } from '@/lib/tasks/export-panel'
+import { exportTrial } from '@/lib/tasks/export-trial'
+import { openList } from '@/lib/tasks/open-list'
+import { readCard } from '@/lib/tasks/read-card'
+import { readCostLevels } from '@/lib/tasks/read-cost-levels'
+import { readDiary } from '@/lib/tasks/read-diary'
+import { readHome } from '@/lib/tasks/read-home'
+import { readIngredient, readVessel as readVesselCard } from '@/lib/tasks/read-ingredient'
+import { readJoin } from '@/lib/tasks/read-join'
+import { readPanel } from '@/lib/tasks/read-panel'
+import { readPanelCaffeine } from '@/lib/tasks/read-panel-caffeine'
+import { readPanels } from '@/lib/tasks/read-panels'
+import { readPaperSeat } from '@/lib/tasks/read-paper-seat'
+import { readPlanBasis } from '@/lib/tasks/read-plan-basis'
+import { readFillingList, readListHead, readServingList } from '@/lib/tasks/read-pouring-list'
+import { readBatch, readBatchOffer, readPreparation } from '@/lib/tasks/read-preparation'
+import { readProgress } from '@/lib/tasks/read-progress'
+import { readRecipe, readRecipes } from '@/lib/tasks/read-recipe'
+import { readRecipesToTest } from '@/lib/tasks/read-recipes-to-test'
+import { readResult } from '@/lib/tasks/read-result'
+import { readSeatCards } from '@/lib/tasks/read-seat-cards'
+import { readSeatState } from '@/lib/tasks/read-seat-state'
+import { readSheetOffer } from '@/lib/tasks/read-sheet-offer'
+import { readShelves } from '@/lib/tasks/read-shelves'
+import { readTrial } from '@/lib/tasks/read-trial'
+import { readVessel } from '@/lib/tasks/read-vessel'
+import { readTeam } from '@/lib/tasks/run-team'
+import type { World } from '@/lib/tasks/world'
+
+/** Reading tasks named here; the landed test holds the list against the folder. */
+export const READ_HERE = [
+  'read-card',
+  'read-cost-levels',
+  'read-diary',
+  'read-home',
+  'read-ingredient',
+  'read-join',
+  'read-panel',
+  'read-panel-caffeine',
+  'read-panels',
+  'read-paper-seat',
+  'read-plan-basis',
+  'read-pouring-list',
+  'read-preparation',
+  'read-progress',
+  'read-recipe',
+  'read-recipes-to-test',
+  'read-result',
+  'read-seat-cards',
+  'read-seat-state',
+  'read-sheet-offer',
+  'read-shelves',
+  'read-trial',
+  'read-vessel',
+]
+
+export const readingTasks = () =>
+  readdirSync('lib/tasks', { recursive: true, encoding: 'utf8' })
+    .filter((file) => /(^|\/)read-[\w-]+\.ts$/.test(file))
+    .map((file) => file.replace(/^.*\//, '').replace(/\.ts$/, ''))
+    .toSorted()
+
+/** @returns how many readings there were, and each that threw or found nothing where something is */
+export async function readEverything(world: World): Promise<{ readings: number; failed: string[] }> {
+  const failed: string[] = []
+  let readings = 0
+  /** @param there  false where null is the right answer (an open panel has no result) */
+  const ask = async (what: string, reading: () => Promise<unknown>, there = true) => {
+    readings++
+    try {
+      const found = await reading()
+      if ((found === null || found === undefined) === there) failed.push(`${what}: ${there ? 'nothing' : 'something'}`)
+    } catch (error) {
+      failed.push(`${what}: ${error instanceof Error ? error.message.split('\n')[0] : String(error)}`)
+    }
+  }
+  for (const cafe of await world.db.cafe.findMany()) {
+    const membership = await world.db.membership.findFirstOrThrow({
+      where: { cafeId: cafe.id, role: 'owner', removedAt: null },
+    })
+    const reader = { userId: membership.userId, cafeId: cafe.id, cafe }
+    const { db } = world
+    const where = { cafeId: cafe.id }
+    const named = (kind: string, row: { id: string; name?: string; title?: string }) =>
+      `${cafe.name}, ${kind} ${row.name ?? row.title ?? row.id}`
+
+    await ask(`${cafe.name}: home`, () => readHome(world, reader, true))
+    await ask(`${cafe.name}: home of a pourer`, () => readHome(world, reader, false))
+    await ask(`${cafe.name}: panels`, () => readPanels(world, reader, false))
+    await ask(`${cafe.name}: recipes`, () => readRecipes(world, reader))
+    await ask(`${cafe.name}: recipes to test`, () => readRecipesToTest(world, reader))
+    await ask(`${cafe.name}: team`, () => readTeam(world, reader))
+    await ask(`${cafe.name}: shelves`, () => readShelves(world, reader, ''))
+    await ask(`${cafe.name}: offer for a batch`, () => readBatchOffer(world, reader, null))
+    await ask(`${cafe.name}: diary`, () => readDiary(world, reader, null))
+
+    for (const recipe of await db.recipe.findMany({ where })) {
+      await ask(named('recipe', recipe), () => readRecipe(world, reader, recipe.id))
+      await ask(named('plan basis of', recipe), () => readPlanBasis(world, reader, recipe.id))
+      await ask(named('sheet offer of', recipe), () => readSheetOffer(world, reader, recipe.id))
+      await ask(named('levels of', recipe), () => readCostLevels(world, reader, recipe.id, null))
+    }
+    for (const trial of await db.trial.findMany({ where })) {
+      await ask(named('trial', trial), () => readTrial(world, reader, trial.id))
+      await ask(named('card of', trial), () => readCard(world, reader, trial.id))
+      await ask(named('file of', trial), () => exportTrial(world, reader, trial.id))
+      await ask(named('levels of', trial), () => readCostLevels(world, reader, trial.recipeId, trial.id))
+    }
+    for (const one of await db.ingredient.findMany({ where }))
+      await ask(named('ingredient', one), () => readIngredient(world, reader, one.id))
+    for (const one of await db.vessel.findMany({ where })) {
+      await ask(named('vessel', one), () => readVessel(world, reader, one.id))
+      await ask(named('card of vessel', one), () => readVesselCard(world, reader, one.id))
+    }
+    for (const one of await db.preparation.findMany({ where }))
+      await ask(named('preparation', one), () => readPreparation(world, reader, one.id))
+    for (const one of await db.preparationBatch.findMany({ where })) {
+      await ask(named('batch', one), () => readBatch(world, reader, one.id))
+      await ask(named('offer for batch', one), () => readBatchOffer(world, reader, one.id))
+    }
+    for (const panel of await db.panel.findMany({ where, include: { seats: true } })) {
+      const open = panel.stage === 'open'
+      const over = panel.stage === 'closed' || panel.stage === 'decided'
+      await ask(named('panel', panel), () => readPanel(world, reader, panel.id))
+      await ask(named('caffeine of', panel), () => readPanelCaffeine(world, reader, panel.id))
+      await ask(named('progress of', panel), () => readProgress(world, reader, panel.id), panel.stage !== 'draft')
+      await ask(named('result of', panel), () => readResult(world, reader, panel.id), over)
+      await ask(named('scores of', panel), () => exportScores(world, reader, panel.id), over)
+      await ask(named('columns of', panel), () => exportColumns(world, reader, panel.id), over)
+      await ask(named('file of', panel), () => exportPanel(world, reader, panel.id), over)
+      await ask(named('seat cards of', panel), () => readSeatCards(world, reader, panel.id), open)
+      await ask(named('door of', panel), () => readJoin(world, { kind: 'join', token: panel.joinToken }, null))
+      for (const list of ['filling', 'serving'] as const) {
+        await ask(named(`${list} list of`, panel), () => readListHead(world, reader, panel.id, list), open)
+        const opening = open ? await openList(world, reader, panel.id, list) : null
+        const reading = list === 'filling' ? readFillingList : readServingList
+        if (opening?.ok)
+          await ask(named(`${list} list, opened, of`, panel), () => reading(world, reader, panel.id, opening.value))
+      }
+      for (const seat of panel.seats) {
+        const at = named(`seat ${seat.number} of`, panel)
+        await ask(at, () => readJoin(world, { kind: 'card', token: seat.cardToken }, null))
+        await ask(`${at}, paper`, () => readPaperSeat(world, reader, panel.id, seat.number), open)
+        if (seat.takenAt && !seat.onPaper) await ask(`${at}, phone`, () => stateOf(world, db, seat.id))
+      }
+    }
+  }
+  return { readings, failed }
+}
+
+/** The token of a phone is nowhere kept: the seat is given one that we know. */
+async function stateOf(world: World, db: Db, seatId: string) {
+  const token = `known-${seatId}`
+  await db.seat.update({ where: { id: seatId }, data: { browserHash: browserHash(token) } })
+  const state = await readSeatState(world, token)
+  return state.ok ? state.value : null
+}
