@@ -1,3 +1,4 @@
+import type { Claim } from './claims'
 import type { FTest } from './fixed-effects'
 import type { Answer, Interval } from './outcome'
 
@@ -32,9 +33,10 @@ export interface CupMeans {
   readonly interval: Interval | null
 }
 
-export type Basis = 'paired' | 'model'
-export type PairOutcome = 'a better' | 'b better' | 'cannot tell'
-export type ControlOutcome = 'better' | 'worse' | 'cannot tell'
+/** A cup's means with the marginal mean's error by tasters. */
+export interface RobustCupMeans extends CupMeans {
+  readonly robust: { readonly se: number | null; readonly df: number | null; readonly interval: Interval | null }
+}
 
 export interface PairedDifference {
   readonly n: number
@@ -46,7 +48,8 @@ export interface PairedDifference {
   readonly interval: Interval | null
 }
 
-export interface CupPair {
+/** What model, signs and ranks say of one pair; a before b in label order, difference is always a − b. */
+export interface ModelPair {
   readonly a: string
   readonly b: string
   readonly difference: number
@@ -55,19 +58,31 @@ export interface CupPair {
   readonly t: number | null
   readonly p: number | null
   readonly pHolm: number | null
-  readonly pTukey: number | null
   readonly interval: Interval | null
-  readonly intervalTukey: Interval | null
   readonly effectSize: number | null
-  readonly paired: PairedDifference & { readonly pHolm: number | null }
   readonly preferA: number
   readonly preferB: number
   readonly tied: number
   readonly shareA: { readonly estimate: number | null; readonly interval: Interval | null }
   readonly signedRank: { readonly statistic: number; readonly p: number; readonly exact: boolean } | null
-  readonly verdict: { readonly basis: Basis; readonly pHolm: number | null; readonly outcome: PairOutcome }
 }
 
+export interface CupPair extends ModelPair {
+  readonly pTukey: number | null
+  readonly intervalTukey: Interval | null
+  /** by the tasters' own errors, this pair alone */
+  readonly robust: {
+    readonly se: number | null
+    readonly df: number | null
+    readonly t: number | null
+    readonly p: number | null
+    readonly interval: Interval | null
+  }
+  /** null below two tasters who scored both, and where all differences are equal */
+  readonly paired: (PairedDifference & { readonly pHolm: number | null }) | null
+}
+
+/** Cup less control, by the model. */
 export interface ControlPair {
   readonly cup: string
   readonly difference: number
@@ -77,49 +92,38 @@ export interface ControlPair {
   readonly p: number | null
   readonly pDunnett: number | null
   readonly intervalDunnett: Interval | null
-  readonly verdict: { readonly basis: Basis; readonly pHolm: number | null; readonly outcome: ControlOutcome }
 }
 
-export interface OneSided {
+export interface RankSummary {
+  readonly chiSquared: number
+  readonly df: number
   readonly p: number | null
-  readonly holds: boolean
+  readonly tasters: number
 }
 
-export interface MarginPair {
-  readonly a: string
-  readonly b: string
-  readonly basis: Basis
-  readonly pEquivalent: number | null
-  readonly equivalent: boolean
-  readonly interval: Interval | null
-  readonly aNotWorse: OneSided
-  readonly bNotWorse: OneSided
-  readonly aBetterByMargin: OneSided
-  readonly bBetterByMargin: OneSided
+export interface AgreementSummary {
+  readonly kendallW: number | null
+  readonly icc: { readonly single: number | null; readonly average: number | null }
 }
+
+/** `means`: the model's marginal mean at each position, first position first */
+export type PositionTest = FTest & { readonly means: readonly number[] }
 
 /** Everything a result page shows about liking scores, in the keys of the `stats` command. */
 export interface AcceptanceAnswer extends Answer<'acceptance', AcceptanceCounts> {
   readonly model: ModelSummary
   readonly overall: FTest
-  readonly cups: readonly CupMeans[]
-  /** a before b in label order; difference is always a − b */
+  readonly cups: readonly RobustCupMeans[]
+  readonly plan: { readonly plan: 'all' | 'against' | 'pair'; readonly pairs: number; readonly level: number }
+  readonly claims: readonly Claim[]
   readonly pairs: readonly CupPair[]
-  readonly top: readonly string[]
-  readonly groups: Readonly<Record<string, string>>
+  /** cups that no cup is claimed better than, highest estimate first; null unless the plan is all */
+  readonly top: readonly string[] | null
+  /** largest groups of cups with no claim between them; null unless the plan is all */
+  readonly groups: Readonly<Record<string, string>> | null
   readonly control: { readonly cup: string; readonly pairs: readonly ControlPair[] } | null
-  readonly margin: { readonly margin: number; readonly pairs: readonly MarginPair[] } | null
-  readonly friedman: {
-    readonly chiSquared: number
-    readonly df: number
-    readonly p: number | null
-    readonly tasters: number
-  } | null
-  readonly agreement: {
-    readonly kendallW: number | null
-    readonly icc: { readonly single: number | null; readonly average: number | null }
-  } | null
-  /** `means`: the model's marginal mean at each position, first position first */
-  readonly position: (FTest & { readonly means: readonly number[] }) | null
+  readonly friedman: RankSummary | null
+  readonly agreement: AgreementSummary | null
+  readonly position: PositionTest | null
   readonly carryOver: FTest | null
 }

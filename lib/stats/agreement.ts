@@ -72,6 +72,28 @@ export function icc(complete: readonly (readonly number[])[], level: number): Ic
   ]
 }
 
+/**
+ * How far do the tasters order the cups alike, without intervals?
+ *
+ *     single = ICC(3,1) = (B − E) / (B + (k − 1) E),   average = ICC(3,k) = (B − E) / B
+ *
+ * @param complete  k tasters × n cups, complete
+ * @returns         null for fewer than two tasters or cups, and where nothing varies
+ *
+ * Source   Shrout & Fleiss (1979), Psychological Bulletin 86(2), 420–428
+ * Checked  test/reference/shrout-1979-agreement.test.ts, test/unit/stats/agreement.test.ts
+ */
+export function consistency(complete: readonly (readonly number[])[]): {
+  readonly single: number | null
+  readonly average: number | null
+} {
+  const k = complete.length
+  const n = complete[0]?.length ?? 0
+  if (k < 2 || n < 2) return { single: null, average: null }
+  const { B, E } = meanSquares(complete, n, k)
+  return { single: ratio(B - E, B + (k - 1) * E), average: ratio(B - E, B) }
+}
+
 export interface TasterAgreement {
   readonly taster: string
   /** with the mean of all other tasters, over cups; null where either has no spread, or alone */

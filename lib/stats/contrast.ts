@@ -40,7 +40,7 @@ export function around(centre: number, se: number, reach: number): Interval {
   return [centre - reach * se, centre + reach * se]
 }
 
-let remembered: { level: number; reach: Map<number, number> } = { level: NaN, reach: new Map() }
+const remembered = new Map<number, Map<number, number>>()
 
 /**
  * How many standard errors does a t interval reach to either side?
@@ -54,11 +54,16 @@ let remembered: { level: number; reach: Map<number, number> } = { level: NaN, re
  * Checked  test/unit/stats/contrast.test.ts
  */
 export function studentReach(level: number, df: number): number {
-  if (remembered.level !== level || remembered.reach.size > 1000) remembered = { level, reach: new Map() }
+  let known = remembered.get(level)
+  if (!known || known.size > 1000) {
+    if (remembered.size > 30) remembered.clear()
+    known = new Map()
+    remembered.set(level, known)
+  }
   const settled = Number(df.toPrecision(12))
-  const known = remembered.reach.get(settled)
-  if (known !== undefined) return known
+  const found = known.get(settled)
+  if (found !== undefined) return found
   const reach = studentQuantile((1 + level) / 2, settled)
-  remembered.reach.set(settled, reach)
+  known.set(settled, reach)
   return reach
 }

@@ -1,16 +1,16 @@
-import type { ControlPair, CupPair } from './acceptance-answer'
+import type { ControlPair, ModelPair } from './acceptance-answer'
 import { around } from './contrast'
 import { controlOutside, controlReach } from './control-reach'
 import type { FixedEffects } from './fixed-effects'
+import { onDemand } from './on-demand'
 import { quadratic } from './positive-definite'
-import { holmAmong, verdictSign } from './verdict'
 
 /**
- * Which cups are liked more or less than the one they are meant to replace?
+ * Which cups are liked more or less than the one they are meant to replace, by the model?
  *
  *     two-sided many-to-one t: p = P(max |Tⱼ| ≥ |t|),   Corr(Tᵢ, Tⱼ) = cᵢᵀ Cov cⱼ / √(cᵢᵀ Cov cᵢ · cⱼᵀ Cov cⱼ)
  *
- * Each comparison keeps its own degrees of freedom. Verdicts: Holm over the comparisons with the control only.
+ * Each comparison keeps its own degrees of freedom. Dunnett's numbers are reckoned when they are first read.
  *
  * @param control    place of the control among the cups
  * @param pairs      all pairs, as in the answer
@@ -22,45 +22,54 @@ import { holmAmong, verdictSign } from './verdict'
 export function controlComparison(
   cups: readonly string[],
   control: number,
-  pairs: readonly CupPair[],
+  pairs: readonly ModelPair[],
   effects: FixedEffects | null,
   contrastOf: (cup: number) => Float64Array,
   level: number,
 ): readonly ControlPair[] {
   const others = cups.map((_, cup) => cup).filter((cup) => cup !== control)
-  const correlation = effects ? contrastCorrelation(effects, others.map(contrastOf)) : null
-  const compared = others.map((cup) => {
+  const correlation = onDemand(() => (effects ? contrastCorrelation(effects, others.map(contrastOf)) : null))
+  return others.flatMap((cup) => {
     const turned = cup > control
-    const found = pairs.find(({ a, b }) => {
+    const pair = pairs.find(({ a, b }) => {
       return turned ? a === cups[control] && b === cups[cup] : a === cups[cup] && b === cups[control]
     })
-    return found ? { cup: cups[cup] ?? '', sign: turned ? -1 : 1, pair: found } : null
-  })
-  const known = compared.filter((each) => each !== null)
-  const adjusted = holmAmong(known.map(({ pair }) => (pair.verdict.basis === 'paired' ? pair.paired.p : pair.p)))
-
-  return known.map(({ cup, sign, pair }, i) => {
+    if (!pair) return []
     const { se, df, t, p } = pair
-    const basis = pair.verdict.basis
+    const sign = turned ? -1 : 1
     const difference = unsigned(sign * pair.difference)
-    const judged = basis === 'paired' ? pair.paired.difference : pair.difference
-    const pHolm = adjusted[i] ?? null
-    const outcome =
-      (['worse', 'cannot tell', 'better'] as const)[1 + sign * verdictSign(judged, pHolm, level)] ?? 'cannot tell'
-    const testable = t !== null && se !== null && df !== null && correlation !== null
-    const settled = Number((df ?? 0).toPrecision(12))
+    const dunnett = onDemand(() => byDunnett(difference, se, df, t, correlation(), level))
     return {
-      cup,
+      cup: cups[cup] ?? '',
       difference,
       se,
       df,
       t: t === null ? null : unsigned(sign * t),
       p,
-      pDunnett: testable ? Math.min(1, controlOutside(Math.abs(t), settled, correlation)) : null,
-      intervalDunnett: testable ? around(difference, se, controlReach(level, settled, correlation)) : null,
-      verdict: { basis, pHolm, outcome },
+      get pDunnett() {
+        return dunnett().p
+      },
+      get intervalDunnett() {
+        return dunnett().interval
+      },
     }
   })
+}
+
+function byDunnett(
+  difference: number,
+  se: number | null,
+  df: number | null,
+  t: number | null,
+  correlation: number[][] | null,
+  level: number,
+) {
+  if (t === null || se === null || df === null || correlation === null) return { p: null, interval: null }
+  const settled = Number(df.toPrecision(12))
+  return {
+    p: Math.min(1, controlOutside(Math.abs(t), settled, correlation)),
+    interval: around(difference, se, controlReach(level, settled, correlation)),
+  }
 }
 
 /** Rounded at the 12th digit, as are the df: balanced panels then ask the same question for every cup, once. */

@@ -6,7 +6,7 @@ import { doseCurve, type DoseCurve, type DoseEffect, type DoseScore } from './do
 import { fiellerInterval, type TurningPoint } from './fieller'
 import { byLabel } from './label-order'
 import { UnusableReadings, type Answer, type Interval } from './outcome'
-import { isAtMost } from './verdict'
+import { isAtMost } from './multiplicity'
 
 export type DoseShape = 'peak' | 'trough' | 'rising' | 'falling' | 'flat'
 

@@ -1,8 +1,9 @@
 import { demand } from '@/lib/base/demand'
-import type { MarginPair, OneSided } from './acceptance-answer'
 import { around } from './contrast'
 import { studentLower, studentQuantile, studentUpper } from './distribution/student'
-import { isAtMost, type Judged } from './verdict'
+import type { MarginPair, OneSided } from './first-verdict'
+import { isAtMost } from './multiplicity'
+import type { Judged } from './verdict'
 
 /**
  * Is a difference smaller than a margin that matters, or larger than it?

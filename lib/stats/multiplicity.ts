@@ -38,3 +38,8 @@ export function holmWithGaps(p: readonly (number | null)[]): (number | null)[] {
   let next = 0
   return p.map((value) => (value === null ? null : (known[next++] ?? null)))
 }
+
+/** p ≤ risk, where 1 − 0.95 must not lose to 0.05 by its last digit. */
+export function isAtMost(p: number, risk: number): boolean {
+  return p <= risk * (1 + 1e-12)
+}

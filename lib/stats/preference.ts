@@ -8,7 +8,7 @@ import { UnusableReadings, type Answer, type Interval } from './outcome'
 import { signTest } from './sign-test'
 import { labels, pairsBelow } from './taster-table'
 import { netPreference, trinomialTest } from './trinomial'
-import { isAtMost } from './verdict'
+import { isAtMost } from './multiplicity'
 
 export interface TwoCupPreference extends Answer<
   'preference',

@@ -10,6 +10,8 @@ export interface AcceptanceRow {
   readonly replicate?: string | null
   readonly position?: number | null
   readonly session?: string | null
+  /** skipped for a reason that means dislike */
+  readonly skipped?: boolean
 }
 
 /**

@@ -1,5 +1,5 @@
-import type { Basis } from './acceptance-answer'
-import { holm } from './multiplicity'
+import type { Basis } from './first-verdict'
+import { holm, isAtMost } from './multiplicity'
 
 /** What a verdict needs to know of one comparison, whichever basis it comes from. */
 export interface Judged {
@@ -29,9 +29,4 @@ export function holmAmong(ps: readonly (number | null)[]): readonly (number | nu
 export function verdictSign(difference: number | null, pHolm: number | null, level: number): -1 | 0 | 1 {
   if (difference === null || pHolm === null || !isAtMost(pHolm, 1 - level)) return 0
   return difference > 0 ? 1 : difference < 0 ? -1 : 0
-}
-
-/** p ≤ risk, where 1 − 0.95 must not lose to 0.05 by its last digit. */
-export function isAtMost(p: number, risk: number): boolean {
-  return p <= risk * (1 + 1e-12)
 }

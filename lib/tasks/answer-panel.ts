@@ -1,5 +1,5 @@
 import 'server-only'
-import type { AcceptanceAnswer } from '@/lib/stats/acceptance-answer'
+import type { FirstAnswer as AcceptanceAnswer } from '@/lib/stats/first-verdict'
 import {
   answerFor,
   planned,

@@ -1,5 +1,6 @@
 import 'server-only'
-import { acceptance, type AcceptanceAnswer, type AcceptanceRow } from '@/lib/stats/acceptance'
+import { firstVerdict as acceptance, type FirstAnswer as AcceptanceAnswer } from '@/lib/stats/first-verdict'
+import type { AcceptanceRow } from '@/lib/stats/score-table'
 import { UnusableReadings } from '@/lib/stats/outcome'
 
 export const panelLevel = 0.95

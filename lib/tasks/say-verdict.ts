@@ -1,6 +1,6 @@
 import 'server-only'
 import { fixed } from '@/lib/base/number-format'
-import type { AcceptanceAnswer, CupPair, MarginPair } from '@/lib/stats/acceptance-answer'
+import type { FirstAnswer as AcceptanceAnswer, FirstPair as CupPair, MarginPair } from '@/lib/stats/first-verdict'
 import type { Interval } from '@/lib/stats/outcome'
 import { tastersForAcceptance } from '@/lib/stats/score-power'
 import type { Planned, ResultCup } from './panel-answers'

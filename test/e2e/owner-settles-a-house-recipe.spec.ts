@@ -1,7 +1,7 @@
 import { parse } from 'csv-parse/sync'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { acceptance } from '@/lib/stats/acceptance'
+import { firstVerdict as acceptance } from '@/lib/stats/first-verdict'
 import { mara, openHouse, scoreCup, setUp, shoot, signIn, takeSeat, type House } from '../support/house'
 
 let house: House

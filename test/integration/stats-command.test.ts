@@ -1,5 +1,5 @@
 import { execFile } from 'node:child_process'
-import { readFileSync } from 'node:fs'
+import { readdirSync, readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { promisify } from 'node:util'
 import fc from 'fast-check'
@@ -61,11 +61,12 @@ const CASES: readonly { argv: string[]; csv?: string; keys: string[] }[] = [
       'model',
       'overall',
       'cups',
+      'plan',
+      'claims',
       'pairs',
       'top',
       'groups',
       'control',
-      'margin',
       'friedman',
       'agreement',
       'position',
@@ -257,6 +258,129 @@ describe('options', () => {
     expect(
       (await answer(['orders', '--cups', '3', '--tasters', '2', '--seed', '1', '--duplicate', '2']))['notes'],
     ).toEqual(['cup 4 is cup 2 served a second time'])
+  })
+})
+
+describe('help', () => {
+  test('--help names every verb and the shared options, as text, with exit 0', async () => {
+    const { code, out, err } = await call(['--help'])
+    expect([code, err]).toEqual([0, ''])
+    const verbs = readdirSync(`${root}lib/commands/stats/verbs`).map((file) => file.replace('.ts', ''))
+    for (const name of [...verbs, '--level', '--where', '--by']) expect(out).toContain(name)
+  })
+
+  test('VERB --help names its columns and options', async () => {
+    const { code, out } = await call(['acceptance', '--help'])
+    expect(code).toBe(0)
+    for (const name of ['taster, cup, score', '--plan', '--margin-level', '--skips', '--lowest', '--step', '--by']) {
+      if (name !== '--skips') expect(out).toContain(name)
+    }
+    expect(out).toContain('skips')
+    expect((await call(['tasters', '--help'])).out).toMatch(/not-worse.*\n[^]*--power/)
+  })
+
+  test('help of what is no verb is refused', async () => {
+    expect(await refusal(['aceptance', '--help'])).toContain('did you mean acceptance?')
+  })
+})
+
+describe('--by', () => {
+  const two = 'day,taster,cup,score\nmon,1,a,5\nmon,1,b,6\nmon,2,a,4\nmon,2,b,7\ntue,1,a,2\ntue,1,b,1\n'
+
+  test('one answer a line for each value, in the order of appearance, as --where would give it', async () => {
+    const { code, out } = await call(['acceptance', 'f', '--by', 'attribute'], { f: wine })
+    expect(code).toBe(0)
+    const lines = out.trimEnd().split('\n')
+    expect(lines.map((line) => (JSON.parse(line) as { by: string }).by)).toEqual(['bitter5', 'bitter100'])
+    const alone = await answer(['acceptance', 'f', '--where', 'attribute=bitter100'], { f: wine })
+    expect(JSON.parse(lines[1] ?? '')).toEqual({ by: 'bitter100', ...alone })
+  })
+
+  test('a value that cannot be used says so and the others go on', async () => {
+    const broken = two.replace('tue,1,b,1', 'tue,1,b,many')
+    const { code, out } = await call(['acceptance', 'f', '--by', 'day'], { f: broken })
+    expect(code).toBe(0)
+    const [first, second] = out.trimEnd().split('\n')
+    expect(JSON.parse(first ?? '')).toMatchObject({ by: 'mon', verb: 'acceptance' })
+    expect(JSON.parse(second ?? '')).toEqual({ by: 'tue', error: "f line 7, column score: 'many' is not a number" })
+  })
+
+  test('no value that can be used is exit 2', async () => {
+    const broken = two.replaceAll(/,\d\n/g, ',x\n')
+    expect(await refusal(['acceptance', 'f', '--by', 'day'], { f: broken })).toMatch(
+      /no value of day.*'x' is not a number/,
+    )
+  })
+
+  test('other verbs with a file part it too', async () => {
+    const ranks = two.replace('score', 'rank')
+    const { code, out } = await call(['ranking', 'f', '--by', 'day'], { f: ranks })
+    expect([code, out.trimEnd().split('\n').length]).toEqual([0, 2])
+  })
+
+  test('a column that is not there, an empty cell in it, no file', async () => {
+    expect(await refusal(['acceptance', 'f', '--by', 'dya'], { f: two })).toContain('did you mean day?')
+    expect(await refusal(['acceptance', 'f', '--by', 'day'], { f: two.replace('tue', '') })).toContain(
+      'line 6, column day: is empty',
+    )
+    expect(await refusal(['preference', '--preferred', '3', '--total', '9', '--by', 'day'])).toContain('needs a FILE')
+  })
+})
+
+describe('acceptance plans', () => {
+  const rows = [
+    [5, 6, 7],
+    [4, 6, 5],
+    [6, 8, 7],
+    [5, 5, 6],
+    [3, 6, 6],
+    [7, 8, 9],
+  ].flatMap((row, i) => row.map((score, j) => `${i + 1},${'abc'[j]},${score},`))
+  const eight = `taster,cup,score,why\n${rows.join('\n')}\n`
+
+  test('against a control, one pair, all although there is a control', async () => {
+    const against = await answer(['acceptance', 'f', '--control', 'b'], { f: eight })
+    expect(against).toMatchObject({
+      plan: { plan: 'against', pairs: 2 },
+      top: null,
+      groups: null,
+      control: { cup: 'b' },
+    })
+    const pair = await answer(['acceptance', 'f', '--pair', 'c,a'], { f: eight })
+    expect(pair).toMatchObject({
+      plan: { plan: 'pair', pairs: 1 },
+      claims: [{ a: 'a', b: 'c' }],
+      counts: { scores: 12 },
+    })
+    const all = await answer(['acceptance', 'f', '--plan', 'all', '--control', 'b'], { f: eight })
+    expect(all).toMatchObject({ plan: { plan: 'all', pairs: 3 }, control: { cup: 'b' } })
+  })
+
+  test('skips count as the lowest score in the second look only', async () => {
+    const skipped = `${eight}7,a,5,\n7,b,,rather not\n8,a,5,\n8,b,,too sweet\n`
+    const found = (await answer(['acceptance', 'f', '--plan', 'all', '--skips', 'why', '--lowest', '1'], {
+      f: skipped,
+    })) as {
+      claims?: { ifSkipsLowest: { low: number } | null; low: number }[]
+    }
+    expect(found.claims?.[0]?.ifSkipsLowest?.low).not.toBe(found.claims?.[0]?.low)
+    const without = await answer(['acceptance', 'f'], { f: skipped })
+    expect(without).toMatchObject({ claims: [{ ifSkipsLowest: null }, {}, {}], counts: { missing: 2 } })
+  })
+
+  test.each([
+    [['--plan', 'against'], '--plan against needs --control CUP'],
+    [['--plan', 'pair'], '--plan pair needs --pair A,B'],
+    [['--plan', 'al'], 'did you mean all?'],
+    [['--pair', 'a'], "--pair 'a' must name two cups as A,B"],
+    [['--pair', 'a,d'], "--pair 'd' is not a cup in the file"],
+    [['--pair', 'a,b', '--plan', 'all'], '--pair goes with --plan pair'],
+    [['--lowest', '1'], '--lowest goes with --skips'],
+    [['--step', '-1'], 'a step must be 0 or above, got -1'],
+    [['--margin', '1', '--margin-level', '90'], '--margin-level must lie between 0 and 1, got 90'],
+    [['--skips', 'whi'], 'did you mean why?'],
+  ])('%j is refused', async (more, line) => {
+    expect(await refusal(['acceptance', 'f', ...more], { f: eight })).toContain(line)
   })
 })
 

@@ -12,6 +12,12 @@ export function answerText(answer: object): string {
   return `${text.replace(NUMBERS, (_, numbers: string) => `[${numbers.replace(/\s+/g, ' ')}]`)}\n`
 }
 
+/** The same on one line of its own. */
+export function answerLine(answer: object): string {
+  checkNumbers(answer, 'answer')
+  return `${JSON.stringify(answer)}\n`
+}
+
 function checkNumbers(value: unknown, path: string): void {
   if (typeof value === 'number' && !Number.isFinite(value)) throw new Error(`${path} is ${value}`)
   if (typeof value !== 'object' || value === null) return

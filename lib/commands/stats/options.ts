@@ -1,10 +1,10 @@
 import { Complaint, nearestOf } from './complaint'
 import { decimal } from './decimal'
 
-/** What a verb takes beside its file: names with a value, and names that stand alone. */
+/** What a verb takes beside its file, each name with what it is for: with a value, or standing alone. */
 export interface OptionNames {
-  readonly values: readonly string[]
-  readonly flags?: readonly string[]
+  readonly values: Readonly<Record<string, string>>
+  readonly flags?: Readonly<Record<string, string>>
 }
 
 const REPEATABLE = 'where'
@@ -18,7 +18,8 @@ export class Options {
   ) {}
 
   /** @param argv  what follows the verb */
-  static parse(argv: readonly string[], { values, flags = [] }: OptionNames): Options {
+  static parse(argv: readonly string[], names: OptionNames): Options {
+    const [values, flags] = [Object.keys(names.values), Object.keys(names.flags ?? {})]
     const words: string[] = []
     const given = new Map<string, string[]>()
     const set = new Set<string>()
@@ -91,11 +92,16 @@ export class Options {
     return value
   }
 
+  /** A number between 0 and 1, both excluded. */
+  share(name: string): number {
+    const value = this.needNumber(name)
+    if (!(value > 0 && value < 1)) throw new Complaint(`--${name} must lie between 0 and 1, got ${value}`)
+    return value
+  }
+
   /** 0.95 unless said otherwise. */
   level(): number {
-    const level = this.number('level') ?? 0.95
-    if (!(level > 0 && level < 1)) throw new Complaint(`--level must lie between 0 and 1, got ${level}`)
-    return level
+    return this.has('level') ? this.share('level') : 0.95
   }
 }
 

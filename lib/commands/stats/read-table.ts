@@ -116,6 +116,40 @@ export interface Wanted {
  * @throws Complaint  see `readSheet`; a column that is not there, a `--where` that keeps nothing, several attributes
  */
 export function readTable(name: string, bytes: Uint8Array, wanted: Wanted): Table {
+  const { lines, columns } = readLines(name, bytes, wanted)
+  return tableOf(name, lines, columns, wanted)
+}
+
+/** One value of the column that parts the file, with its rows or what is wrong with them. */
+export interface Part {
+  readonly value: string
+  /** @throws Complaint  several attributes in this part */
+  table(): Table
+}
+
+/**
+ * The same, parted by the values of a column in the order in which they appear.
+ *
+ * @throws Complaint  as `readTable`, but for what is wrong with one part alone; a row without a value in that column
+ */
+export function readParts(name: string, bytes: Uint8Array, wanted: Wanted, by: string): Part[] {
+  const { sheet, lines, columns } = readLines(name, bytes, wanted)
+  if (!sheet.columns.includes(by)) {
+    throw new Complaint(`${name} line 1, column ${by}: there is no such column${nearestOf(by, sheet.columns)}`)
+  }
+  const parts = new Map<string, Line[]>()
+  for (const line of lines) {
+    const value = line.cells.get(by) ?? ''
+    if (value === '')
+      throw new Complaint(`${name} line ${line.line}, column ${by}: is empty; --by needs a value in every row`)
+    const part = parts.get(value)
+    if (part) part.push(line)
+    else parts.set(value, [line])
+  }
+  return [...parts].map(([value, own]) => ({ value, table: () => tableOf(name, own, columns, wanted) }))
+}
+
+function readLines(name: string, bytes: Uint8Array, wanted: Wanted) {
   const sheet = readSheet(name, bytes)
   const columns = new Map<string, string>()
   for (const part of [...wanted.needed, ...wanted.optional]) {
@@ -130,7 +164,16 @@ export function readTable(name: string, bytes: Uint8Array, wanted: Wanted): Tabl
   }
   const lines = wanted.where.reduce((kept, rule) => keep(sheet, kept, rule), sheet.lines)
   if (lines.length === 0) throw new Complaint(`${name}: there are no rows below the header`)
-  if (wanted.oneAttribute) checkOneAttribute(name, lines)
+  return { sheet, lines, columns }
+}
+
+function tableOf(
+  name: string,
+  lines: readonly Line[],
+  columns: ReadonlyMap<string, string>,
+  { oneAttribute }: Wanted,
+): Table {
+  if (oneAttribute) checkOneAttribute(name, lines)
   return {
     name,
     rows: lines.map((line) => rowOf(name, line, columns)),

@@ -1,7 +1,8 @@
-import { answerText } from './answer-text'
+import { answerLine, answerText } from './answer-text'
 import { Complaint, nearestOf } from './complaint'
+import { helpText, verbHelp } from './help'
 import { Options } from './options'
-import { readTable, type Table } from './read-table'
+import { readParts, readTable, type Table, type Wanted } from './read-table'
 import type { Verb } from './verb'
 
 /** Loaded one at a time, so that a call pays for its own verb only. */
@@ -30,48 +31,87 @@ export interface StatsIo {
 const BAD_INPUT = 2
 
 /**
- * Runs one call of the `stats` command: one JSON object, or one line that says what to mend.
+ * Runs one call of the `stats` command: one JSON object (with --by one a line), help as text, or one line that says what
+ * to mend.
  *
  * @param argv  verb, file, options
- * @returns     the exit code: 0 with JSON, 2 with a line and no output. Our own faults are thrown.
+ * @returns     the exit code: 0 with an answer, 2 with a line and no output. Our own faults are thrown.
  */
 export async function runStats(argv: readonly string[], io: StatsIo): Promise<number> {
   const source = { name: '' }
   try {
-    io.out(answerText(await answerTo(argv, io, source)))
+    io.out(await answerTo(argv, io, source))
     return 0
   } catch (error) {
-    // A RangeError repeats what the caller sent: readings that cannot carry the question, a number out of its range.
-    if (!(error instanceof Complaint) && !(error instanceof RangeError)) throw error
-    const place = error instanceof RangeError && source.name !== '' ? `${source.name}: ` : ''
-    io.err(`${place}${error.message}`.replace(/\s+/g, ' '))
+    io.err(mendable(error, source.name))
     return BAD_INPUT
   }
 }
 
-async function answerTo(argv: readonly string[], io: StatsIo, source: { name: string }): Promise<object> {
+/** What the caller can mend, in one line; anything else is a fault of ours and thrown on. */
+function mendable(error: unknown, source: string): string {
+  // A RangeError repeats what the caller sent: readings that cannot carry the question, a number out of its range.
+  if (!(error instanceof Complaint) && !(error instanceof RangeError)) throw error
+  const place = error instanceof RangeError && source !== '' ? `${source}: ` : ''
+  return `${place}${error.message}`.replace(/\s+/g, ' ')
+}
+
+const HELP = '--help'
+
+async function answerTo(argv: readonly string[], io: StatsIo, source: { name: string }): Promise<string> {
   const [name, ...rest] = argv
   const known = Object.keys(VERBS)
   if (name === undefined)
-    throw new Complaint(`use: npm run -s stats -- VERB [FILE|-] [--option value]; ${known.join(', ')}`)
-  const load = Object.hasOwn(VERBS, name) ? VERBS[name] : undefined
-  if (!load) throw new Complaint(`'${name}' is not a verb${nearestOf(name, known)}`)
-  const { verb } = await load()
+    throw new Complaint(
+      `use: npm run -s stats -- VERB [FILE|-] [--option value]; ${known.join(', ')}; --help says more`,
+    )
+  if (name === HELP) return helpText(await Promise.all(known.map(async (one) => [one, await verbOf(one)] as const)))
+  const verb = await verbOf(name)
+  if (rest.includes(HELP)) return verbHelp(name, verb)
 
   const { file, topics } = verb
-  const parts = file ? [...file.needed, ...(file.optional ?? [])] : []
-  const shared = file ? ['level', 'where', ...parts] : ['level']
-  const options = Options.parse(rest, { ...verb.options, values: [...new Set([...shared, ...verb.options.values])] })
+  const shared = { level: '', ...(file ? { where: '', by: '' } : {}) }
+  const columns = Object.fromEntries([...(file?.needed ?? []), ...(file?.optional ?? [])].map((part) => [part, '']))
+  const options = Options.parse(rest, { ...verb.options, values: { ...shared, ...columns, ...verb.options.values } })
   const words = [...options.words]
-  const topic = topics ? topicOf(name, words.shift(), topics) : ''
+  const topic = topics ? topicOf(name, words.shift(), Object.keys(topics)) : ''
   const path = file ? words.shift() : undefined
   if (words.length > 0) throw new Complaint(`${name} does not know what to do with '${words[0]}'`)
   if (file && path === undefined && !(file.unless && options.has(file.unless))) {
     throw new Complaint(`${name} needs a FILE, or - for standard input${file.unless ? `, or --${file.unless}` : ''}`)
   }
-  if (path !== undefined) source.name = path === '-' ? 'standard input' : path
-  const table = file && path !== undefined ? tableOf(verb, path, source.name, options, io) : null
-  return verb.answer({ options, table, topic })
+  const by = options.text('by')
+  if (path === undefined) {
+    if (by !== undefined) throw new Complaint('--by needs a FILE whose rows it can part')
+    return answerText(verb.answer({ options, table: null, topic }))
+  }
+  source.name = path === '-' ? 'standard input' : path
+  const bytes = bytesOf(path, source.name, io)
+  const wanted = wantedOf(verb, options)
+  const answer = (table: Table) => verb.answer({ options, table, topic })
+  if (by === undefined) return answerText(answer(readTable(source.name, bytes, wanted)))
+
+  let usable = false
+  const lines = readParts(source.name, bytes, wanted, by).map(({ value, table }) => {
+    try {
+      const found = answer(table())
+      usable = true
+      return { by: value, ...found }
+    } catch (error) {
+      return { by: value, error: mendable(error, source.name) }
+    }
+  })
+  if (usable) return lines.map(answerLine).join('')
+  const [first] = lines
+  throw new Complaint(
+    `no value of ${by} can be answered; ${first?.by}: ${first && 'error' in first ? first.error : ''}`,
+  )
+}
+
+async function verbOf(name: string): Promise<Verb> {
+  const load = Object.hasOwn(VERBS, name) ? VERBS[name] : undefined
+  if (!load) throw new Complaint(`'${name}' is not a verb${nearestOf(name, Object.keys(VERBS))}`)
+  return (await load()).verb
 }
 
 function topicOf(verb: string, word: string | undefined, topics: readonly string[]): string {
@@ -80,13 +120,15 @@ function topicOf(verb: string, word: string | undefined, topics: readonly string
   return word
 }
 
-function tableOf({ file }: Verb, path: string, name: string, options: Options, io: StatsIo): Table {
-  let bytes: Uint8Array
+function bytesOf(path: string, name: string, io: StatsIo): Uint8Array {
   try {
-    bytes = io.read(path)
+    return io.read(path)
   } catch {
     throw new Complaint(`${name}: cannot be read; give the path of a CSV file, or - for standard input`)
   }
+}
+
+function wantedOf({ file }: Verb, options: Options): Wanted {
   const needed = file?.needed ?? []
   const optional = file?.optional ?? []
   const named = new Map<string, string>()
@@ -94,6 +136,5 @@ function tableOf({ file }: Verb, path: string, name: string, options: Options, i
     const column = options.text(part)
     if (column !== undefined) named.set(part, column)
   }
-  const where = options.all('where')
-  return readTable(name, bytes, { needed, optional, named, where, oneAttribute: file?.oneAttribute ?? false })
+  return { needed, optional, named, where: options.all('where'), oneAttribute: file?.oneAttribute ?? false }
 }

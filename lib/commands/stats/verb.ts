@@ -3,6 +3,8 @@ import type { Table } from './read-table'
 
 /** One verb of the command: what it reads, what it takes, and the function of lib/stats or lib/panel it asks. */
 export interface Verb {
+  /** what it answers, for the help text */
+  readonly about: string
   /** absent: the verb reads no file */
   readonly file?: {
     /** may be left out, when the options say everything */
@@ -13,7 +15,7 @@ export interface Verb {
   }
   readonly options: OptionNames
   /** the verb wants one word more, before its options: what may it be? */
-  readonly topics?: readonly string[]
+  readonly topics?: Readonly<Record<string, string>>
   /**
    * @param ask  the table is there when a file was given
    * @returns    the answer, with the contract's keys

@@ -5,7 +5,7 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { parse } from 'csv-parse/sync'
 import { addSitting, findDealtServings, findPanelAttributes } from '@/lib/db/simulated'
-import { acceptance } from '@/lib/stats/acceptance'
+import { firstVerdict as acceptance } from '@/lib/stats/first-verdict'
 import { closePanel } from '@/lib/tasks/close-panel'
 import { decide } from '@/lib/tasks/decide'
 import { exportColumns, exportPanel, exportScores, scoreColumns } from '@/lib/tasks/export-panel'

@@ -42,7 +42,7 @@ test('no answer holds a number that is not finite, and every p lies in [0, 1]', 
       const found = numbers(acceptance(rows, { ...LEVEL, control: 'cup 0', margin: 0.5 }))
       for (const [path, value] of found) {
         expect(Number.isFinite(value), path).toBe(true)
-        if (/\/p[A-Z]?[a-zA-Z]*$/.test(path) && !/prefer|position/.test(path)) {
+        if (/\/p[A-Z]?[a-zA-Z]*$/.test(path) && !/prefer|position|pairs$/.test(path)) {
           expect(value, path).toBeGreaterThanOrEqual(0)
           expect(value, path).toBeLessThanOrEqual(1)
         }
@@ -81,7 +81,8 @@ test('renaming the cups turns differences round and leaves everything else', () 
         )
         close(other?.difference, -pair.difference)
         close(other?.p, pair.p)
-        close(other?.paired.p, plain.pairs[i]?.paired.p)
+        close(other?.paired?.p, plain.pairs[i]?.paired?.p)
+        close(other?.robust.df, pair.robust.df, 1e-5)
       })
     }),
     { numRuns: 40 },
@@ -94,12 +95,13 @@ test('a constant moves only the means, a factor scales', () => {
       const plain = acceptance(rows, LEVEL)
       const moved = acceptance(
         rows.map((row) => ({ ...row, score: row.score === null ? null : 3 * row.score + 1000 })),
-        LEVEL,
+        { ...LEVEL, step: 3 },
       )
+      expect(moved.claims.map(({ claim }) => claim)).toEqual(plain.claims.map(({ claim }) => claim))
       plain.pairs.forEach((pair, i) => {
         close(moved.pairs[i]?.p, pair.p)
         close(moved.pairs[i]?.difference, 3 * pair.difference)
-        expect(moved.pairs[i]?.verdict.outcome).toBe(pair.verdict.outcome)
+        close(moved.pairs[i]?.robust.se, 3 * (pair.robust.se ?? NaN))
       })
       plain.cups.forEach((cup, i) => close(moved.cups[i]?.estimate, 3 * cup.estimate + 1000))
       expect(moved.groups).toEqual(plain.groups)
@@ -153,15 +155,21 @@ test('with two cups Tukey is the t test, and model and paired differences agree 
   )
 })
 
-test('the letters agree with the verdicts, and the top with the letters', () => {
+test('the letters agree with the claims, and the top with both', () => {
   fc.assert(
     fc.property(panels, (rows) => {
-      const { pairs, groups, top } = acceptance(rows, { level: 0.6 })
-      for (const { a, b, verdict } of pairs) {
-        const shared = [...(groups[a] ?? '')].some((letter) => groups[b]?.includes(letter))
-        expect(shared).toBe(!(verdict.pHolm !== null && verdict.pHolm <= 0.4 + 1e-12))
+      const { claims, groups, top, cups } = acceptance(rows, { level: 0.4 })
+      for (const { a, b, claim } of claims) {
+        const shared = [...(groups?.[a] ?? '')].some((letter) => groups?.[b]?.includes(letter))
+        expect(shared).toBe(claim === 'cannot tell' || claim === 'too few tasters')
       }
-      expect(top).toEqual(Object.keys(groups).filter((cup) => groups[cup]?.includes('a')))
+      const beaten = claims.flatMap(({ a, b, claim }) => (claim === 'a better' ? b : claim === 'b better' ? a : []))
+      expect(top).toEqual(
+        cups
+          .toSorted((x, y) => y.estimate - x.estimate)
+          .map(({ cup }) => cup)
+          .filter((cup) => !beaten.includes(cup)),
+      )
     }),
     { numRuns: 60 },
   )
@@ -169,11 +177,12 @@ test('the letters agree with the verdicts, and the top with the letters', () => 
 
 test('one taster or one cup has means only', () => {
   const taster = acceptance(full([[5, 6, 7]]), LEVEL)
-  expect(taster.pairs.map(({ difference, p, paired }) => [difference, p, paired.p])).toEqual([
+  expect(taster.pairs.map(({ difference, p, paired }) => [difference, p, paired])).toEqual([
     [-1, null, null],
     [-2, null, null],
     [-1, null, null],
   ])
+  expect(taster.claims).toEqual([])
   expect(taster.notes).toContain('One taster: means only, nothing can be tested.')
   const cup = acceptance(full([[5], [7]]), LEVEL)
   expect(cup.cups[0]).toMatchObject({ n: 2, mean: 6, estimate: 6, se: null })
@@ -194,7 +203,7 @@ test('equal scores have no variance and no p', () => {
   expect(answer.overall.p).toBeNull()
   expect(answer.notes).toContain('singular fit')
   expect(answer.notes).toContain('All scores are equal: variances 0, nothing can be tested.')
-  expect(answer.pairs.every(({ p, verdict }) => p === null && verdict.outcome === 'cannot tell')).toBe(true)
+  expect(answer.pairs.every(({ p }) => p === null)).toBe(true)
 })
 
 test('scores that cups and tasters explain exactly leave no residual and no p', () => {
@@ -301,4 +310,74 @@ test('a session that is also a taster leaves no interval, and says so, never an 
   )
   for (const cup of answer.cups) expect(cup.interval === null || cup.interval.every(Number.isFinite)).toBe(true)
   expect(answer.notes.join()).toMatch(/no interval for the marginal mean/)
+})
+
+const eight = [
+  [5, 6, 7],
+  [4, 6, 5],
+  [6, 8, 7],
+  [5, 5, 6],
+  [3, 6, 6],
+  [7, 8, 9],
+  [5, 7, 6],
+  [4, 5, 7],
+]
+
+test('against a control every claim is of the other cup, and top and groups have nothing to say', () => {
+  const answer = acceptance(full(eight), { ...LEVEL, control: 'c1', margin: 1 })
+  expect(answer.plan).toEqual({ plan: 'against', pairs: 2, level: 0.95 })
+  expect(answer.claims.map(({ a, b }) => `${a} − ${b}`)).toEqual(['c0 − c1', 'c2 − c1'])
+  // differences c0 − c1: −1 −2 −2 0 −3 −1 −2 −1, mean −1.5
+  expect(answer.claims[0]?.difference).toBeCloseTo(-1.5, 12)
+  expect([answer.top, answer.groups]).toEqual([null, null])
+  expect(answer.control?.pairs.length).toBe(2)
+})
+
+test('a control that nobody scored leaves no claims, and no exception', () => {
+  const rows = [...full(eight), { taster: 't0', cup: 'house', score: null }]
+  const answer = acceptance(rows, { ...LEVEL, control: 'house' })
+  expect(answer.claims).toEqual([])
+  expect(answer.control).toBeNull()
+  expect(answer.notes).toContain('Never scored and left out: house.')
+  expect(() => acceptance(rows, { ...LEVEL, control: 'horse' })).toThrow(/horse/)
+})
+
+test('one pair uses the scores of its two cups alone', () => {
+  const answer = acceptance(full(eight), { ...LEVEL, pair: ['c2', 'c0'] })
+  expect(answer.cups.map(({ cup }) => cup)).toEqual(['c0', 'c2'])
+  expect(answer.counts).toEqual({ tasters: 8, cups: 2, scores: 16, missing: 0 })
+  expect(answer.plan).toEqual({ plan: 'pair', pairs: 1, level: 0.95 })
+})
+
+test('skips at the lowest score are looked at beside every claim, and a lost claim gets a note', () => {
+  const rows = full(eight.map(([a = 0, b = 0]) => [a, b])).map((row, i) => ({ ...row, skipped: false, i }))
+  // the better cup is skipped by three more tasters, who give the other one a five
+  const more = ['x', 'y', 'z'].flatMap((taster) => [
+    { taster, cup: 'c0', score: 5 },
+    { taster, cup: 'c1', score: null, skipped: true },
+  ])
+  const answer = acceptance([...rows, ...more], { ...LEVEL, skipsCountAs: 1 })
+  expect(answer.claims[0]?.claim).toBe('b better')
+  expect(answer.claims[0]?.ifSkipsLowest?.claim).toBe('cannot tell')
+  expect(answer.notes.join(' ')).toMatch(/“b better” does not survive when skipped cups count as 1/)
+  expect(acceptance([...rows, ...more], LEVEL).claims[0]?.ifSkipsLowest).toBeNull()
+})
+
+test('nobody skipped: the same again', () => {
+  const [claim] = acceptance(full(eight), { ...LEVEL, skipsCountAs: 1 }).claims
+  expect(claim?.ifSkipsLowest).toEqual({ low: claim?.low, high: claim?.high, claim: claim?.claim, byMargin: null })
+})
+
+test('equal scores: the step’s rounding error bounds the difference', () => {
+  const answer = acceptance(full(Array.from({ length: 6 }, () => [5, 5, 5])), { ...LEVEL, margin: 1 })
+  expect(answer.claims.map(({ claim, byMargin }) => [claim, byMargin])).toEqual(
+    Array.from({ length: 3 }, () => ['cannot tell', 'as good']),
+  )
+  expect(answer.notes.join(' ')).toMatch(/the standard error is that of rounding/)
+})
+
+test('a step below zero, a margin level of 90 and a lowest score that is no number are refused', () => {
+  expect(() => acceptance(full(eight), { ...LEVEL, step: -1 })).toThrow(/got -1/)
+  expect(() => acceptance(full(eight), { ...LEVEL, marginLevel: 90 })).toThrow(/got 90/)
+  expect(() => acceptance(full(eight), { ...LEVEL, skipsCountAs: NaN })).toThrow(/NaN/)
 })

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
-import { holmAmong, isAtMost, verdictSign } from '@/lib/stats/verdict'
+import { isAtMost } from '@/lib/stats/multiplicity'
+import { holmAmong, verdictSign } from '@/lib/stats/verdict'
 
 test('a comparison that cannot be tested stays in the family and answers null', () => {
   // Holm by hand with three in the family: 0.01·3, 0.04·2

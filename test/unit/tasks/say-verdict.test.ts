@@ -4,7 +4,8 @@
  */
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
-import { acceptance, type AcceptanceRow } from '@/lib/stats/acceptance'
+import { firstVerdict as acceptance } from '@/lib/stats/first-verdict'
+import type { AcceptanceRow } from '@/lib/stats/score-table'
 import { answerFor, primaryAnswer, type Planned, type ResultCup } from '@/lib/tasks/panel-answers'
 import { comparisons, sayVerdict, tastersNeeded } from '@/lib/tasks/say-verdict'
 

@@ -2,8 +2,9 @@ import { agreement } from '@/lib/stats/agreement'
 import type { Verb } from '../verb'
 
 export const verb: Verb = {
+  about: 'whether the tasters agree about the cups, with each other and with themselves',
   file: { needed: ['taster', 'cup', 'score'], oneAttribute: true },
-  options: { values: [] },
+  options: { values: {} },
   answer({ options, table }) {
     return agreement(
       (table?.rows ?? []).map((row) => ({

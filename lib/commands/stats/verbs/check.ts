@@ -4,8 +4,9 @@ import type { Row } from '../read-table'
 import type { Verb } from '../verb'
 
 export const verb: Verb = {
+  about: 'words ticked or not: which were ticked for some cups more than for others',
   file: { needed: ['taster', 'cup', 'term', 'checked'] },
-  options: { values: [] },
+  options: { values: {} },
   answer({ options, table }) {
     const rows = table?.rows ?? []
     checkOnce(rows, 'checked', (row) =>

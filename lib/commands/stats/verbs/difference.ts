@@ -3,7 +3,15 @@ import { PROTOCOLS } from '@/lib/stats/protocol'
 import type { Verb } from '../verb'
 
 export const verb: Verb = {
-  options: { values: ['protocol', 'correct', 'total', 'limit'] },
+  about: 'whether tasters can tell two cups apart, how many of them, and by how much the cups differ',
+  options: {
+    values: {
+      protocol: 'triangle, duo-trio, two-afc, three-afc or tetrad',
+      correct: 'how many were right, in place of a file',
+      total: 'of how many',
+      limit: 'is the share of tasters who can tell below this?',
+    },
+  },
   answer({ options }) {
     return difference(
       {

@@ -2,8 +2,9 @@ import { dose } from '@/lib/stats/dose'
 import type { Verb } from '../verb'
 
 export const verb: Verb = {
+  about: 'which dose is liked most, and how sure that is',
   file: { needed: ['taster', 'dose', 'score'], oneAttribute: true },
-  options: { values: [] },
+  options: { values: {} },
   answer({ options, table }) {
     const rows = (table?.rows ?? []).map((row) => {
       const amount = row.number('dose')

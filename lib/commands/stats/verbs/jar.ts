@@ -2,8 +2,9 @@ import { jar } from '@/lib/stats/just-about-right'
 import type { Verb } from '../verb'
 
 export const verb: Verb = {
+  about: 'just about right from 1 to 5: how much liking goes with too little or too much',
   file: { needed: ['attribute', 'liking'] },
-  options: { values: [] },
+  options: { values: {} },
   answer({ options, table }) {
     const rows = (table?.rows ?? []).map((row) => {
       const attribute = row.number('attribute')

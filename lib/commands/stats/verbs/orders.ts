@@ -2,7 +2,16 @@ import { servingOrders } from '@/lib/panel/order'
 import type { Verb } from '../verb'
 
 export const verb: Verb = {
-  options: { values: ['cups', 'tasters', 'seed', 'per-taster', 'duplicate'] },
+  about: 'who is served which cups, in which order',
+  options: {
+    values: {
+      cups: 'how many cups',
+      tasters: 'how many tasters',
+      seed: 'a whole number: the same seed gives the same orders',
+      'per-taster': 'cups for each taster (all)',
+      duplicate: 'the cup that is served twice',
+    },
+  },
   answer({ options }) {
     const cups = options.needNumber('cups')
     const tasters = options.needNumber('tasters')

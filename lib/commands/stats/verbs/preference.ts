@@ -5,8 +5,15 @@ import type { Verb } from '../verb'
 
 /** Without a file, `--preferred` is a count; with one, it names the column. */
 export const verb: Verb = {
+  about: 'which of two cups, or of many by pairs, is preferred',
   file: { unless: 'total', needed: ['taster', 'preferred', 'other'] },
-  options: { values: ['total', 'none', 'cup'] },
+  options: {
+    values: {
+      total: 'all answers, in place of a file (with --preferred a count)',
+      none: 'those of them without a preference',
+      cup: 'the name of the first cup, where there is no file',
+    },
+  },
   answer({ options, table }) {
     const level = options.level()
     if (!table) {

@@ -4,8 +4,13 @@ import { checkOnce } from '../once'
 import type { Verb } from '../verb'
 
 export const verb: Verb = {
+  about: 'in which order the cups are liked, and whether that is more than chance',
   file: { needed: ['taster', 'cup', 'rank'], oneAttribute: true },
-  options: { values: ['order'] },
+  options: {
+    values: {
+      order: 'A,B,C: the order expected beforehand, most liked first',
+    },
+  },
   answer({ options, table }) {
     const rows = table?.rows ?? []
     const order = options

@@ -2,8 +2,13 @@ import { repeats } from '@/lib/stats/repeats'
 import type { Verb } from '../verb'
 
 export const verb: Verb = {
+  about: 'what repeated panels say together',
   file: { needed: ['study', 'difference', 'se'] },
-  options: { values: ['tau'] },
+  options: {
+    values: {
+      tau: 'dersimonian-laird (default) or reml',
+    },
+  },
   answer({ options, table }) {
     const rows = (table?.rows ?? []).map((row) => {
       const se = row.number('se')

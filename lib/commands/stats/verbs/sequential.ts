@@ -8,8 +8,17 @@ type Side = 'a' | 'b'
 
 /** The rows of a file are the order in which the tasters answered: here alone, their order is part of the question. */
 export const verb: Verb = {
+  about: 'told taster by taster: decided, or must more taste?',
   file: { unless: 'sequence', needed: ['preferred'], optional: ['other'] },
-  options: { values: ['p1', 'alpha', 'beta', 'max', 'sequence'] },
+  options: {
+    values: {
+      p1: 'the share for one cup that should be noticed',
+      alpha: 'two-sided risk of a preference where there is none',
+      beta: 'risk of missing it',
+      max: 'no more tasters than this',
+      sequence: 'ABBA…, in place of a file',
+    },
+  },
   answer({ options, table }) {
     const { sides, notes } = table ? told(table) : { sides: spelled(options.text('sequence') ?? ''), notes: [] }
     const answer = sequential(sides, {

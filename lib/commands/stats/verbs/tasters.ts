@@ -64,15 +64,40 @@ const margin = (options: Options) => ({
   truth: options.number('truth'),
 })
 
-const VALUES = ['protocol', 'pd', 'truth', 'share', 'sd', 'difference', 'cups', 'margin']
+const VALUES = {
+  protocol: 'triangle, duo-trio, two-afc, three-afc or tetrad',
+  pd: 'the share of tasters who can tell',
+  truth: 'the real share who can tell (similarity), the real difference (not-worse, equivalence) (0)',
+  share: 'the share who prefer one cup',
+  sd: 'of one taster’s one score about their own mean',
+  difference: 'the difference to be found',
+  cups: 'how many cups',
+  margin: 'the difference that would matter',
+}
 
 export const verb: Verb = {
-  options: { values: [...VALUES, 'alpha', 'power', 'n'], flags: ['control'] },
-  topics: Object.keys(PLANS),
+  about: 'how many tasters a question needs, or how likely a given number answers it',
+  options: {
+    values: {
+      ...VALUES,
+      alpha: 'risk of a false alarm (0.05)',
+      power: 'the chance wanted (0.8)',
+      n: 'the power with this many tasters, in place of --power',
+    },
+    flags: { control: 'comparisons with one cup only' },
+  },
+  topics: {
+    difference: 'to notice that two cups can be told apart',
+    similarity: 'to call two cups similar',
+    preference: 'to see which of two cups is preferred',
+    acceptance: 'to claim one cup liked better than another',
+    'not-worse': 'to claim one cup not worse than another by a margin',
+    equivalence: 'to claim two cups as good as one another',
+  },
   answer({ options, topic }) {
     const chosen = PLANS[topic]
     if (!chosen) throw new Complaint(`tasters '${topic}' is not known${nearestOf(topic, Object.keys(PLANS))}`)
-    const stray = [...VALUES, 'control'].find(
+    const stray = [...Object.keys(VALUES), 'control'].find(
       (name) => (options.has(name) || options.flag(name)) && !chosen.takes.includes(name),
     )
     if (stray) {
