@@ -40,8 +40,8 @@ export function ChangeTable({ comparison, after }: { comparison: Comparison; aft
                 <th scope="row" className="py-1 pe-3 text-start font-normal">
                   {row.what}
                 </th>
-                <td className="py-1 ps-3 text-end whitespace-nowrap">{number(row.before, row.unit)}</td>
-                <td className="py-1 ps-3 text-end whitespace-nowrap">{number(row.after, row.unit)}</td>
+                <td className="py-1 ps-3 text-end whitespace-nowrap">{number(row.before, row.units.before)}</td>
+                <td className="py-1 ps-3 text-end whitespace-nowrap">{number(row.after, row.units.after)}</td>
               </tr>
             ))}
           </tbody>

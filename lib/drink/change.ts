@@ -164,7 +164,8 @@ export function manyChangesWarning(changes: readonly Change[]): string | null {
 /** One figure of two trials side by side; null where it is not known. */
 export type FigureRow = {
   readonly what: string
-  readonly unit: string
+  /** the unit of both, but for money: a trial frozen before the café changed its currency keeps its own */
+  readonly units: { readonly before: string; readonly after: string }
   readonly before: number | null
   readonly after: number | null
 }
@@ -186,7 +187,7 @@ export function figureRows(before: BuildFigures, after: BuildFigures): readonly 
   const value = (one: Figure) => (one.known ? one.value : null)
   return ROWS.map(([what, pick]) => ({
     what,
-    unit: pick(before).unit,
+    units: { before: pick(before).unit, after: pick(after).unit },
     before: value(pick(before)),
     after: value(pick(after)),
   }))

@@ -96,6 +96,22 @@ export function price(missing: string, { currency, currencyDigits }: Currency) {
   })
 }
 
+/**
+ * The currency a page was opened with, sent beside its amounts: 350 typed for cents must not be kept as 350 yen.
+ *
+ * @param field  where it is said
+ */
+export function sameCurrency({ currency }: Currency, field: string) {
+  return (sent: { readonly currency?: string | undefined }, context: z.RefinementCtx) => {
+    if (sent.currency !== undefined && sent.currency !== currency)
+      context.addIssue({
+        code: 'custom',
+        path: [field],
+        message: `The café counts in ${currency} since this page was opened, not in ${sent.currency}. Load it again.`,
+      })
+  }
+}
+
 /** Degrees Celsius, below zero allowed. */
 export function celsius(least: number, most: number) {
   const between = `This should lie between ${least} and ${most} °C.`.replaceAll('-', '−')

@@ -3,7 +3,7 @@ import { ALLERGEN_LISTS } from '@/lib/drink/allergen'
 import type { Composition } from '@/lib/drink/build'
 import { compositionProblems, densityProblems } from '@/lib/drink/ingredient-problem'
 import { findUnit } from '@/lib/drink/unit'
-import { amount, brix, countFromZero, density, note, number, price, words, type Currency } from './fields'
+import { amount, brix, countFromZero, density, note, number, price, sameCurrency, words, type Currency } from './fields'
 import { PERCENT } from './number-fields'
 
 export const ingredientKinds = ['coffee', 'sweetener', 'milk', 'water', 'ice', 'other'] as const
@@ -103,15 +103,18 @@ function compositionOf(sent: Per100): Composition {
 
 /** A price and the pack it buys, in the café's currency. */
 export const priceForm = (cafe: Currency) =>
-  z.object({
-    price: price('Type the price of a pack.', cafe),
-    pack: amount('A price needs a pack: how much do you get for it?'),
-    packUnit: z.string({ error: 'Choose a unit.' }).refine((id) => findUnit(id) !== null, 'Choose one of the units.'),
-    usable: number(
-      { ...PERCENT, aboveZero: true },
-      { 'not-above-zero': 'Some of it must be usable.', 'too-much': 'This is more than 100 %.' },
-    ).optional(),
-    since: day,
-    note: note(200),
-  })
+  z
+    .object({
+      currency: z.string().optional(),
+      price: price('Type the price of a pack.', cafe),
+      pack: amount('A price needs a pack: how much do you get for it?'),
+      packUnit: z.string({ error: 'Choose a unit.' }).refine((id) => findUnit(id) !== null, 'Choose one of the units.'),
+      usable: number(
+        { ...PERCENT, aboveZero: true },
+        { 'not-above-zero': 'Some of it must be usable.', 'too-much': 'This is more than 100 %.' },
+      ).optional(),
+      since: day,
+      note: note(200),
+    })
+    .superRefine(sameCurrency(cafe, 'price'))
 export type PriceSent = z.infer<ReturnType<typeof priceForm>>

@@ -10,6 +10,7 @@ import {
   note,
   percentage,
   price,
+  sameCurrency,
   whole,
   words,
   type Currency,
@@ -88,6 +89,7 @@ export type BatchSent = z.infer<typeof BatchForm>
 export const vesselForm = (cafe: Currency) =>
   z
     .object({
+      currency: z.string().optional(),
       name: words('Name the vessel.', 80),
       brim: amount('How much does it hold to the brim?', THOUSANDTHS).optional(),
       water: amount(undefined, THOUSANDTHS).optional(),
@@ -103,4 +105,5 @@ export const vesselForm = (cafe: Currency) =>
       if (!vessel.brim && vessel.water && vessel.fill && vessel.fill.value > vessel.water.value * 1.01)
         say('fill', 'The fill line lies below the brim.')
     })
+    .superRefine(sameCurrency(cafe, 'pack'))
 export type VesselSent = z.infer<ReturnType<typeof vesselForm>>

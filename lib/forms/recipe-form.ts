@@ -1,20 +1,23 @@
 import * as z from 'zod'
-import { celsius, note, percentage, price, words, type Currency } from './fields'
+import { celsius, note, percentage, price, sameCurrency, words, type Currency } from './fields'
 
 export const RecipeForm = z.object({ name: words('Name the drink.', 80), note: note() })
 export type RecipeSent = z.infer<typeof RecipeForm>
 
 /** What the drink sells for and what surrounds it, in the café's currency. */
 export const recipeMoneyForm = (cafe: Currency) =>
-  z.object({
-    price: price('Type a price.', cafe).optional(),
-    tax: percentage().optional(),
-    targetCost: percentage().optional(),
-    waste: percentage().optional(),
-    packaging: price('Type a price.', cafe).optional(),
-    fixed: price('Type a price.', cafe).optional(),
-    room: celsius(-10, 50).optional(),
-  })
+  z
+    .object({
+      currency: z.string().optional(),
+      price: price('Type a price.', cafe).optional(),
+      tax: percentage().optional(),
+      targetCost: percentage().optional(),
+      waste: percentage().optional(),
+      packaging: price('Type a price.', cafe).optional(),
+      fixed: price('Type a price.', cafe).optional(),
+      room: celsius(-10, 50).optional(),
+    })
+    .superRefine(sameCurrency(cafe, 'price'))
 export type RecipeMoney = z.infer<ReturnType<typeof recipeMoneyForm>>
 
 export const HouseRecipeForm = z.object({

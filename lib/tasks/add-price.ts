@@ -8,6 +8,7 @@ import { gramsOf } from '@/lib/drink/unit'
 import type { Currency } from '@/lib/forms/fields'
 import type { PriceSent } from '@/lib/forms/ingredient-form'
 import { milligramsOf, type AmountRefusal } from './milligrams'
+import { stillCountsIn } from './still-counts-in'
 import { noteAct, type Actor, type World } from './world'
 
 export type PriceRefusal = 'gone' | 'density-missing' | 'not-yet' | 'currency-changed' | AmountRefusal
@@ -20,8 +21,8 @@ export async function addPriceOf(
   sent: PriceSent,
 ): Promise<Result<null, PriceRefusal>> {
   return world.db.$transaction(async (tx) => {
-    const { timeZone, currency, currencyDigits } = await requireCafe(tx, actor.cafeId)
-    if (currency !== actor.cafe.currency) return no('currency-changed')
+    if (!(await stillCountsIn(tx, actor))) return no('currency-changed')
+    const { timeZone, currencyDigits } = await requireCafe(tx, actor.cafeId)
     const ingredient = await findIngredient(tx, actor.cafeId, ingredientId)
     if (!ingredient) return no('gone')
     const density = ingredient.microdensity === null ? null : ingredient.microdensity / 1_000_000

@@ -2,8 +2,10 @@ import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import { addDecision, addRecipe, changeRecipe, findRecipe, findRecipeByName } from '@/lib/db/recipes'
 import { findTrial } from '@/lib/db/trials'
+import type { Currency } from '@/lib/forms/fields'
 import type { RecipeMoney, RecipeSent } from '@/lib/forms/recipe-form'
 import { freezeTrial } from './freeze-trial'
+import { stillCountsIn } from './still-counts-in'
 import { noteAct, type Actor, type World } from './world'
 
 export async function startRecipe(world: World, actor: Actor, sent: RecipeSent): Promise<Result<string, 'name-taken'>> {
@@ -24,13 +26,14 @@ export async function startRecipe(world: World, actor: Actor, sent: RecipeSent):
 /** What the drink sells for: menu price, tax inside it, wanted cost share, waste, packaging. */
 export async function changeRecipeMoney(
   world: World,
-  actor: Actor & { readonly cafe: { readonly currencyDigits: number } },
+  actor: Actor & { readonly cafe: Currency },
   recipeId: string,
   sent: RecipeMoney,
-): Promise<Result<null, 'gone'>> {
+): Promise<Result<null, 'gone' | 'currency-changed'>> {
   const minor = 10 ** actor.cafe.currencyDigits
   const scaled = (value: number | undefined, times: number) => (value === undefined ? null : Math.round(value * times))
   return world.db.$transaction(async (tx) => {
+    if (!(await stillCountsIn(tx, actor))) return no('currency-changed')
     if (!(await findRecipe(tx, actor.cafeId, recipeId))) return no('gone')
     await changeRecipe(tx, actor.cafeId, recipeId, {
       priceMinor: scaled(sent.price, minor),

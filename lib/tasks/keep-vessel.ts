@@ -3,10 +3,12 @@ import { no, ok, type Result } from '@/lib/base/result'
 import { brimOfWater } from '@/lib/drink/vessel'
 import { addVessel } from '@/lib/db/recipes'
 import { changeVessel, findVessel, findVesselByName } from '@/lib/db/vessels'
+import type { Currency } from '@/lib/forms/fields'
 import type { VesselSent } from '@/lib/forms/preparation-form'
+import { stillCountsIn } from './still-counts-in'
 import { noteAct, type Actor, type World } from './world'
 
-type Keeper = Actor & { readonly cafe: { readonly currencyDigits: number } }
+type Keeper = Actor & { readonly cafe: Currency }
 
 /** Tap water stands near this when a vessel is weighed full of it. */
 const WEIGHED_AT = 20
@@ -26,8 +28,9 @@ export async function enterVessel(
   world: World,
   actor: Keeper,
   sent: VesselSent,
-): Promise<Result<string, 'name-taken'>> {
+): Promise<Result<string, 'name-taken' | 'currency-changed'>> {
   return world.db.$transaction(async (tx) => {
+    if (!(await stillCountsIn(tx, actor))) return no('currency-changed')
     if (await findVesselByName(tx, actor.cafeId, sent.name)) return no('name-taken')
     const id = world.id()
     const row = rowOf(sent, actor.cafe.currencyDigits)
@@ -47,8 +50,9 @@ export async function correctVessel(
   actor: Keeper,
   id: string,
   sent: VesselSent,
-): Promise<Result<null, 'gone' | 'name-taken'>> {
+): Promise<Result<null, 'gone' | 'name-taken' | 'currency-changed'>> {
   return world.db.$transaction(async (tx) => {
+    if (!(await stillCountsIn(tx, actor))) return no('currency-changed')
     if (!(await findVessel(tx, actor.cafeId, id))) return no('gone')
     const named = await findVesselByName(tx, actor.cafeId, sent.name)
     if (named && named.id !== id) return no('name-taken')

@@ -12,9 +12,10 @@ import { openPanel } from './open-panel'
 import { planPanel } from './plan-panel'
 import { changeTrial, recordTrial } from './record-trial'
 import type { Result } from '@/lib/base/result'
+import type { Currency } from '@/lib/forms/fields'
 import type { Actor, World } from './world'
 
-type DemoOwner = Actor & { readonly cafe: { readonly currencyDigits: number } }
+type DemoOwner = Actor & { readonly cafe: Currency }
 
 /** The demo is laid out by our own acts: a refusal is our bug. */
 function done<Value>(outcome: Result<Value>): Value {

@@ -86,4 +86,4 @@ export async function readTrial(world: World, reader: Reader, trialId: string): 
 }
 
 const sameFigure = (a: Figure, b: Figure) =>
-  a.known === b.known && (!a.known || !b.known || Math.abs(a.value - b.value) < 1e-9)
+  a.unit === b.unit && a.known === b.known && (!a.known || !b.known || Math.abs(a.value - b.value) < 1e-9)

@@ -57,7 +57,10 @@ export async function setUpHouse(
     return ok(actor)
   })
   if (made.ok && wanted.start === 'demo')
-    await layOutDemo(world, { ...made.value, cafe: { currencyDigits: currencyDigits(wanted.currency) } })
+    await layOutDemo(world, {
+      ...made.value,
+      cafe: { currency: wanted.currency, currencyDigits: currencyDigits(wanted.currency) },
+    })
   return made
 }
 

@@ -11,6 +11,7 @@ import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
 
 const gone = 'This recipe is not there any more.'
+const sayOtherCurrency = 'The café counts in another currency since this page was opened. Load it again.'
 
 export async function startRecipeAction(_before: FormAnswer, form: FormData): Promise<FormAnswer> {
   const member = await requireMember('recipe:write')
@@ -44,7 +45,7 @@ export async function changeMoneyAction(recipeId: string, _before: FormAnswer, f
   const sent = readForm(form, recipeMoneyForm(member.cafe))
   if (!sent.ok) return sent.answer
   const changed = await changeRecipeMoney(theWorld(), member, recipeId, sent.value)
-  if (!changed.ok) return sent.refuse('', gone)
+  if (!changed.ok) return sent.refuse('', changed.reason === 'gone' ? gone : sayOtherCurrency)
   redirect(`/recipes/${recipeId}`)
 }
 

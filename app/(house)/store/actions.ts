@@ -16,6 +16,7 @@ import { sayCalendarDay } from '@/app/ui/moment'
 const say = {
   'name-taken': 'Something of this name stands in the store already.',
   gone: 'This is not in the store any more.',
+  'currency-changed': 'The café counts in another currency since this page was opened. Load it again.',
 } as const
 
 type Refused<Reason> = { readonly reason: Reason; readonly detail?: Readonly<Record<string, string>> }
@@ -29,7 +30,7 @@ function sayPrice({ reason, detail = {} }: Refused<PriceRefusal>): [field: strin
       'since',
       `This day has not come: it is ${sayCalendarDay(detail['today'] ?? '')}. Add the price on its day.`,
     ],
-    'currency-changed': ['price', 'The café counts in another currency since this page was opened. Load it again.'],
+    'currency-changed': ['price', say['currency-changed']],
     'too-little': ['pack', 'This is less than a milligram: too little to be kept.'],
     'too-much': ['pack', 'This is more than two tonnes.'],
   }
@@ -80,7 +81,7 @@ export async function enterVesselAction(_before: FormAnswer, form: FormData): Pr
   const sent = readForm(form, vesselForm(member.cafe))
   if (!sent.ok) return sent.answer
   const entered = await enterVessel(theWorld(), member, sent.value)
-  if (!entered.ok) return sent.refuse('name', say['name-taken'])
+  if (!entered.ok) return sent.refuse(entered.reason === 'name-taken' ? 'name' : 'pack', say[entered.reason])
   redirect('/store')
 }
 
@@ -89,7 +90,11 @@ export async function correctVesselAction(id: string, _before: FormAnswer, form:
   const sent = readForm(form, vesselForm(member.cafe))
   if (!sent.ok) return sent.answer
   const corrected = await correctVessel(theWorld(), member, id, sent.value)
-  if (!corrected.ok) return sent.refuse(corrected.reason === 'gone' ? '' : 'name', say[corrected.reason])
+  if (!corrected.ok)
+    return sent.refuse(
+      { gone: '', 'name-taken': 'name', 'currency-changed': 'pack' }[corrected.reason],
+      say[corrected.reason],
+    )
   redirect('/store')
 }
 

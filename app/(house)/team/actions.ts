@@ -5,7 +5,7 @@ import { requireMember } from '@/lib/auth/guard'
 import { isRole } from '@/lib/auth/rights'
 import { CafeForm, InviteForm } from '@/lib/forms/account-form'
 import { readForm } from '@/lib/forms/read-form'
-import { changeCafe } from '@/lib/tasks/change-cafe'
+import { changeCafe, type CurrencyRefusal } from '@/lib/tasks/change-cafe'
 import { changeRole, inviteMember, removeMember, withdrawInvite, type TeamRefusal } from '@/lib/tasks/run-team'
 import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
@@ -46,11 +46,24 @@ export async function removeMemberAction(userId: string): Promise<string | null>
   return done.ok ? null : say[done.reason]
 }
 
+type Refused = { readonly reason: CurrencyRefusal; readonly detail?: Readonly<Record<string, string>> }
+
+/** Which figures the wanted currency cannot say. */
+function sayCurrency({ reason, detail = {} }: Refused, currency: string): string {
+  const figures = detail['figures'] ?? ''
+  const words: Record<CurrencyRefusal, string> = {
+    'too-fine': `Every amount keeps its figure, and ${currency} has too few decimals for ${figures}. Change or strike out these first.`,
+    'too-great': `Every amount keeps its figure, and one amount of ${currency} cannot be as great as ${figures}. Change or strike out these first.`,
+  }
+  return words[reason]
+}
+
 export async function changeCafeAction(_before: FormAnswer, form: FormData): Promise<FormAnswer> {
   const owner = await requireMember('cafe')
   const sent = readForm(form, CafeForm)
   if (!sent.ok) return sent.answer
-  await changeCafe(theWorld(), owner, sent.value)
+  const changed = await changeCafe(theWorld(), owner, sent.value)
+  if (!changed.ok) return sent.refuse('currency', sayCurrency(changed, sent.value.currency))
   revalidatePath('/', 'layout')
   return null
 }

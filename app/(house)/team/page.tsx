@@ -47,7 +47,7 @@ export default async function TeamPage() {
             name="currency"
             label="Currency"
             required
-            help="Three letters: EUR, USD, PHP. Amounts already entered keep their figures."
+            help="Three letters: EUR, USD, PHP. Amounts already entered keep their figures: 3.50 stays 3.50, nothing is exchanged."
           />
           <SelectField name="allergenList" label="Which law’s list of allergens?" choices={allergenLists} />
           <TextField name="timeZone" label="Time zone" required help="A name like Europe/Lisbon or Asia/Manila." />

@@ -94,7 +94,7 @@ test('figures stand side by side, and what is not known is empty, not zero', () 
   const rows = figureRows(computeBuild(base), computeBuild({ ...dose(30), coffeeTemperature: null }))
   expect(rows.find(({ what }) => what === 'total mass')).toEqual({
     what: 'total mass',
-    unit: 'g',
+    units: { before: 'g', after: 'g' },
     before: 340,
     after: 350,
   })

@@ -3,7 +3,7 @@ import type { ZodType } from 'zod'
 import { IngredientForm, priceForm } from '@/lib/forms/ingredient-form'
 import { LadderForm } from '@/lib/forms/ladder-form'
 import { keptAmount, printTyped } from '@/lib/forms/number-fields'
-import { BatchForm, PreparationForm } from '@/lib/forms/preparation-form'
+import { BatchForm, PreparationForm, vesselForm } from '@/lib/forms/preparation-form'
 import { recipeMoneyForm } from '@/lib/forms/recipe-form'
 import { draftBuild, type DraftGround } from '@/lib/forms/trial-draft'
 import { TrialForm } from '@/lib/forms/trial-form'
@@ -147,4 +147,13 @@ test('an amount kept by an earlier version is read and shown as it was meant the
     null,
   ])
   expect([printTyped('1.125'), printTyped('1/2'), printTyped('60')]).toEqual(['1.1250', '1/2', '60'])
+})
+
+test('an amount from a page of another currency is refused', () => {
+  const asked = 'The café counts in VND since this page was opened, not in EUR. Load it again.'
+  expect(problemsOf(priceForm(dong), { ...price, price: '350', currency: 'EUR' })).toEqual({ price: asked })
+  expect(problemsOf(recipeMoneyForm(dong), { price: '350', currency: 'EUR' })).toEqual({ price: asked })
+  const glass = { name: 'Glass', brim: '400', pack: '14', currency: 'EUR' }
+  expect(problemsOf(vesselForm(dong), glass)).toEqual({ pack: asked })
+  expect(problemsOf(vesselForm(dong), { ...glass, currency: 'VND' })).toEqual({})
 })

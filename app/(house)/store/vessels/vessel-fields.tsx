@@ -1,8 +1,9 @@
-import { CheckField, TextField } from '@/app/ui/field'
+import { CheckField, HiddenField, TextField } from '@/app/ui/field'
 
 export function VesselFields({ currency }: { currency: string }) {
   return (
     <>
+      <HiddenField name="currency" value={currency} />
       <TextField name="name" label="Name" required help="“Tall glass”, “takeaway 16 US fl oz”." />
       <TextField name="brim" label="Volume to the brim" unit="ml" inputMode="decimal" />
       <TextField

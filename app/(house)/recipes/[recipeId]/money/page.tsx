@@ -5,7 +5,7 @@ import { moneyField, PERCENT, printed, temperatureField } from '@/lib/forms/numb
 import { readRecipe } from '@/lib/tasks/read-recipe'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
-import { TextField } from '@/app/ui/field'
+import { HiddenField, TextField } from '@/app/ui/field'
 import { Page } from '@/app/ui/page-frame'
 import { changeMoneyAction } from '../../actions'
 
@@ -46,6 +46,7 @@ export default async function MoneyPage({ params }: { params: Promise<{ recipeId
         submit="Save"
         className="max-w-md"
       >
+        <HiddenField name="currency" value={currency} />
         <TextField name="price" label="Menu price, tax included" unit={currency} {...field} />
         <TextField
           name="tax"

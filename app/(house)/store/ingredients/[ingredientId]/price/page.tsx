@@ -6,7 +6,7 @@ import { unitChoices } from '@/lib/forms/unit-choices'
 import { readIngredient } from '@/lib/tasks/read-ingredient'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
-import { SelectField, TextField } from '@/app/ui/field'
+import { HiddenField, SelectField, TextField } from '@/app/ui/field'
 import { Page } from '@/app/ui/page-frame'
 import { addPriceAction } from '../../../actions'
 import { storeTrail } from '../../../say-store'
@@ -32,6 +32,7 @@ export default async function PricePage({ params }: { params: Promise<{ ingredie
         defaults={{ pack: last && printTyped(last.packTyped), packUnit: last?.packUnit ?? 'g', usable: '100' }}
         className="max-w-md"
       >
+        <HiddenField name="currency" value={member.cafe.currency} />
         <TextField name="price" label="Price of one pack" unit={member.cafe.currency} inputMode="decimal" required />
         <div className="grid grid-cols-[1fr_9rem] items-start gap-4">
           <TextField name="pack" label="What is in it" inputMode="decimal" required />
