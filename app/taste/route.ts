@@ -5,6 +5,7 @@ import { noticePage } from '../join/notice'
 import { seatTokenOf } from './cookies'
 import { guardFaults } from './guard-faults'
 import { html, jsonBlock } from './html'
+import { GONE, sayGone } from './phone/words'
 import { pageReply } from './respond'
 
 /** The tasting page: the state goes with it, and the script draws one thing at a time. */
@@ -12,7 +13,7 @@ export const GET = guardFaults(async (request: Request) => {
   openDoor('the seat cookie is the key; the task asks for it in its own transaction')
   const state = await readSeatState(theWorld(), seatTokenOf(request))
   if (!state.ok) return noticePage(state.reason)
-  const { seat, title } = state.value
+  const { seat, title, gone } = state.value
 
   return pageReply(
     `Seat ${seat}`,
@@ -20,6 +21,7 @@ export const GET = guardFaults(async (request: Request) => {
         <main class="sheet">
           <p class="over">${title}</p>
           <h1 class="seat">Seat ${seat}</h1>
+          ${gone ? html`<p>${sayGone(GONE[gone])}</p>` : null}
           <noscript
             ><p>
               This page needs JavaScript to keep your answers when the connection is lost. Please allow it, or ask who

@@ -1,5 +1,6 @@
 import type { ServingRefusal } from '@/lib/tasks/at-serving'
 import type { ScoreRefusal } from '@/lib/tasks/store-score'
+import { GONE, sayGone } from './phone/words'
 import { jsonReply } from './respond'
 
 type Refusal = ServingRefusal | ScoreRefusal | 'answers-missing' | 'panel-closed'
@@ -16,9 +17,17 @@ export const SAY: Readonly<Record<Refusal, string>> = {
   'kept-late': 'The panel has closed. Your answer is kept, marked late, and does not count.',
   'panel-closed': 'The panel has closed. This came too late to be kept.',
   'answers-missing': 'An answer is still missing for this cup.',
+  'on-paper': sayGone(GONE['on-paper']),
+  'knows-too-much': sayGone(GONE['knows-too-much']),
 }
 
-const STATUS: Partial<Readonly<Record<Refusal, number>>> = { 'no-seat': 401, 'seat-moved': 410, 'phone-passed-on': 410 }
+const STATUS: Partial<Readonly<Record<Refusal, number>>> = {
+  'no-seat': 401,
+  'seat-moved': 410,
+  'phone-passed-on': 410,
+  'on-paper': 410,
+  'knows-too-much': 410,
+}
 
 export function refuse(reason: Refusal, key?: string): Response {
   return jsonReply({ reason, words: SAY[reason], ...(key ? { key } : {}) }, STATUS[reason] ?? 409)

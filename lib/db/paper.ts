@@ -1,7 +1,7 @@
 import 'server-only'
 import type { Db, Tx } from './client'
 
-/** One seat with what a paper form needs: its codes, and what is known of each. Neither cup nor letter. */
+/** One seat with its codes, and whose the answers are. Neither cup nor letter, and nothing of what was said. */
 export async function findPaperSeat(db: Db | Tx, cafeId: string, panelId: string, number: number) {
   return db.seat.findFirst({
     where: { cafeId, panelId, number, panel: { stage: 'open' } },
@@ -11,6 +11,7 @@ export async function findPaperSeat(db: Db | Tx, cafeId: string, panelId: string
       takenAt: true,
       leftAt: true,
       onPaper: true,
+      barredAt: true,
       taster: { select: { name: true } },
       servings: {
         // By code, so that the order of tasting does not travel.
@@ -18,11 +19,12 @@ export async function findPaperSeat(db: Db | Tx, cafeId: string, panelId: string
         select: {
           id: true,
           code: true,
+          lockedAt: true,
           skippedAt: true,
-          skipReason: true,
-          comment: true,
+          skipSource: true,
+          commentSource: true,
           commentRevision: true,
-          scores: { select: { id: true, value: true, revision: true, source: true, attributeId: true } },
+          scores: { select: { source: true } },
         },
       },
     },
@@ -30,6 +32,42 @@ export async function findPaperSeat(db: Db | Tx, cafeId: string, panelId: string
 }
 
 export type PaperSeatRecord = NonNullable<Awaited<ReturnType<typeof findPaperSeat>>>
+
+/** Which of these servings have a comment. Its text is asked for elsewhere, and only where it is from paper. */
+export async function findCommented(db: Db | Tx, servingIds: readonly string[]): Promise<ReadonlySet<string>> {
+  const commented = await db.serving.findMany({
+    where: { id: { in: [...servingIds] }, AND: [{ comment: { not: null } }, { comment: { not: '' } }] },
+    select: { id: true },
+  })
+  return new Set(commented.map(({ id }) => id))
+}
+
+/** What a sheet of paper said of these servings: for cups and comments that no phone has answered. */
+export async function findPaperScores(db: Db | Tx, servingIds: readonly string[]) {
+  return db.score.findMany({
+    where: { servingId: { in: [...servingIds] }, source: 'paper' },
+    select: { id: true, servingId: true, attributeId: true, value: true, revision: true, enteredById: true, at: true },
+  })
+}
+
+export async function findComments(db: Db | Tx, servingIds: readonly string[]): Promise<ReadonlyMap<string, string>> {
+  const rows = await db.serving.findMany({
+    where: { id: { in: [...servingIds] } },
+    select: { id: true, comment: true },
+  })
+  return new Map(rows.map(({ id, comment }) => [id, comment ?? '']))
+}
+
+export async function findSkipReasons(
+  db: Db | Tx,
+  servingIds: readonly string[],
+): Promise<ReadonlyMap<string, string>> {
+  const rows = await db.serving.findMany({
+    where: { id: { in: [...servingIds] }, skippedAt: { not: null } },
+    select: { id: true, skipReason: true },
+  })
+  return new Map(rows.map(({ id, skipReason }) => [id, skipReason ?? '']))
+}
 
 /** From here on nobody is given this seat by a phone; one who held it stays known as its taster. */
 export async function setOnPaper(tx: Tx, seatId: string, at: Date): Promise<void> {
@@ -46,38 +84,75 @@ export async function setLeft(tx: Tx, cafeId: string, panelId: string, number: n
   return count === 1
 }
 
-export async function putPaperScore(
+interface PaperScore {
+  readonly id: string
+  readonly cafeId: string
+  readonly servingId: string
+  readonly attributeId: string
+  readonly value: number
+  readonly revision: number
+  readonly enteredById: string
+  readonly at: Date
+}
+
+export async function addPaperScore(tx: Tx, score: PaperScore): Promise<void> {
+  await tx.score.create({ data: { ...score, key: score.id, source: 'paper' }, select: { id: true } })
+}
+
+export async function changePaperScore(
   tx: Tx,
-  score: {
-    readonly id: string
-    readonly cafeId: string
-    readonly servingId: string
-    readonly attributeId: string
-    readonly value: number
-    readonly revision: number
-    readonly enteredById: string
-    readonly at: Date
-  },
+  scoreId: string,
+  to: Pick<PaperScore, 'value' | 'revision' | 'enteredById' | 'at'>,
 ): Promise<void> {
-  const { cafeId, servingId, attributeId, value, revision, enteredById, at } = score
-  const written = { value, revision, enteredById, at, key: score.id, source: 'paper' }
-  await tx.score.upsert({
-    where: { cafeId_servingId_attributeId: { cafeId, servingId, attributeId } },
-    create: { id: score.id, cafeId, servingId, attributeId, ...written },
-    update: written,
-  })
+  await tx.score.update({ where: { id: scoreId, source: 'paper' }, data: to, select: { id: true } })
+}
+
+export async function dropPaperScore(tx: Tx, scoreId: string): Promise<void> {
+  await tx.score.delete({ where: { id: scoreId, source: 'paper' }, select: { id: true } })
 }
 
 export async function setPaperServing(
   tx: Tx,
   servingId: string,
   to: {
-    readonly lockedAt: Date
+    readonly lockedAt: Date | null
     readonly skippedAt: Date | null
     readonly skipReason: string | null
-    readonly comment: string | null
-    readonly commentRevision: number
+    readonly skipSource: 'paper' | null
+    readonly comment?: string | null
+    readonly commentSource?: 'paper' | null
+    readonly commentRevision?: number
   },
 ): Promise<void> {
-  await tx.serving.update({ where: { id: servingId }, data: to })
+  await tx.serving.update({ where: { id: servingId }, data: to, select: { id: true } })
+}
+
+/** What stood before a correction: kept for ever, never counted. */
+export interface ReplacedRow {
+  readonly id: string
+  readonly cafeId: string
+  readonly servingId: string
+  readonly attributeId: string | null
+  readonly value?: number
+  readonly comment?: string
+  readonly skipReason?: string
+  readonly revision: number
+  readonly enteredById: string | null
+  readonly at: Date | null
+  readonly replacedAt: Date
+  readonly replacedById: string
+}
+
+export async function keepReplaced(tx: Tx, row: ReplacedRow): Promise<void> {
+  await tx.replacedAnswer.create({ data: { ...row, source: 'paper' }, select: { id: true } })
+}
+
+/** The highest revision that ever stood at this serving for this attribute and was replaced; 0 if none was. */
+export async function lastReplacedRevision(tx: Tx, servingId: string, attributeId: string): Promise<number> {
+  const last = await tx.replacedAnswer.findFirst({
+    where: { servingId, attributeId },
+    orderBy: { revision: 'desc' },
+    select: { revision: true },
+  })
+  return last?.revision ?? 0
 }

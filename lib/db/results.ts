@@ -23,6 +23,10 @@ const servingShape = {
   },
   scores: { select: { attributeId: true, value: true, source: true, at: true } },
   late: { select: { attributeId: true, value: true, at: true } },
+  replaced: {
+    select: { attributeId: true, value: true, comment: true, skipReason: true, replacedAt: true, replacedById: true },
+    orderBy: { replacedAt: 'asc' },
+  },
 } as const satisfies Prisma.ServingSelect
 
 /** One serving with who had it, which cup it was and what was said: the key is in it. For closed panels only. */

@@ -10,7 +10,9 @@ const phoneServing = {
   codeSeenAt: true,
   lockedAt: true,
   skippedAt: true,
+  skipSource: true,
   comment: true,
+  commentSource: true,
   commentRevision: true,
 } as const
 
@@ -21,7 +23,9 @@ export type PhoneServing = {
   readonly codeSeenAt: Date | null
   readonly lockedAt: Date | null
   readonly skippedAt: Date | null
+  readonly skipSource: string | null
   readonly comment: string | null
+  readonly commentSource: string | null
   readonly commentRevision: number
 }
 
@@ -120,8 +124,13 @@ export async function changeServing(
   to:
     | { readonly codeSeenAt: Date }
     | { readonly lockedAt: Date }
-    | { readonly skippedAt: Date; readonly lockedAt: Date; readonly skipReason: string }
-    | { readonly comment: string; readonly commentRevision: number },
+    | {
+        readonly skippedAt: Date
+        readonly lockedAt: Date
+        readonly skipReason: string
+        readonly skipSource: 'phone'
+      }
+    | { readonly comment: string; readonly commentRevision: number; readonly commentSource: 'phone' },
 ): Promise<void> {
   await tx.serving.update({ where: { id: servingId }, data: to, select: { id: true } })
 }

@@ -10,6 +10,9 @@ const heldSeat = {
   panelId: true,
   number: true,
   browserSince: true,
+  onPaper: true,
+  memberId: true,
+  barredAt: true,
   panel: { select: { stage: true } },
 } as const
 
@@ -19,6 +22,9 @@ export type HeldSeat = {
   readonly panelId: string
   readonly number: number
   readonly browserSince: Date | null
+  readonly onPaper: boolean
+  readonly memberId: string | null
+  readonly barredAt: Date | null
   readonly panel: { readonly stage: string }
 }
 

@@ -39,6 +39,11 @@ export const PaperForm = z
       .min(1, 'Write the name on the paper.')
       .max(40, 'At most 40 letters, please.'),
     agreed: z.literal('yes', 'Type the scores in only if the paper says so.'),
+    /** the mark of what paper had said when the page was opened; empty for a sheet not typed in yet */
+    was: z
+      .string()
+      .regex(/^[\w-]{0,64}$/)
+      .default(''),
     cups: z.array(PaperCup).default([]),
   })
   .superRefine(({ cups }, context) => {

@@ -1,3 +1,5 @@
+import type { SeatGone } from './who-may-taste'
+
 // The only file in which a code may meet a trial; who sees what at which stage.
 
 /** What a taster's phone may know of one serving: where it comes in this seat's order, the code on it, its own answers. */
@@ -25,6 +27,8 @@ export type SeatState = {
   readonly seat: number
   readonly title: string
   readonly open: boolean
+  /** why nothing more is taken from this phone; it is told none of its cups then */
+  readonly gone: SeatGone | null
   readonly attributes: readonly string[]
   /** words of the scale; the first stands for 1 */
   readonly scale: readonly string[]

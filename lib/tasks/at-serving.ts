@@ -3,12 +3,13 @@ import { no, type Result } from '@/lib/base/result'
 import { requireSeat, type SeatRefusal, type Sitting } from '@/lib/auth/seat-token'
 import type { Tx } from '@/lib/db/client'
 import { findServingByCode, type PhoneServing } from '@/lib/db/scores'
+import { seatGone, type SeatGone } from '@/lib/panel/who-may-taste'
 import type { World } from './world'
 
 /** Which cup a message is about, and in whose turn at the seat it was written. */
 export type AtServing = { readonly sitting: string; readonly code: string }
 
-export type ServingRefusal = SeatRefusal | 'another-sitting' | 'not-your-cup'
+export type ServingRefusal = SeatRefusal | SeatGone | 'another-sitting' | 'not-your-cup'
 
 export type ServingScene = {
   readonly tx: Tx
@@ -16,6 +17,8 @@ export type ServingScene = {
   readonly seat: Sitting
   readonly serving: PhoneServing
   readonly closed: boolean
+  /** why nothing new is taken here though the panel is open; what was taken before is still acknowledged */
+  readonly gone: SeatGone | null
 }
 
 /**
@@ -35,6 +38,6 @@ export async function atServing<Value, Reason extends string>(
     if (seat.sitting !== where.sitting) return no('another-sitting')
     const serving = await findServingByCode(tx, seat, where.code)
     if (!serving) return no('not-your-cup')
-    return act({ tx, at: world.now(), seat, serving, closed: seat.panel.stage !== 'open' })
+    return act({ tx, at: world.now(), seat, serving, closed: seat.panel.stage !== 'open', gone: seatGone(seat) })
   })
 }

@@ -1,18 +1,22 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import type { Tx } from '@/lib/db/client'
-import { findPaperSeat, putPaperScore, setPaperServing, type PaperSeatRecord } from '@/lib/db/paper'
 import { listAttributes } from '@/lib/db/scores'
 import { addTaster } from '@/lib/db/seats'
 import type { PaperTyped } from '@/lib/forms/paper-form'
+import { correctPaperCup, wouldChange, type Typist } from './correct-paper-cup'
+import { findPaperSheet, type PaperSheet } from './paper-sheet'
 import { noteAct, type Actor, type World } from './world'
 
 type PaperCup = PaperTyped['cups'][number]
-type Attribute = Awaited<ReturnType<typeof listAttributes>>[number]
 
-export type PaperRefusal = 'no-such-seat' | 'not-on-paper' | 'code-elsewhere' | 'code-twice'
+export type PaperRefusal =
+  'no-such-seat' | 'not-on-paper' | 'barred' | 'code-elsewhere' | 'code-twice' | 'answered-on-phone' | 'typed-meanwhile'
 
-/** Types in one seat's paper: all of it or nothing. Typing it again corrects what was typed before. */
+/**
+ * Types in one seat's paper: all of it or nothing. Typed again it corrects what was typed before, back to blank as well,
+ * and what stood is kept. What a phone has answered is never touched.
+ */
 export async function enterPaperScores(
   world: World,
   actor: Actor,
@@ -20,30 +24,41 @@ export async function enterPaperScores(
   typed: PaperTyped,
 ): Promise<Result<{ readonly cups: number }, PaperRefusal>> {
   return world.db.$transaction(async (tx) => {
-    const seat = await findPaperSeat(tx, actor.cafeId, panelId, typed.seat)
-    if (!seat) return no('no-such-seat', { field: 'seat' })
-    if (!seat.onPaper) return no('not-on-paper', { field: '' })
-    const refusal = findCodeRefusal(seat, typed.cups)
+    const sheet = await findPaperSheet(tx, actor.cafeId, panelId, typed.seat)
+    if (!sheet) return no('no-such-seat', { field: 'seat' })
+    if (sheet.barred) return no('barred', { field: '' })
+    if (!sheet.onPaper) return no('not-on-paper', { field: '' })
+    const refusal = findCodeRefusal(sheet, typed.cups) ?? findPhoneRefusal(sheet, typed.cups)
     if (refusal) return refusal
 
     const attributes = await listAttributes(tx, actor.cafeId, panelId)
-    if (!seat.taster) await seatTaster(world, tx, actor, panelId, seat, typed.name)
-    const filled = typed.cups.filter(
-      (cup) => cup.skip !== null || cup.comment !== null || cup.answers.some((x) => x !== null),
-    )
-    for (const cup of filled) await storeCup(world, tx, actor, seat, attributes, cup)
+    const written = typed.cups.flatMap((cup) => {
+      const stands = sheet.cups.find(({ code }) => code === cup.code)
+      return stands && stands.phone !== 'answer' && wouldChange(stands, attributes, cup) ? [{ stands, cup }] : []
+    })
+    if (typed.was !== sheet.mark && written.length > 0) return no('typed-meanwhile', { field: '' })
+
+    if (sheet.name === null) await seatTaster(world, tx, actor, panelId, sheet, typed.name)
+    const typist: Typist = { world, tx, actor, at: world.now() }
+    let corrected = 0
+    for (const { stands, cup } of written) corrected += await correctPaperCup(typist, stands, attributes, cup)
+    const filled = typed.cups.filter(isFilled).length
     await noteAct(world, tx, actor, {
       act: 'paper-scores-entered',
       subjectKind: 'panel',
       subjectId: panelId,
-      detail: { seat: seat.number, cups: filled.length },
+      detail: { seat: sheet.number, cups: filled, ...(corrected > 0 ? { corrected } : {}) },
     })
-    return ok({ cups: filled.length })
+    return ok({ cups: filled })
   })
 }
 
-function findCodeRefusal(seat: PaperSeatRecord, cups: readonly PaperCup[]) {
-  const own = new Set(seat.servings.map((serving) => serving.code))
+function isFilled({ answers, skip, comment }: PaperCup): boolean {
+  return skip !== null || comment !== null || answers.some((value) => value !== null)
+}
+
+function findCodeRefusal(sheet: PaperSheet, cups: readonly PaperCup[]) {
+  const own = new Set(sheet.cups.map(({ code }) => code))
   const seen = new Set<string>()
   for (const [at, { code }] of cups.entries()) {
     if (!own.has(code)) return no('code-elsewhere', { field: `cups[${at}].code`, code })
@@ -53,35 +68,17 @@ function findCodeRefusal(seat: PaperSeatRecord, cups: readonly PaperCup[]) {
   return null
 }
 
-async function seatTaster(world: World, tx: Tx, actor: Actor, panelId: string, seat: PaperSeatRecord, name: string) {
-  const at = world.now()
-  await addTaster(tx, { id: world.id(), cafeId: actor.cafeId, panelId, seatId: seat.id, name, at })
+function findPhoneRefusal(sheet: PaperSheet, cups: readonly PaperCup[]) {
+  const spoken = cups.filter((cup) => {
+    const { phone = null } = sheet.cups.find(({ code }) => code === cup.code) ?? {}
+    return (phone === 'answer' && isFilled(cup)) || (phone === 'comment' && cup.comment !== null)
+  })
+  return spoken.length === 0
+    ? null
+    : no('answered-on-phone', { field: '', codes: spoken.map(({ code }) => code).join(', ') })
 }
 
-async function storeCup(
-  world: World,
-  tx: Tx,
-  actor: Actor,
-  seat: PaperSeatRecord,
-  attributes: readonly Attribute[],
-  cup: PaperCup,
-) {
-  const serving = seat.servings.find((one) => one.code === cup.code)
-  if (!serving) return
+async function seatTaster(world: World, tx: Tx, actor: Actor, panelId: string, sheet: PaperSheet, name: string) {
   const at = world.now()
-  for (const attribute of attributes) {
-    const value = cup.answers[attribute.position] ?? null
-    if (value === null) continue
-    const before = serving.scores.find((score) => score.attributeId === attribute.id)
-    const revision = (before?.revision ?? 0) + 1
-    const row = { id: world.id(), cafeId: actor.cafeId, servingId: serving.id, attributeId: attribute.id }
-    await putPaperScore(tx, { ...row, value, revision, enteredById: actor.userId, at })
-  }
-  await setPaperServing(tx, serving.id, {
-    lockedAt: at,
-    skippedAt: cup.skip ? at : null,
-    skipReason: cup.skip,
-    comment: cup.comment ?? serving.comment,
-    commentRevision: serving.commentRevision + (cup.comment && cup.comment !== serving.comment ? 1 : 0),
-  })
+  await addTaster(tx, { id: world.id(), cafeId: actor.cafeId, panelId, seatId: sheet.id, name, at })
 }

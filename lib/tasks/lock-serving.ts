@@ -11,8 +11,9 @@ export async function lockServing(
   browser: string | null,
   message: AtServing,
 ): Promise<Result<{ readonly locked: true }, ServingRefusal | 'answers-missing' | 'panel-closed'>> {
-  return atServing(world, browser, message, async ({ tx, at, seat, serving, closed }) => {
+  return atServing(world, browser, message, async ({ tx, at, seat, serving, closed, gone }) => {
     if (serving.lockedAt) return ok({ locked: true })
+    if (gone) return no(gone)
     if (closed) return no('panel-closed')
     const asked = await listAttributes(tx, seat.cafeId, seat.panelId)
     if ((await countScores(tx, seat.cafeId, serving.id)) < asked.length) return no('answers-missing')

@@ -11,8 +11,9 @@ export async function markCodeSeen(
   browser: string | null,
   message: AtServing,
 ): Promise<Result<{ readonly seen: true }, ServingRefusal | 'panel-closed'>> {
-  return atServing(world, browser, message, async ({ tx, at, seat, serving, closed }) => {
+  return atServing(world, browser, message, async ({ tx, at, seat, serving, closed, gone }) => {
     if (serving.codeSeenAt) return ok({ seen: true })
+    if (gone) return no(gone)
     if (closed) return no('panel-closed')
 
     await changeServing(tx, serving.id, { codeSeenAt: at })

@@ -1,27 +1,31 @@
 import 'server-only'
-import { findPaperSeat } from '@/lib/db/paper'
 import { findPanel } from '@/lib/db/panels'
 import { LIKING_WORDS } from '@/lib/panel/liking'
+import { findPaperSheet, type SheetCup } from './paper-sheet'
 import type { Actor, World } from './world'
 
 export interface PaperSeat {
   readonly number: number
   readonly name: string | null
   readonly onPaper: boolean
+  readonly barred: boolean
   readonly taken: boolean
   readonly attributes: readonly string[]
   /** words of the scale; the first stands for 1 */
   readonly scale: readonly string[]
-  /** by code, never in the order of tasting */
+  /** by code, never in the order of tasting; what paper said and nothing that a phone said */
   readonly cups: readonly {
     readonly code: string
+    readonly phone: SheetCup['phone']
     readonly answers: readonly (number | null)[]
     readonly skip: string | null
     readonly comment: string | null
   }[]
+  /** goes with the form and comes back: a sheet typed in meanwhile is not undone by an older page */
+  readonly was: string
 }
 
-/** What is to be typed in for one seat, and what is known already. */
+/** What is to be typed in for one seat, and what was typed in already. */
 export async function readPaperSeat(
   world: World,
   actor: Actor,
@@ -29,24 +33,25 @@ export async function readPaperSeat(
   number: number,
 ): Promise<PaperSeat | null> {
   const panel = await findPanel(world.db, actor.cafeId, panelId)
-  const seat = await findPaperSeat(world.db, actor.cafeId, panelId, number)
-  if (panel?.stage !== 'open' || !seat) return null
+  const sheet = await findPaperSheet(world.db, actor.cafeId, panelId, number)
+  if (panel?.stage !== 'open' || !sheet) return null
   return {
-    number: seat.number,
-    name: seat.taster?.name ?? null,
-    onPaper: seat.onPaper,
-    taken: seat.takenAt !== null,
+    number: sheet.number,
+    name: sheet.name,
+    onPaper: sheet.onPaper,
+    barred: sheet.barred,
+    taken: sheet.taken,
     attributes: panel.attributes.map(({ name }) => name),
     scale: LIKING_WORDS,
-    cups: seat.onPaper
-      ? seat.servings.map((serving) => ({
-          code: serving.code,
-          answers: panel.attributes.map(
-            ({ id }) => serving.scores.find((score) => score.attributeId === id)?.value ?? null,
-          ),
-          skip: serving.skipReason,
-          comment: serving.comment,
+    cups: sheet.onPaper
+      ? sheet.cups.map(({ code, phone, scores, skip, comment }) => ({
+          code,
+          phone,
+          answers: panel.attributes.map(({ id }) => scores.find((one) => one.attributeId === id)?.value ?? null),
+          skip,
+          comment,
         }))
       : [],
+    was: sheet.mark,
   }
 }

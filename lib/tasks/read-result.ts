@@ -7,6 +7,7 @@ import type { FirstAnswer as AcceptanceAnswer } from '@/lib/stats/first-verdict'
 import { answerPanel, type PanelAnswer } from './answer-panel'
 import { readClosingAnswer, whatChanged, type AnsweredAtClosing } from './closing-answer'
 import { countedScore, type AspectAnswer, type ResultCup } from './panel-answers'
+import { correctionsOf, type Correction } from './result-corrections'
 import type { Needed, Turned, Verdict } from './say-verdict'
 import type { Actor, World } from './world'
 
@@ -42,6 +43,7 @@ export interface PanelResult {
   readonly aspects: readonly AspectAnswer[]
   readonly comments: readonly { readonly letter: string; readonly text: string; readonly seat: number }[]
   readonly missing: Missing
+  readonly corrections: readonly (Correction & { readonly by: string })[]
   readonly duplicate: {
     readonly letter: string
     readonly tasters: number
@@ -84,12 +86,13 @@ export async function readResult(world: World, actor: Actor, panelId: string): P
     findDecisionsOfPanel(world.db, actor.cafeId, panelId),
     findHouseRecipe(world.db, actor.cafeId, panel.recipe.id),
   ])
-  const deciders = await findNames(
-    world.db,
-    decisions.flatMap((decision) => (decision.byId ? [decision.byId] : [])),
-  )
   const today = answerPanel(panel, servings)
   const { cups } = today
+  const corrections = correctionsOf(servings, cups, panel.attributes)
+  const deciders = await findNames(
+    world.db,
+    [...decisions, ...corrections].flatMap(({ byId }) => (byId ? [byId] : [])),
+  )
   const likingId = panel.attributes[0]?.id ?? ''
   return {
     id: panel.id,
@@ -110,6 +113,7 @@ export async function readResult(world: World, actor: Actor, panelId: string): P
     aspects: today.aspects,
     comments: commentsOf(servings, cups),
     missing: missingOf(servings, cups, likingId),
+    corrections: corrections.map((one) => ({ ...one, by: deciders.get(one.byId ?? '') ?? 'somebody' })),
     duplicate: duplicateOf(servings, cups, likingId),
     houseTrialId: house?.trialId ?? null,
     decisions,

@@ -12,12 +12,18 @@ export async function skipServing(
   browser: string | null,
   message: AtServing & { readonly reason: SkipReason },
 ): Promise<Result<{ readonly skipped: true }, ServingRefusal | 'locked' | 'panel-closed'>> {
-  return atServing(world, browser, message, async ({ tx, at, seat, serving, closed }) => {
+  return atServing(world, browser, message, async ({ tx, at, seat, serving, closed, gone }) => {
+    if (gone) return serving.skippedAt && serving.skipSource === 'phone' ? ok({ skipped: true }) : no(gone)
     if (serving.skippedAt) return ok({ skipped: true })
     if (serving.lockedAt) return no('locked')
     if (closed) return no('panel-closed')
 
-    await changeServing(tx, serving.id, { skippedAt: at, lockedAt: at, skipReason: message.reason })
+    await changeServing(tx, serving.id, {
+      skippedAt: at,
+      lockedAt: at,
+      skipReason: message.reason,
+      skipSource: 'phone',
+    })
     await noteTaster(world, tx, {
       cafeId: seat.cafeId,
       at,

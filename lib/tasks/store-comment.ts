@@ -13,12 +13,18 @@ export async function storeComment(
   browser: string | null,
   message: AtServing & { readonly comment: string; readonly revision: number },
 ): Promise<Result<StoredComment, ServingRefusal | 'locked' | 'panel-closed'>> {
-  return atServing(world, browser, message, async ({ tx, at, seat, serving, closed }) => {
-    if (serving.commentRevision >= message.revision) return ok({ revision: serving.commentRevision })
+  return atServing(world, browser, message, async ({ tx, at, seat, serving, closed, gone }) => {
+    const isKept = serving.commentRevision >= message.revision
+    if (gone) return isKept && serving.commentSource === 'phone' ? ok({ revision: serving.commentRevision }) : no(gone)
+    if (isKept) return ok({ revision: serving.commentRevision })
     if (serving.lockedAt) return no('locked')
     if (closed) return no('panel-closed')
 
-    await changeServing(tx, serving.id, { comment: message.comment.trim(), commentRevision: message.revision })
+    await changeServing(tx, serving.id, {
+      comment: message.comment.trim(),
+      commentRevision: message.revision,
+      commentSource: 'phone',
+    })
     await noteTaster(world, tx, {
       cafeId: seat.cafeId,
       at,

@@ -20,15 +20,16 @@ export async function storeScore(
   browser: string | null,
   score: ScoreMessage,
 ): Promise<Result<StoredAnswer, ScoreRefusal>> {
-  return atServing(world, browser, score, async ({ tx, at, seat, serving, closed }) => {
+  return atServing(world, browser, score, async ({ tx, at, seat, serving, closed, gone }) => {
     const { cafeId } = seat
     const attribute = await findAttribute(tx, cafeId, seat.panelId, score.attribute)
     if (!attribute) return no('no-such-attribute')
 
     const stands = await findScore(tx, cafeId, serving.id, attribute.id)
-    if (stands && (stands.key === score.key || stands.revision >= score.revision)) {
-      return ok({ value: stands.value, revision: stands.revision })
-    }
+    const answer = stands && { value: stands.value, revision: stands.revision }
+    if (answer && stands.key === score.key) return ok(answer)
+    if (gone) return no(gone)
+    if (answer && stands.revision >= score.revision) return ok(answer)
     if (serving.lockedAt) return no('locked')
 
     const { value, revision, key } = score

@@ -1,7 +1,7 @@
 import type { SeatState } from '@/lib/panel/blind'
 import { el } from './dom'
 import { openOutbox } from './outbox'
-import { postParcel } from './post'
+import { ask, postParcel } from './post'
 import { createSender } from './sender'
 import { openSession, type Frame, type Memory } from './session'
 
@@ -27,13 +27,8 @@ async function main(): Promise<void> {
         },
         ...hooks,
       }),
-    fetchState: () => ask('/taste/state', {}, (reply) => 'cups' in reply),
-    passOn: () =>
-      ask(
-        '/taste/pass',
-        { method: 'POST', headers: { 'content-type': 'application/json' }, body: '{}' },
-        (reply) => 'next' in reply,
-      ),
+    fetchState: () => ask<SeatState>('/taste/state', 'get', (reply) => 'cups' in reply),
+    passOn: () => ask<{ next: string }>('/taste/pass', 'post', (reply) => 'next' in reply),
     go: (path) => location.assign(path),
   })
   await session.begin()
@@ -41,19 +36,6 @@ async function main(): Promise<void> {
   addEventListener('online', wake)
   addEventListener('pageshow', (event) => event.persisted && wake())
   document.addEventListener('visibilitychange', () => document.visibilityState === 'visible' && wake())
-}
-
-/** An answer of ours, its refusal, or null: not reached. */
-async function ask<Reply>(path: string, init: RequestInit, isReply: (reply: object) => boolean) {
-  try {
-    const response = await fetch(path, { cache: 'no-store', redirect: 'error', ...init })
-    const reply: unknown = await response.json()
-    if (typeof reply !== 'object' || reply === null || response.status >= 500) return null
-    if (isReply(reply)) return reply as Reply
-    return 'words' in reply && 'reason' in reply ? (reply as { reason: string; words: string }) : null
-  } catch {
-    return null
-  }
 }
 
 function makeFrame(): Frame {

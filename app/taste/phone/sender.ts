@@ -11,7 +11,14 @@ export type Outcome =
 export type SaveState = { readonly kind: 'saved' | 'sending' | 'waiting'; readonly count: number }
 
 /** After these nothing of this turn will ever be taken: stop, and keep what waits where it is. */
-const FINAL: ReadonlySet<string> = new Set(['no-seat', 'seat-moved', 'phone-passed-on', 'another-sitting'])
+const FINAL: ReadonlySet<string> = new Set([
+  'no-seat',
+  'seat-moved',
+  'phone-passed-on',
+  'another-sitting',
+  'on-paper',
+  'knows-too-much',
+])
 
 const FIRST_PAUSE_MS = 1000
 const LONGEST_PAUSE_MS = 15_000

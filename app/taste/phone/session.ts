@@ -5,7 +5,8 @@ import type { Draft, Parcel } from './parcel'
 import { knownRevision, placeOf, withMessage, withParcels, type Bookmark, type Place } from './progress'
 import { screenOf, type Acts, type Aside } from './screens'
 import type { Outcome, SaveState, Sender } from './sender'
-import { saveWords } from './words'
+import { unsentLines } from './unsent'
+import { GONE, saveWords, unsentWords } from './words'
 
 export type Frame = {
   readonly where: HTMLElement
@@ -182,7 +183,7 @@ export function openSession(first: SeatState, parts: SessionParts) {
     const before = await outbox.waiting(state.sitting)
     const fetched = await parts.fetchState()
     if (fetched === null || over) return
-    if ('reason' in fetched) return end(fetched.words)
+    if ('reason' in fetched) return end(fetched.reason, fetched.words)
     if (fetched.sitting !== state.sitting) return parts.go('/taste')
     await adding
     const next = withParcels(fetched, [...before, ...(await outbox.waiting(state.sitting))])
@@ -193,15 +194,21 @@ export function openSession(first: SeatState, parts: SessionParts) {
     draw(JSON.stringify(place()) !== was)
   }
 
-  /** This page can do nothing more; what could not be sent is counted, not hidden. */
-  async function end(words: string): Promise<void> {
+  /** This page can do nothing more; what could not be sent is shown, so that it can be told or copied, not hidden. */
+  async function end(reason: string, words: string): Promise<void> {
     over = true
-    const left = (await outbox.waiting(state.sitting)).length
+    await adding
+    const left = unsentLines(state, await outbox.waiting(state.sitting))
+    const gone = (GONE as Readonly<Record<string, { title: string; text: string } | undefined>>)[reason]
     tell('')
     frame.where.replaceChildren(`Seat ${state.seat}`)
-    frame.ask.replaceChildren(el('h1', { tabindex: '-1' }, words))
-    const lost = left === 1 ? '1 entry on this phone was not sent.' : `${left} entries on this phone were not sent.`
-    frame.stage.replaceChildren(el('p', { class: 'lead' }, left > 0 ? lost : 'Everything this phone sent is kept.'))
+    frame.ask.replaceChildren(el('h1', { tabindex: '-1' }, gone?.title ?? words))
+    frame.stage.replaceChildren(
+      ...(gone ? [el('p', { class: 'lead' }, gone.text)] : []),
+      el('p', { class: 'lead' }, unsentWords(left.length)),
+      el('ul', { class: 'unsent' }, ...left.map((line) => el('li', {}, line))),
+    )
+    frame.saved.textContent = ''
     frame.press.replaceChildren()
     document.body.dataset.place = 'over'
     frame.ask.querySelector('h1')?.focus({ preventScroll: true })
@@ -215,6 +222,7 @@ export function openSession(first: SeatState, parts: SessionParts) {
 
   async function begin(): Promise<void> {
     await outbox.forgetOthers(state.sitting)
+    if (state.gone) return end(state.gone, '')
     state = withParcels(state, await outbox.waiting(state.sitting))
     draw(false)
     await sender.kick()

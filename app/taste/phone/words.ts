@@ -1,4 +1,5 @@
 import type { SkipReason } from '@/lib/forms/score-form'
+import type { SeatGone } from '@/lib/panel/who-may-taste'
 import type { SaveState } from './sender'
 
 export const SKIP_WORDS: Readonly<Record<SkipReason, string>> = {
@@ -8,12 +9,34 @@ export const SKIP_WORDS: Readonly<Record<SkipReason, string>> = {
   'rather-not': 'I would rather not',
 }
 
+/** Why this seat takes nothing more from a phone, for the phone and for whoever holds it. */
+export const GONE: Readonly<Record<SeatGone, { readonly title: string; readonly text: string }>> = {
+  'on-paper': {
+    title: 'Your seat goes on on paper',
+    text: 'Ask who serves for the sheet. What this phone has sent counts; nothing more is taken here.',
+  },
+  'knows-too-much': {
+    title: 'This seat takes no more answers',
+    text: 'Whoever is signed in on this phone has opened the serving list of this panel, and with that nobody tastes blind. What was sent before it was opened counts; nothing after it does.',
+  },
+}
+
+export function sayGone({ title, text }: { readonly title: string; readonly text: string }): string {
+  return `${title}. ${text}`
+}
+
 /** What is true of the answers; nothing is called saved that the café's computer has not confirmed. */
 export function saveWords({ kind, count }: SaveState, lasts: boolean): string {
   if (kind === 'saved') return 'Saved'
   if (kind === 'sending') return 'Saving…'
   if (!lasts) return 'Waiting for connection: keep this page open'
   return `Waiting for connection, ${count} ${count === 1 ? 'entry' : 'entries'} kept`
+}
+
+/** What is said above the list of what never arrived. */
+export function unsentWords(count: number): string {
+  if (count === 0) return 'Everything this phone was told has arrived.'
+  return count === 1 ? '1 answer did not arrive. Tell who serves:' : `${count} answers did not arrive. Tell who serves:`
 }
 
 /** "How do you like the sweetness?"; the first question is about the whole cup. */

@@ -9,5 +9,6 @@ import { refuse } from '../say'
 export const GET = guardFaults(async (request: Request) => {
   openDoor('the seat cookie is the key; the task asks for it in its own transaction')
   const state = await readSeatState(theWorld(), seatTokenOf(request))
-  return state.ok ? jsonReply(state.value) : refuse(state.reason)
+  if (!state.ok) return refuse(state.reason)
+  return state.value.gone ? refuse(state.value.gone) : jsonReply(state.value)
 })

@@ -22,7 +22,8 @@ beforeEach(async () => {
 afterEach(() => cafe.close())
 
 async function sheet(seat: number, cups: readonly Record<string, unknown>[], name = 'Wilhelmina') {
-  return PaperForm.parse({ seat: String(seat), name, agreed: 'yes', cups })
+  const was = (await readPaperSeat(cafe.world, cafe.owner, panelId, seat))?.was
+  return PaperForm.parse({ seat: String(seat), name, agreed: 'yes', was, cups })
 }
 
 async function codesOf(seat: number): Promise<readonly string[]> {

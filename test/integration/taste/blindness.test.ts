@@ -130,7 +130,7 @@ test('a seat is told the codes of its own cups only, in its own order', async ()
   await ana.show({ kind: 'card', token: panel.seats[1]?.cardToken ?? '' })
   await ana.enter({ kind: 'card', token: panel.seats[1]?.cardToken ?? '' }, WILLING)
   const state = (await ana.state()).json()
-  expect(Object.keys(state).sort()).toEqual(['attributes', 'cups', 'open', 'scale', 'seat', 'sitting', 'title'])
+  expect(Object.keys(state).sort()).toEqual(['attributes', 'cups', 'gone', 'open', 'scale', 'seat', 'sitting', 'title'])
   const cups = state.cups as Record<string, unknown>[]
   expect(cups.map(({ code }) => code)).toEqual([codeOf(2, 0), codeOf(2, 1), codeOf(2, 2)])
   for (const cup of cups) {

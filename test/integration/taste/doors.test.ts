@@ -159,6 +159,23 @@ test('the acknowledgement repeats the key and says what stands', async () => {
   expect((await phone.score(older)).json()).toEqual({ key: 'another-key-older', value: 6, revision: 2 })
 })
 
+test('a phone whose seat went to paper is told so in words, keeps its turn for what was not sent, and hears no code', async () => {
+  const phone = await seated()
+  const { sitting } = (await phone.state()).json()
+  await panel.db.seat.updateMany({ where: { number: 1 }, data: { onPaper: true } })
+  const state = await phone.state()
+  expect(state.status).toBe(410)
+  expect(state.json()).toMatchObject({ reason: 'on-paper', words: expect.stringContaining('goes on on paper') })
+  const message = { sitting, code: codeOf(1, 0), attribute: 0, value: 6, revision: 1, key: 'a-key-of-its-own' }
+  const refused = await phone.score(message)
+  expect([refused.status, refused.json()]).toMatchObject([410, { reason: 'on-paper', key: 'a-key-of-its-own' }])
+  const { body, status } = await phone.taste()
+  expect(status).toBe(200)
+  expect(body).toContain('Ask who serves for the sheet')
+  expect(body).toContain(sitting)
+  expect(body).not.toContain(codeOf(1, 0))
+})
+
 test('passing the phone on leads to the panel’s own code and frees the phone', async () => {
   const phone = await seated('Ana')
   expect((await phone.show(door())).body).toContain('This phone has seat 1')

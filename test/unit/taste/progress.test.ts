@@ -19,6 +19,7 @@ const seat = (...cups: ReturnType<typeof cup>[]): SeatState => ({
   seat: 7,
   title: 'A drink',
   open: true,
+  gone: null,
   attributes: ['Overall liking', 'Sweetness'],
   scale: [],
   cups,

@@ -11,6 +11,7 @@ import { markSeatLeft } from '@/lib/tasks/mark-seat-left'
 import { openPanel } from '@/lib/tasks/open-panel'
 import { putSeatOnPaper } from '@/lib/tasks/put-seat-on-paper'
 import { theWorld } from '@/lib/tasks/world'
+import { sayPut } from './paper/say-put'
 import { sayOpenRefusal } from './say-open-refusal'
 
 export async function openAction(panelId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
@@ -42,8 +43,12 @@ export async function changeSeatAction(panelId: string, _before: FormAnswer, for
   const read = readForm(form, SeatChangeForm)
   if (!read.ok) return read.answer
   const { seat, change } = read.value
-  const act = change === 'left' ? markSeatLeft : putSeatOnPaper
-  const changed = await act(theWorld(), member, panelId, seat)
-  if (!changed.ok) return read.refuse('seat', 'There is no such seat here, or it has left already.')
-  redirect(change === 'left' ? `/panels/${panelId}/watch` : `/panels/${panelId}/paper?seat=${seat}`)
+  if (change === 'left') {
+    const left = await markSeatLeft(theWorld(), member, panelId, seat)
+    if (!left.ok) return read.refuse('seat', 'There is no such seat here, or it has left already.')
+    redirect(`/panels/${panelId}/watch`)
+  }
+  const put = await putSeatOnPaper(theWorld(), member, panelId, seat)
+  if (!put.ok) return read.refuse('seat', sayPut[put.reason])
+  redirect(`/panels/${panelId}/paper?seat=${seat}`)
 }

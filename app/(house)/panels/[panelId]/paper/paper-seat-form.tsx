@@ -6,17 +6,21 @@ import { enterPaperAction } from './actions'
 
 /** The sheet of one seat: cups by code, as the typist finds them, not as the taster had them. */
 export function PaperSeatForm({ panelId, seat }: { panelId: string; seat: PaperSeat }) {
+  const cups = seat.cups.filter((cup) => cup.phone !== 'answer')
+  const onPhone = seat.cups.filter((cup) => cup.phone === 'answer')
   const steps = seat.scale.map((words, at) => ({ value: String(at + 1), words: `${at + 1}  ${words}` })).toReversed()
   return (
     <ActForm
       id={`paper-${panelId}-${seat.number}`}
-      keep={`paper-${panelId}-${seat.number}`}
+      // A draft belongs to these cups in this state: over others it would put scores at the wrong codes.
+      keep={`paper-${panelId}-${seat.number}-${cups.map(({ code }) => code).join('')}-${seat.was}`}
       action={enterPaperAction.bind(null, panelId)}
-      defaults={asTyped(seat)}
+      defaults={asTyped(seat, cups)}
       submit="Keep this sheet"
       className="gap-8"
     >
       <HiddenField name="seat" value={String(seat.number)} />
+      <HiddenField name="was" value={seat.was} />
       <div className="grid max-w-prose gap-3">
         <TextField name="name" label="Name on the sheet" />
         <CheckField
@@ -25,7 +29,7 @@ export function PaperSeatForm({ panelId, seat }: { panelId: string; seat: PaperS
           label="The taster agreed to take part, saw the allergens and cautions and said none concerns them, and has not seen which cup is which."
         />
       </div>
-      {seat.cups.map((cup, at) => (
+      {cups.map((cup, at) => (
         <Section key={cup.code} title={`Cup ${cup.code.split('').join(' ')}`}>
           <HiddenField name={`cups[${at}].code`} value={cup.code} />
           <div className="grid gap-4 sm:grid-cols-2 lg:grid-cols-3">
@@ -39,8 +43,19 @@ export function PaperSeatForm({ panelId, seat }: { panelId: string; seat: PaperS
               />
             ))}
             <SelectField name={`cups[${at}].skip`} label="Or not scored because" none="it was scored" choices={SKIPS} />
-            <TextField name={`cups[${at}].comment`} label="Comment" />
+            {cup.phone === 'comment' ? (
+              <p className="text-s text-soft">
+                A comment was written on the phone; it stays and is read after closing.
+              </p>
+            ) : (
+              <TextField name={`cups[${at}].comment`} label="Comment" />
+            )}
           </div>
+        </Section>
+      ))}
+      {onPhone.map((cup) => (
+        <Section key={cup.code} title={`Cup ${cup.code.split('').join(' ')}`}>
+          <p className="max-w-prose">Answered on the phone. It stands as it is; nobody reads it before closing.</p>
         </Section>
       ))}
     </ActForm>
@@ -54,11 +69,11 @@ const SKIPS = [
   { value: 'rather-not', words: 'rather not say' },
 ]
 
-function asTyped(seat: PaperSeat): Draft {
+function asTyped(seat: PaperSeat, cups: PaperSeat['cups']): Draft {
   return {
     name: seat.name ?? '',
     agreed: seat.name === null ? '' : 'yes',
-    cups: seat.cups.map(({ answers, skip, comment }) => ({
+    cups: cups.map(({ answers, skip, comment }) => ({
       answers: answers.map((value) => (value === null ? '' : String(value))),
       skip: skip ?? '',
       comment: comment ?? '',

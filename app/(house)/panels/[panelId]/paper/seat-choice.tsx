@@ -29,7 +29,7 @@ export function SeatChoice({
                   <strong className="font-semibold">Seat {seat.number}</strong>
                   {seat.name && `, ${seat.name}`}
                   <span className="text-soft">
-                    : {seat.scored + seat.skipped} of {seat.cups} cups typed in
+                    : {seat.scored + seat.skipped} of {seat.cups} cups answered
                   </span>
                 </span>
                 <ButtonLink look="plain" href={`/panels/${panelId}/paper?seat=${seat.number}`}>

@@ -75,7 +75,7 @@ const skipWords: Readonly<Record<SkipReason, string>> = {
   'tastes-spoiled': 'tasted or smelled spoiled',
   'rather-not': 'rather not',
 }
-const saySkip: Readonly<Record<string, string | undefined>> = skipWords
+export const saySkip: Readonly<Record<string, string | undefined>> = skipWords
 
 const seats = (numbers: readonly number[]) => `${numbers.length === 1 ? 'seat' : 'seats'} ${numbers.join(', ')}`
 

@@ -6,6 +6,7 @@ import { theWorld } from '@/lib/tasks/world'
 import { Fold, Page, Section } from '@/app/ui/page-frame'
 import { DemoMark } from '@/app/ui/demo-mark'
 import { sayDay } from '@/app/ui/moment'
+import { Corrections } from './corrections'
 import { Aspects, Comments, MissingLines } from './evidence'
 import { MeansSection, PairsSection, SpreadTable } from './numbers'
 import { DecideLink, DecisionsMade, HowFound, Method, VerdictNumbers } from './verdict-parts'
@@ -54,6 +55,7 @@ export default async function ResultPage({ params }: { params: Promise<{ panelId
       <Section title="What is missing">
         <MissingLines result={result} zone={zone} />
       </Section>
+      <Corrections result={result} zone={zone} />
       <Fold words="How this was computed, and how far to trust it">
         <Method result={result} />
       </Fold>

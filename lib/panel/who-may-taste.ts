@@ -1,0 +1,51 @@
+import type { ListName } from './pouring-list'
+
+/** Why somebody must not taste at a panel. */
+export type TooMuch = 'opened-serving-list' | 'opened-both-lists'
+
+/** One opening of a list by one person, or on one browser. */
+export interface SeenList {
+  readonly list: ListName
+  readonly at: Date
+}
+
+/**
+ * Does who has opened these lists of a panel know too much to taste there, and since when?
+ *
+ *     serving list: yes. It says which codes of all seats are poured from one jug, so that two tasters' trays can be laid
+ *     beside each other, and with one trial recognised, or a hidden duplicate, more than one code is known.
+ *     filling list alone: no. It ends at the letter on the jug, and no letter ever comes to a taster. The door still asks
+ *     each taster to say that they have not seen which drink is in which jug.
+ *
+ * @param openings  of one panel, by one person or on one browser, in any order
+ * @returns         why, and the moment from which it was so: what was scored before that was scored blind. null: nothing
+ *                  stands against it
+ *
+ * Source   our own rule
+ * Checked  test/unit/panel/who-may-taste.test.ts
+ * Limits   Knows what was opened here, not what somebody read over a shoulder or on a printed sheet.
+ */
+export function knowsTooMuch(openings: readonly SeenList[]): { readonly why: TooMuch; readonly since: Date } | null {
+  const serving = openings.filter(({ list }) => list === 'serving').map(({ at }) => at.getTime())
+  if (serving.length === 0) return null
+  const both = openings.some(({ list }) => list === 'filling')
+  return { why: both ? 'opened-both-lists' : 'opened-serving-list', since: new Date(Math.min(...serving)) }
+}
+
+/** Why a seat takes nothing more from the phone that holds it. */
+export type SeatGone = 'on-paper' | 'knows-too-much'
+
+/** Is this seat shut to its phone while its panel is still open? */
+export function seatGone(seat: { readonly onPaper: boolean; readonly barredAt: Date | null }): SeatGone | null {
+  if (seat.barredAt !== null) return 'knows-too-much'
+  return seat.onPaper ? 'on-paper' : null
+}
+
+/**
+ * Was this answer given blind?
+ *
+ * @param barredAt  the moment from which the seat's taster knew too much; null: never
+ */
+export function givenBlind(at: Date, barredAt: Date | null): boolean {
+  return barredAt === null || at.getTime() < barredAt.getTime()
+}

@@ -1,0 +1,50 @@
+import 'server-only'
+import type { UnblindedServing } from '@/lib/db/results'
+import type { ResultCup } from './panel-answers'
+
+/** What was typed in from paper and then corrected: what stood, and what stands now. */
+export interface Correction {
+  readonly seat: number
+  readonly letter: string
+  /** the aspect asked for, "comment" or "skipped" */
+  readonly what: string
+  readonly stood: string
+  /** null: blank now */
+  readonly stands: string | null
+  /** the user who corrected it */
+  readonly byId: string | null
+  readonly at: Date
+}
+
+/** Every correction of a closed panel, in the order in which they were made. */
+export function correctionsOf(
+  servings: readonly UnblindedServing[],
+  cups: readonly ResultCup[],
+  attributes: readonly { readonly id: string; readonly name: string }[],
+): readonly Correction[] {
+  const all = servings.flatMap((serving) => {
+    const letter = cups.find((cup) => cup.trialId === serving.cup.trialId)?.letter ?? '?'
+    return serving.replaced.map((one) => ({
+      seat: serving.seat.number,
+      letter,
+      ...changed(serving, one, attributes),
+      byId: one.replacedById,
+      at: one.replacedAt,
+    }))
+  })
+  return all.toSorted((a, b) => a.at.getTime() - b.at.getTime() || a.seat - b.seat)
+}
+
+function changed(
+  serving: UnblindedServing,
+  { attributeId, value, comment, skipReason }: UnblindedServing['replaced'][number],
+  attributes: readonly { readonly id: string; readonly name: string }[],
+): Pick<Correction, 'what' | 'stood' | 'stands'> {
+  if (attributeId !== null) {
+    const now = serving.scores.find((score) => score.attributeId === attributeId)?.value ?? null
+    const what = attributes.find(({ id }) => id === attributeId)?.name ?? '?'
+    return { what, stood: String(value ?? ''), stands: now === null ? null : String(now) }
+  }
+  if (comment !== null) return { what: 'comment', stood: comment, stands: serving.comment || null }
+  return { what: 'skipped', stood: skipReason ?? '', stands: serving.skippedAt ? (serving.skipReason ?? '') : null }
+}

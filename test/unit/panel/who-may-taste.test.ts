@@ -1,0 +1,35 @@
+import { expect, test } from 'vitest'
+import { givenBlind, knowsTooMuch, seatGone, type SeenList } from '@/lib/panel/who-may-taste'
+
+const at = (minute: number) => new Date(Date.UTC(2026, 2, 14, 10, minute))
+const seen = (list: SeenList['list'], minute: number): SeenList => Object.freeze({ list, at: at(minute) })
+
+test('who has opened nothing, or the filling list alone, may taste', () => {
+  expect(knowsTooMuch([])).toBeNull()
+  expect(knowsTooMuch([seen('filling', 1), seen('filling', 2)])).toBeNull()
+})
+
+test('the serving list alone is too much, from its first opening on', () => {
+  const openings = [seen('serving', 7), seen('serving', 3)]
+  expect(knowsTooMuch(openings)).toEqual({ why: 'opened-serving-list', since: at(3) })
+})
+
+test('both lists are too much from the opening of the serving list, whichever came first', () => {
+  const since = { why: 'opened-both-lists', since: at(5) }
+  expect(knowsTooMuch([seen('filling', 1), seen('serving', 5)])).toEqual(since)
+  expect(knowsTooMuch([seen('serving', 5), seen('filling', 9)])).toEqual(since)
+})
+
+test('a seat is shut to its phone on paper and when its taster knows too much, which outweighs paper', () => {
+  expect(seatGone({ onPaper: false, barredAt: null })).toBeNull()
+  expect(seatGone({ onPaper: true, barredAt: null })).toBe('on-paper')
+  expect(seatGone({ onPaper: false, barredAt: at(1) })).toBe('knows-too-much')
+  expect(seatGone({ onPaper: true, barredAt: at(1) })).toBe('knows-too-much')
+})
+
+test('only what was given before the list was opened was given blind', () => {
+  expect(givenBlind(at(4), null)).toBe(true)
+  expect(givenBlind(at(4), at(5))).toBe(true)
+  expect(givenBlind(at(5), at(5))).toBe(false)
+  expect(givenBlind(at(6), at(5))).toBe(false)
+})
