@@ -29,7 +29,8 @@ export const CAFFEINE_RELEASE = { immersion: 0.95, percolation: 0.95, espresso: 
  *
  * Source   model and spread are estimates, held against published measurements of cups and pots
  * Checked  test/reference/caffeine-measured.test.ts
- * Limits   A range to warn with, never a dose to rely on. Decaffeinated is not zero.
+ * Limits   A range to warn with, never a dose to rely on: the upper end may lie above all that the coffee holds.
+ *          Decaffeinated is not zero.
  */
 export function caffeineOfDose(doseGrams: number, content: number, release: number, served: number): CaffeineRange {
   demand(doseGrams >= 0, `dose must not be negative, got ${doseGrams}`)

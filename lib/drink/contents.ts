@@ -200,7 +200,8 @@ const ESPRESSO = { energy: 9, fat: 0.18, protein: 0.12 } as const
 /**
  * What do dry grounds bring through their brew?
  *
- *     grams = beverage;  coffee solids = t·B;  caffeine = D · content · release · served ± 30 %;  cost of the whole dose
+ *     grams = beverage;  coffee solids = t·B;  cost of the whole dose
+ *     caffeine from D · low end · release · served − 30 % to D · high end · release · served + 30 %
  *
  * @param line     grounds; caffeine of its composition is that of the dry coffee, per 100 g
  * @param brew     null asks for it
@@ -222,12 +223,10 @@ export function groundsContents(
     return contentsBy((measure) => (measure === 'cost' ? cost : asked), [], [part])
   }
   const { beverage, strength, served } = brewed(brew, dose, weighed)
-  const low = tally(line.composition?.caffeineLow, `caffeine of ${line.name}`)
-  const high = tally(line.composition?.caffeineHigh, `caffeine of ${line.name}`)
   const release = CAFFEINE_RELEASE[brew.brewing]
-  const caffeine = (end: 'low' | 'high') =>
-    combine([dose, low, high, served], (d, l, h, s) => {
-      const content = (l + h) / 2 / 100_000
+  const caffeine = (end: 'low' | 'high', per: number | null | undefined) =>
+    combine([dose, tally(per, `caffeine of ${line.name}`), served], (d, mg, s) => {
+      const content = mg / 100_000
       return content >= 0 && content <= 1 ? caffeineOfDose(d, content, release, s)[end] : Number.NaN
     })
   const table = brew.brewing === 'espresso' ? ESPRESSO : BREWED
@@ -244,8 +243,8 @@ export function groundsContents(
     protein: per100(table.protein),
     energy: per100(table.energy),
     coffeeSolids: solids,
-    caffeineLow: caffeine('low'),
-    caffeineHigh: caffeine('high'),
+    caffeineLow: caffeine('low', line.composition?.caffeineLow),
+    caffeineHigh: caffeine('high', line.composition?.caffeineHigh),
     cost,
   }
   return contentsBy((measure) => byMeasure[measure], [], [part])

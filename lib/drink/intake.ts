@@ -68,10 +68,11 @@ function caffeineWorking(poured: readonly Poured[], brew: Brew | null): string {
       const range = `${written(low.total, 0)} to ${written(high.total, 0)} (${line.name})`
       if (line.form !== 'grounds' || line.preparation || brew === null) return range
       const dose = gramsOfLine(line)
-      const content = ((line.composition?.caffeineLow ?? 0) + (line.composition?.caffeineHigh ?? 0)) / 200
+      const perGram = (mg: number | null | undefined) => `${written((mg ?? 0) / 100)} mg/g`
+      const ends = `${perGram(line.composition?.caffeineLow)} less 30 % to ${perGram(line.composition?.caffeineHigh)} and 30 % more`
       const { served } = brewed(brew, dose, null)
       const factors = `${written(CAFFEINE_RELEASE[brew.brewing], 3)} released · ${written(served.total, 3)} served`
-      return `${range}: ${written(dose.total)} g · ${written(content)} mg/g · ${factors} ∓ 30 %`
+      return `${range}: ${written(dose.total)} g · (${ends}) · ${factors}`
     })
   return parts.join(' + ') || '0'
 }

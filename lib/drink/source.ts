@@ -18,7 +18,8 @@ export const SOURCE = {
   fda: 'US FDA Daily Value for added sugars, 50 g',
   sweetness: 'Relative sweetness by mass, sucrose = 1, about room temperature: published table, a starting point only',
   efsa: 'EFSA (2015), Scientific Opinion on the safety of caffeine',
-  caffeineModel: 'Dose × content × release × share of the liquid served, ± 30 % (estimate)',
+  caffeineModel:
+    'Dose × content × release × share of the liquid served, from the low end − 30 % to the high end + 30 % (estimate)',
   usda: 'USDA National Nutrient Database for Standard Reference (SR), values per 100 g',
   usdaBrewed: 'USDA SR, coffee, brewed (171890): 1 kcal and 0.02 g fat per 100 g',
   usdaEspresso: 'USDA SR, coffee, espresso (171891): 9 kcal and 0.18 g fat per 100 g',

@@ -95,7 +95,8 @@ solids = strength * B
 cost = whole("cost", dose * 0.018)
 glass = cost * 1.03 + 0.14
 net = 3.5 / 1.12
-middle = dose * 1000 * 0.0115 * 0.95 * B / W
+reach = dose * 0.95 * B / W  # times mg of caffeine in a gram of coffee: 11 to 12 by the file
+low, high = 0.7 * 11 * reach, 1.3 * 12 * reach
 values = {
     "totalMass": liquid + 200, "volume": volume + 200 / 0.9167, "roomToBrim": 473 - volume - 200 / 0.9167,
     "roomToFillLine": 455 - volume - 200 / 0.9167,
@@ -104,7 +105,7 @@ values = {
     "dilution5": melt + 5 * room, "dilution10": melt + 10 * room, "dilution20": melt + 20 * room,
     "sugars": whole("sugars", 0), "freeSugars": whole("freeSugars", 0), "sweetness": whole("sweetness", 0),
     "fat": whole("fat", B * 0.0002), "protein": whole("protein", B * 0.0012), "energy": whole("energyKcal", B * 0.01),
-    "caffeine": middle, "caffeineLow": 0.7 * middle, "caffeineHigh": 1.3 * middle,
+    "caffeine": (low + high) / 2, "caffeineLow": low, "caffeineHigh": high,
     "ingredients": cost, "perGlass": glass, "netPrice": net, "costShare": 100 * glass / net,
     "contribution": net - glass, "breakEven": math.ceil(1200 / (net - glass)),
     "priceForTargetNet": glass / 0.25, "priceForTargetMenu": glass / 0.25 * 1.12,
