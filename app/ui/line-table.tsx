@@ -34,6 +34,9 @@ export function LineTable({ lines, figures }: { lines: readonly BuildLine[]; fig
               <tr key={line.key} className="border-b border-line align-baseline">
                 <th scope="row" className="py-2 pe-3 text-start font-normal">
                   {line.name}
+                  {line.insteadOf !== null && (
+                    <span className="block text-s text-soft">in place of {line.insteadOf}</span>
+                  )}
                   {line.temperature !== null && <span className="text-soft"> at {plain(line.temperature, 1)} °C</span>}
                 </th>
                 <td className="py-2 ps-3 text-end whitespace-nowrap">

@@ -1,6 +1,7 @@
 import 'server-only'
 import type { Db, Tx } from './client'
 import type { Prisma } from './generated/client'
+import { inSlices } from './slices'
 
 const whole = {
   preparation: true,
@@ -13,6 +14,10 @@ export type BatchRow = Prisma.PreparationBatchGetPayload<{ include: typeof whole
 /** All batches of a café, newest of each preparation first: a café has hundreds, and a trial may reach any of them. */
 export async function findBatches(db: Db | Tx, cafeId: string): Promise<BatchRow[]> {
   return db.preparationBatch.findMany({ where: { cafeId }, include: whole, orderBy: { number: 'desc' } })
+}
+
+export async function findBatchesById(db: Db | Tx, cafeId: string, ids: readonly string[]): Promise<BatchRow[]> {
+  return inSlices(ids, (some) => db.preparationBatch.findMany({ where: { cafeId, id: { in: some } }, include: whole }))
 }
 
 export async function addPreparation(tx: Tx, preparation: Prisma.PreparationUncheckedCreateInput): Promise<void> {

@@ -15,7 +15,7 @@ export async function setTrialFrozen(tx: Tx, trialId: string, at: Date, frozenSh
 export async function freezeBatchesOf(tx: Tx, trialId: string, at: Date): Promise<void> {
   const trial = await tx.trial.findUnique({ where: { id: trialId }, select: { cafeId: true } })
   if (!trial) return
-  const contents = await findTrialContents(tx, trial.cafeId, [trialId])
+  const contents = await findTrialContents(tx, trial.cafeId, [trialId], 'in-the-glass')
   await tx.preparationBatch.updateMany({
     where: { cafeId: trial.cafeId, id: { in: [...(contents.get(trialId)?.batchIds ?? [])] }, frozenAt: null },
     data: { frozenAt: at },

@@ -2,6 +2,7 @@ import 'server-only'
 import type { Db, Tx } from './client'
 import type { Prisma } from './generated/client'
 import { priceOn } from './prices'
+import { inSlices } from './slices'
 
 const whole = (day: string) =>
   ({
@@ -14,6 +15,15 @@ export type IngredientRow = Prisma.IngredientGetPayload<{ include: ReturnType<ty
 
 export async function findIngredients(db: Db | Tx, cafeId: string, day: string): Promise<IngredientRow[]> {
   return db.ingredient.findMany({ where: { cafeId }, include: whole(day), orderBy: { name: 'asc' } })
+}
+
+export async function findIngredientsById(
+  db: Db | Tx,
+  cafeId: string,
+  day: string,
+  ids: readonly string[],
+): Promise<IngredientRow[]> {
+  return inSlices(ids, (some) => db.ingredient.findMany({ where: { cafeId, id: { in: some } }, include: whole(day) }))
 }
 
 export async function findIngredientByName(db: Db | Tx, cafeId: string, name: string) {

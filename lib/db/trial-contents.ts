@@ -26,13 +26,17 @@ interface Part {
   readonly batchId: string | null
 }
 
+/** `in-the-glass`: as each trial was made; `named`: whatever its sheet and its cost levels name, used or not. */
+export type Reach = 'in-the-glass' | 'named'
+
 /** One query per storey of preparations, however many trials: a syrup made of a syrup is two storeys. */
 export async function findTrialContents(
   db: Db | Tx,
   cafeId: string,
   trialIds: readonly string[],
+  reach: Reach,
 ): Promise<ReadonlyMap<string, TrialContents>> {
-  const direct = await findLines(db, cafeId, trialIds)
+  const direct = await findLines(db, cafeId, trialIds, reach)
   const inputsOf = await findBatchTree(
     db,
     cafeId,
@@ -41,8 +45,13 @@ export async function findTrialContents(
   return new Map(trialIds.map((trialId) => [trialId, flatten(direct.get(trialId), inputsOf)]))
 }
 
-/** The level really tasted may swap an ingredient, an unstated level any; the line's own stays in too: no label is passed over. */
-async function findLines(db: Db | Tx, cafeId: string, trialIds: readonly string[]): Promise<Map<string, Parts>> {
+/** The level it was made at may swap an ingredient; while none is said, each level's may have been in the glass, and the sheet's own. */
+async function findLines(
+  db: Db | Tx,
+  cafeId: string,
+  trialIds: readonly string[],
+  reach: Reach,
+): Promise<Map<string, Parts>> {
   const trials = await db.trial.findMany({
     where: { cafeId, id: { in: [...trialIds] } },
     select: {
@@ -59,10 +68,10 @@ async function findLines(db: Db | Tx, cafeId: string, trialIds: readonly string[
   })
   return new Map(
     trials.map((trial) => {
-      const parts = trial.lines.flatMap((line): Part[] => [
-        line,
-        ...line.alternatives.filter((one) => trial.costLevelId === null || one.costLevelId === trial.costLevelId),
-      ])
+      const parts = trial.lines.flatMap((line): Part[] => {
+        if (reach === 'named' || trial.costLevelId === null) return [line, ...line.alternatives]
+        return [line.alternatives.find((one) => one.costLevelId === trial.costLevelId) ?? line]
+      })
       return [trial.id, partsOf(parts)]
     }),
   )

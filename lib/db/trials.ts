@@ -2,8 +2,20 @@ import 'server-only'
 import type { Db, Tx } from './client'
 import type { Prisma } from './generated/client'
 
+const line = {
+  alternatives: {
+    select: {
+      costLevelId: true,
+      ingredientId: true,
+      batchId: true,
+      costLevel: { select: { id: true, name: true } },
+    },
+    orderBy: { costLevel: { position: 'asc' } },
+  },
+} as const satisfies Prisma.TrialLineInclude
+
 const whole = {
-  lines: { orderBy: { position: 'asc' } },
+  lines: { orderBy: { position: 'asc' }, include: line },
   steps: { orderBy: { position: 'asc' } },
   notes: { orderBy: { at: 'asc' } },
   vessel: true,
@@ -28,13 +40,18 @@ interface MadeOf {
   readonly batchId?: string | null
 }
 
+/** What a cost level uses on a line in the place of what the sheet names. */
+export type NewAlternative = MadeOf & { readonly id: string; readonly costLevelId: string }
+
 export interface TrialContent {
   readonly trial: Omit<Prisma.TrialUncheckedUpdateInput, 'id' | 'cafeId' | 'recipeId' | 'number'> & {
     readonly name: string
     readonly method: string
   }
-  readonly lines: readonly (MadeOf &
-    Omit<Prisma.TrialLineUncheckedCreateInput, 'cafeId' | 'trialId' | 'position' | 'ingredientId' | 'batchId'>)[]
+  readonly lines: readonly (MadeOf & { readonly alternatives?: readonly NewAlternative[] } & Omit<
+      Prisma.TrialLineUncheckedCreateInput,
+      'cafeId' | 'trialId' | 'position' | 'ingredientId' | 'batchId' | 'alternatives'
+    >)[]
   readonly steps: readonly Omit<Prisma.TrialStepUncheckedCreateInput, 'cafeId' | 'trialId' | 'position'>[]
 }
 
@@ -79,9 +96,17 @@ export async function changeTrialContent(
   await tx.lineAlternative.deleteMany({ where: { cafeId, line: { trialId } } })
   await tx.trialLine.deleteMany({ where: { cafeId, trialId } })
   await tx.trialLine.createMany({
-    data: content.lines.map((line, place) => ({ ...line, cafeId, trialId, position: place + 1 })),
+    data: content.lines.map(({ alternatives: _, ...line }, place) => ({
+      ...line,
+      cafeId,
+      trialId,
+      position: place + 1,
+    })),
   })
-  await tx.lineAlternative.createMany({ data: keptAlternatives(before, content.lines) })
+  const brought = content.lines.flatMap((line) =>
+    (line.alternatives ?? []).map((row) => ({ ...row, cafeId, lineId: line.id })),
+  )
+  await tx.lineAlternative.createMany({ data: [...keptAlternatives(before, content.lines), ...brought] })
   await tx.trialStep.deleteMany({ where: { cafeId, trialId } })
   await tx.trialStep.createMany({
     data: content.steps.map((step, place) => ({ ...step, cafeId, trialId, position: place + 1 })),
@@ -102,25 +127,6 @@ function keptAlternatives(before: readonly FormerLine[], lines: TrialContent['li
   })
 }
 
-export async function findAlternatives(db: Db | Tx, cafeId: string, trialId: string) {
-  return db.lineAlternative.findMany({
-    where: { cafeId, line: { trialId } },
-    include: { line: { select: { position: true } } },
-  })
-}
-
-export async function addAlternatives(
-  tx: Tx,
-  rows: readonly Prisma.LineAlternativeUncheckedCreateInput[],
-): Promise<void> {
-  await tx.lineAlternative.createMany({ data: [...rows] })
-}
-
-export async function findLineIds(db: Db | Tx, cafeId: string, trialId: string): Promise<ReadonlyMap<number, string>> {
-  const lines = await db.trialLine.findMany({ where: { cafeId, trialId }, select: { id: true, position: true } })
-  return new Map(lines.map((line) => [line.position, line.id]))
-}
-
 /** False when it froze in the meantime: a frozen trial is never changed. */
 export async function isDraftTrial(tx: Tx, cafeId: string, trialId: string): Promise<boolean> {
   return (await tx.trial.count({ where: { id: trialId, cafeId, frozenAt: null, archivedAt: null } })) === 1
@@ -133,6 +139,11 @@ export async function addNote(tx: Tx, note: Prisma.TrialNoteUncheckedCreateInput
 export async function setTrialArchived(tx: Tx, cafeId: string, trialId: string, at: Date | null): Promise<boolean> {
   const { count } = await tx.trial.updateMany({ where: { id: trialId, cafeId }, data: { archivedAt: at } })
   return count === 1
+}
+
+/** What is poured in a panel, each trial once, in no order that tells of cups. */
+export async function findTrialsOfPanel(db: Db | Tx, cafeId: string, panelId: string): Promise<TrialRow[]> {
+  return db.trial.findMany({ where: { cafeId, cups: { some: { cafeId, panelId } } }, include: whole })
 }
 
 /** A trial with the café facts its figures need, by id alone: for freezing inside a transaction that has checked the café. */

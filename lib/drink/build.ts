@@ -3,6 +3,7 @@ import { allergensOf } from './allergen'
 import { cautionsOf } from './caution'
 import type { Figure, Problem, RangeFigure } from './figure'
 import { glassFigures } from './glass'
+import { partsInGlass } from './in-glass'
 import { intakeFigures } from './intake'
 import { brewFigures, lineFigures } from './line'
 import { costFigures } from './money'
@@ -53,6 +54,8 @@ export type BuildLine = {
   readonly name: string
   readonly kind: LineKind
   readonly form: LineForm
+  /** What the sheet names here, where the cost level it was made at used this instead; else null. */
+  readonly insteadOf: string | null
   /** What it is there for, in the café's words ("sweetener", "milk"); used to pair lines of two trials. */
   readonly role: string
   readonly targetGrams: number
@@ -121,6 +124,18 @@ export type MoneySettings = {
 /** Where the glass stands: warms the ice. Null fields: 25 °C and 0.35 W/K, common practice. */
 export type Room = { readonly temperature: number | null; readonly heatLeak: number | null }
 
+/**
+ * What was, or may have been, in the glass and stands on no line of the sheet. It counts for allergens, never for figures.
+ * `used`: it was poured, while the sheet kept on the day names another. `not-said`: a cost level would use it, and nobody
+ * said at which level the trial was made.
+ */
+export type BesideLine = {
+  readonly line: BuildLine
+  readonly insteadOf: string
+  readonly level: string | null
+  readonly why: 'used' | 'not-said'
+}
+
 /** A whole trial, as pure input. The page keeps one in memory and recomputes as the person types. */
 export type TrialBuild = {
   readonly name: string
@@ -129,7 +144,10 @@ export type TrialBuild = {
   readonly coffeeTemperature: number | null
   readonly iceTemperature: number | null
   readonly vessel: Vessel | null
+  /** The cost level it was made at, as the café names it; null when none was said. */
+  readonly level: string | null
   readonly lines: readonly BuildLine[]
+  readonly beside: readonly BesideLine[]
   readonly money: MoneySettings
   readonly room: Room | null
   /** Which allergen list counts here. */
@@ -211,13 +229,12 @@ export type CostFigures = {
 export function computeBuild(build: TrialBuild): BuildFigures {
   const worked: Worked = new Map()
   const poured = build.lines.map((line) => ({ line, contents: contentsOfLine(line, build.brew, worked) }))
-  const parts = poured.flatMap(({ contents }) => contents.parts)
   const figures = {
     lines: poured.map((one) => lineFigures(one, build.money.currency)),
     brew: brewFigures(build),
     ...glassFigures(build, poured),
     ...intakeFigures(poured, build.brew),
-    allergens: allergensOf(parts, build.allergenList),
+    allergens: allergensOf(partsInGlass(build, worked), build.allergenList),
     cost: costFigures(build.money, poured),
   }
   return { ...figures, cautions: cautionsOf(build, figures, worked), problems: problemsOfBuild(build, worked) }

@@ -1,5 +1,6 @@
-import type { BuildFigures, Preparation, TrialBuild } from './build'
+import type { BesideLine, BuildFigures, Preparation, TrialBuild } from './build'
 import { CAFFEINE_GUIDES } from './caffeine'
+import { everyLineInGlass, linesInGlass } from './in-glass'
 import { preparationsWithin } from './nesting'
 import { brixOf } from './preparation'
 import type { Worked } from './preparation'
@@ -9,6 +10,14 @@ import { SUGAR_GUIDES } from './sugar'
 /** The sentence every caution ends in, once. */
 export const LOCAL_RULES =
   'Follow your local food-safety rules; this does not replace a licensed food-safety professional.'
+
+/** What to say of something that stands on no line of the sheet and counts for allergens all the same. */
+function sayBeside({ line, insteadOf, level, why }: BesideLine): string {
+  const at = level === null ? '' : ` at the cost level “${level}”`
+  return why === 'used'
+    ? `${line.name} was used in place of ${insteadOf}${at}: this sheet keeps the figures of ${insteadOf}, and for allergens both count.`
+    : `${line.name} may have been used in place of ${insteadOf}${at}: which level it was made at is not said, so for allergens both count.`
+}
 
 /**
  * What must be said beside this drink?
@@ -24,14 +33,15 @@ export function cautionsOf(
   figures: Pick<BuildFigures, 'caffeine' | 'freeSugars' | 'allergens'>,
   worked: Worked = new Map(),
 ): readonly string[] {
-  const preparations = [...preparationsWithin(build.lines)].reverse()
-  const all = [...build.lines, ...preparations.flatMap(({ inputs }) => inputs)]
+  const preparations = [...preparationsWithin(linesInGlass(build))].reverse()
+  const all = everyLineInGlass(build)
   if (all.length === 0) return []
   const { caffeine, freeSugars, allergens } = figures
   const said: string[] = []
   if (allergens.unread.length > 0) {
     said.push(`Labels not read: ${allergens.unread.join(', ')}. No allergen may be called absent until they are.`)
   }
+  said.push(...build.beside.map(sayBeside))
   if (!caffeine.known) said.push('Caffeine is not known: do not serve it as free of caffeine or decaffeinated.')
   else if (caffeine.high > CAFFEINE_GUIDES.singleDose) {
     said.push(

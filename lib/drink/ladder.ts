@@ -166,6 +166,7 @@ function balanceWater(lines: readonly BuildLine[], targetGrams: number): BuildLi
   return {
     key,
     name: 'Water',
+    insteadOf: null,
     kind: 'water',
     form: 'liquid',
     role: 'balance',

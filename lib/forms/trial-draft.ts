@@ -1,19 +1,25 @@
 import { readNumber, type NumberField } from '@/lib/base/typed-number'
 import type { BuildLine, LineKind, MoneySettings, TrialBuild, Vessel } from '@/lib/drink/build'
+import { madeAt, type Alternative } from '@/lib/drink/cost-level'
 import { computeBuild, type BuildFigures } from '@/lib/drink/build'
 import { findMethod } from '@/lib/drink/method'
+import { lineOf, type Part } from '@/lib/drink/part'
 import { gramsOf } from '@/lib/drink/unit'
 import { AMOUNT, DENSITY, PERCENT, temperatureField, THOUSANDTHS } from './number-fields'
 
-/** What a line may be made of, as the page got it. */
-export type DraftPart = Pick<
-  BuildLine,
-  'name' | 'kind' | 'form' | 'density' | 'costPerGram' | 'composition' | 'allergens' | 'labelRead' | 'preparation'
-> & { readonly ref: string }
+/** What a cost level uses where a line is made of `part`; of several lines of it, on the one after `before` others. */
+export interface DraftAlternative {
+  readonly part: string
+  readonly before: number
+  readonly level: Alternative['level']
+  readonly other: Part
+}
 
 /** Everything about the drink that does not stand in the form. */
 export interface DraftGround {
-  readonly parts: readonly DraftPart[]
+  readonly parts: readonly Part[]
+  readonly levels: readonly Alternative['level'][]
+  readonly alternatives: readonly DraftAlternative[]
   readonly vessels: readonly (Vessel & { readonly id: string; readonly packMinor: number })[]
   readonly money: MoneySettings
   /** minor units of packaging beside the vessel's own */
@@ -31,8 +37,14 @@ const number = (form: FormData, name: string, field: NumberField): number | null
 
 const degrees = (form: FormData, name: string) => number(form, name, temperatureField(-40, 100))
 
-/** The sheet as it stands while somebody types: what cannot be read yet is left out, nothing throws. */
+/** The sheet as it stands while somebody types, made at the level it says: what cannot be read yet is left out, nothing throws. */
 export function draftBuild(form: FormData, ground: DraftGround): TrialBuild {
+  const level = ground.levels.find((one) => one.id === form.get('costLevelId')) ?? null
+  const lines = draftLines(form, ground.parts)
+  return madeAt(namedBuild(form, ground, lines), level, alternativesOf(lines, ground.alternatives))
+}
+
+function namedBuild(form: FormData, ground: DraftGround, lines: readonly DraftLine[]): TrialBuild {
   const method = findMethod(String(form.get('method') ?? ''))
   const vessel = ground.vessels.find((one) => one.id === form.get('vesselId')) ?? null
   const kind = form.get('ratioKind')
@@ -52,7 +64,9 @@ export function draftBuild(form: FormData, ground: DraftGround): TrialBuild {
     coffeeTemperature: degrees(form, 'coffeeTemperature'),
     iceTemperature: degrees(form, 'iceTemperature'),
     vessel,
-    lines: draftLines(form, ground.parts),
+    level: null,
+    lines: lines.map(({ line }) => line),
+    beside: [],
     money: {
       ...ground.money,
       packagingCost: (ground.packMinor + (vessel?.packMinor ?? 0)) / 10 ** ground.currencyDigits,
@@ -62,14 +76,23 @@ export function draftBuild(form: FormData, ground: DraftGround): TrialBuild {
   }
 }
 
-export function draftFigures(form: FormData, ground: DraftGround): BuildFigures {
-  return computeBuild(draftBuild(form, ground))
+export function draftSheet(
+  form: FormData,
+  ground: DraftGround,
+): { readonly build: TrialBuild; readonly figures: BuildFigures } {
+  const build = draftBuild(form, ground)
+  return { build, figures: computeBuild(build) }
 }
 
 const roles: readonly string[] = ['coffee', 'sweetener', 'milk', 'water', 'ice', 'other'] satisfies LineKind[]
 const isRole = (word: string): word is LineKind => roles.includes(word)
 
-function draftLines(form: FormData, parts: readonly DraftPart[]): BuildLine[] {
+interface DraftLine {
+  readonly ref: string
+  readonly line: BuildLine
+}
+
+function draftLines(form: FormData, parts: readonly Part[]): DraftLine[] {
   const rows = new Set([...form.keys()].flatMap((name) => /^lines\[(\d+)\]/.exec(name)?.[1] ?? []))
   const placeOf = (row: string) => Number(form.get(`lines[${row}].place`) ?? row)
   return [...rows]
@@ -83,25 +106,30 @@ function draftLines(form: FormData, parts: readonly DraftPart[]): BuildLine[] {
       const density = number(form, field('density'), DENSITY) ?? part.density
       const grams = gramsOf(amount, String(form.get(field('unit')) ?? 'g'), density)
       if (!grams.ok) return []
-      const { ref: _ref, ...known } = part
-      return [
-        {
-          ...known,
-          key: row,
-          role,
-          density: part.density,
-          targetGrams: grams.value,
-          weighedGrams: number(form, field('weighed'), THOUSANDTHS),
-          toleranceGrams: number(form, field('tolerance'), THOUSANDTHS),
-          temperature: degrees(form, field('temperature')),
-          typed: null,
-        },
-      ]
+      const line = lineOf(part, {
+        key: row,
+        role,
+        targetGrams: grams.value,
+        weighedGrams: number(form, field('weighed'), THOUSANDTHS),
+        toleranceGrams: number(form, field('tolerance'), THOUSANDTHS),
+        temperature: degrees(form, field('temperature')),
+      })
+      return [{ ref: part.ref, line }]
     })
 }
 
+/** The alternatives that go with the lines as they stand: those of a line that is made of something else by now are gone. */
+function alternativesOf(lines: readonly DraftLine[], all: readonly DraftAlternative[]): Alternative[] {
+  return lines.flatMap(({ ref, line: { key, targetGrams } }, place) => {
+    const before = lines.slice(0, place).filter((one) => one.ref === ref).length
+    return all
+      .filter((one) => one.part === ref && one.before === before)
+      .map(({ level, other }) => ({ key, level, line: lineOf(other, { key, role: other.kind, targetGrams }) }))
+  })
+}
+
 /** A part that is only a name so far: nothing is known of it, and the figures say so. */
-function newPart(form: FormData, field: (name: string) => string, role: string): DraftPart | null {
+function newPart(form: FormData, field: (name: string) => string, role: string): Part | null {
   const name = String(form.get(field('newName')) ?? '').trim()
   if (name === '') return null
   return {

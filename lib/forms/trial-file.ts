@@ -38,6 +38,7 @@ const typed = z
 const line = z.strictObject({
   key: text.optional().describe('Stable name of the line in this trial; its place is taken when left out'),
   name: text,
+  insteadOf: text.nullable().default(null).describe('What the sheet names here, where its cost level used this'),
   kind: z.enum(['coffee', 'sweetener', 'milk', 'water', 'ice', 'other']),
   form: z.enum(['liquid', 'powder', 'grounds', 'ice']).default('liquid'),
   role: z.string().default(''),
@@ -53,6 +54,17 @@ const line = z.strictObject({
   labelRead: z.boolean().default(false),
   preparation: text.nullable().default(null).describe('Key of a preparation of this file, poured from its batch'),
 })
+
+const beside = z
+  .strictObject({
+    line,
+    insteadOf: text.describe('The line of this trial it stands for'),
+    level: text.nullable().default(null),
+    why: z
+      .enum(['used', 'not-said'])
+      .describe('used: it was poured, the lines name another; not-said: a level would use it, the level is not said'),
+  })
+  .describe('Counts for allergens, never for figures')
 
 const brew = z.strictObject({
   method: text,
@@ -103,7 +115,9 @@ export const KeptSheet = z
       })
       .prefault({}),
     preparations: z.record(text, preparation).default({}),
+    level: text.nullable().default(null).describe('The cost level it was made at'),
     lines: z.array(line).min(1),
+    beside: z.array(beside).default([]),
   })
   .describe('One trial of a drink, with every preparation it is poured from')
 

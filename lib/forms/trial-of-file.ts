@@ -2,6 +2,7 @@ import type * as z from 'zod'
 import { no, ok } from '@/lib/base/result'
 import type { Result } from '@/lib/base/result'
 import type { BuildLine, Preparation, TrialBuild } from '@/lib/drink/build'
+import { linesInGlass } from '@/lib/drink/in-glass'
 import { innermostFirst, levelsOf, preparationsWithin } from '@/lib/drink/nesting'
 import { problemsOfBuild } from '@/lib/drink/problem'
 import { findUnit, gramsOf } from '@/lib/drink/unit'
@@ -102,7 +103,7 @@ function tooLarge(parsed: unknown) {
       `are ${preparations.size}; a file holds at most ${FILE_LIMITS.preparations}`,
     )
   }
-  let lines = listIn(parsed, 'lines').length
+  let lines = listIn(parsed, 'lines').length + listIn(parsed, 'beside').length
   for (const preparation of preparations.values()) lines += listIn(preparation, 'inputs').length
   if (lines > FILE_LIMITS.lines) {
     const most = `a file holds at most ${FILE_LIMITS.lines}, those of its preparations counted`
@@ -150,6 +151,11 @@ function trialOf(file: TrialFile): Result<TrialBuild, TrialFileReason> {
   const read = linesOf('lines', file.lines)
   if (!read.ok) return read
   const lines = read.value
+  const apart = linesOf(
+    'beside',
+    file.beside.map((one) => one.line),
+  )
+  if (!apart.ok) return apart
   const keys = lines.map(({ key }) => key)
   const twice = keys.findIndex((key, index) => keys.indexOf(key) !== index)
   if (twice >= 0) return fault('impossible', `lines[${twice}].key`, `is used twice: ${keys[twice]}`)
@@ -159,7 +165,12 @@ function trialOf(file: TrialFile): Result<TrialBuild, TrialFileReason> {
     coffeeTemperature: file.coffeeTemperature,
     iceTemperature: file.iceTemperature,
     vessel: file.vessel,
+    level: file.level,
     lines,
+    beside: file.beside.flatMap((one, place) => {
+      const line = apart.value[place]
+      return line ? [{ ...one, line }] : []
+    }),
     money: file.money,
     room: file.room,
     allergenList: file.allergenList,
@@ -183,6 +194,7 @@ const usedBy = (lines: readonly FileLine[]) => lines.flatMap(({ preparation }) =
 function unknownPreparation(file: TrialFile) {
   const places = [
     ['lines', file.lines] as const,
+    ['beside', file.beside.map(({ line }) => line)] as const,
     ...Object.entries(file.preparations).map(([key, { inputs }]) => [`preparations.${key}.inputs`, inputs] as const),
   ]
   for (const [place, lines] of places) {
@@ -216,13 +228,15 @@ export function fileOfTrial(build: TrialBuild): WrittenTrialFile {
   const preparations: Record<string, NonNullable<WrittenTrialFile['preparations']>[string]> = {}
   const byContent = new Map<string, string>()
   const keys = new Map<Preparation, string>()
-  const lineOf = (line: BuildLine) => ({
+  // What is not said is left out: a house that knows nothing of levels reads the file of a trial that has none.
+  const lineOf = ({ insteadOf, ...line }: BuildLine) => ({
     ...line,
+    ...(insteadOf === null ? {} : { insteadOf }),
     typed: writtenAmount(line.typed),
     preparation: line.preparation && (keys.get(line.preparation) ?? null),
   })
   // The innermost first: what stands in a preparation has its key before the preparation is written.
-  for (const preparation of preparationsWithin(build.lines)) {
+  for (const preparation of preparationsWithin(linesInGlass(build))) {
     const written = { ...preparation, inputs: preparation.inputs.map(lineOf) }
     const content = JSON.stringify(written)
     const same = byContent.get(content)
@@ -235,8 +249,18 @@ export function fileOfTrial(build: TrialBuild): WrittenTrialFile {
     byContent.set(content, key)
     preparations[key] = written
   }
+  const { level, beside, ...all } = build
   const lines = build.lines.map(lineOf)
-  return { kind: 'sipwright-trial', version: 1, ...build, preparations, lines }
+  const apart = beside.map((one) => ({ ...one, line: lineOf(one.line) }))
+  return {
+    kind: 'sipwright-trial',
+    version: 1,
+    ...all,
+    preparations,
+    ...(level === null ? {} : { level }),
+    lines,
+    ...(apart.length === 0 ? {} : { beside: apart }),
+  }
 }
 
 /** A name that no other preparation of the file has yet. */

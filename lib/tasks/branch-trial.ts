@@ -1,15 +1,7 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import type { Tx } from '@/lib/db/client'
-import {
-  addAlternatives,
-  addTrial,
-  findAlternatives,
-  findLineIds,
-  findTrial,
-  type TrialContent,
-  type TrialRow,
-} from '@/lib/db/trials'
+import { addTrial, findTrial, type TrialContent, type TrialRow } from '@/lib/db/trials'
 import { noteAct, type Actor, type World } from './world'
 
 /** Makes a draft that starts as its parent stands, so that one thing can be varied. @returns the child's id */
@@ -51,10 +43,11 @@ export async function copyTrial(
       costLevelId: parent.costLevelId,
     },
     // What was weighed belongs to the parent's glass, not to the child's.
-    lines: parent.lines.map(({ cafeId: _c, trialId: _t, position: _p, ...line }) => ({
+    lines: parent.lines.map(({ cafeId: _c, trialId: _t, position: _p, alternatives, ...line }) => ({
       ...line,
       id: world.id(),
       weighedMg: null,
+      alternatives: alternatives.map(({ costLevel: _l, ...row }) => ({ ...row, id: world.id() })),
     })),
     steps: parent.steps.map(({ cafeId: _c, trialId: _t, position: _p, ...step }) => ({ ...step, id: world.id() })),
   }
@@ -71,7 +64,6 @@ export async function copyTrial(
     },
     change.vary ? change.vary(content) : content,
   )
-  await copyAlternatives(world, tx, actor.cafeId, parent.id, id)
   await noteAct(world, tx, actor, {
     act: 'trial-branched',
     subjectKind: 'trial',
@@ -79,28 +71,4 @@ export async function copyTrial(
     detail: { number, from: parent.number },
   })
   return id
-}
-
-async function copyAlternatives(world: World, tx: Tx, cafeId: string, fromId: string, toId: string): Promise<void> {
-  const rows = await findAlternatives(tx, cafeId, fromId)
-  if (rows.length === 0) return
-  const lineAt = await findLineIds(tx, cafeId, toId)
-  await addAlternatives(
-    tx,
-    rows.flatMap((row) => {
-      const lineId = lineAt.get(row.line.position)
-      return lineId
-        ? [
-            {
-              id: world.id(),
-              cafeId,
-              lineId,
-              costLevelId: row.costLevelId,
-              ingredientId: row.ingredientId,
-              batchId: row.batchId,
-            },
-          ]
-        : []
-    }),
-  )
 }

@@ -6,10 +6,11 @@ import { findTrial, type TrialContent, type TrialRow } from '@/lib/db/trials'
 import type { BuildLine, TrialBuild } from '@/lib/drink/build'
 import { doseLadder, ingredientLadder, methodLadder, ratioLadder, swapSweetener } from '@/lib/drink/ladder'
 import { findMethod } from '@/lib/drink/method'
+import { lineOf } from '@/lib/drink/part'
 import type { LadderSent } from '@/lib/forms/ladder-form'
 import { AMOUNT } from '@/lib/forms/number-fields'
 import { copyTrial } from './branch-trial'
-import { lineOf, type Store } from './store-part'
+import type { Store } from './store-part'
 import { readStore, trialBuild } from './trial-build'
 import { milligrams } from './trial-content'
 import type { Actor, World } from './world'
@@ -116,12 +117,12 @@ function varied(world: World, content: TrialContent, parent: TrialRow, rung: Run
     const targetMg = milligrams(line.targetGrams)
     const ref = rung.parts?.get(line.key) ?? (kept ? null : water?.ref)
     if (!kept && !ref) return []
-    const part = ref ? { ingredientId: idOf(ref, 'ingredient'), batchId: idOf(ref, 'batch') } : {}
-    const typed =
-      kept?.targetMg === targetMg
-        ? { targetMg, typed: kept.typed, unit: kept.unit }
-        : { targetMg, typed: printNumber(targetMg / 1000, AMOUNT), unit: 'g', microdensity: null }
-    return [{ ...(kept ?? { role: 'water' }), ...typed, ...part, id: world.id() }]
+    const id = world.id()
+    // A volume and its density were typed for the ingredient that was there, and so was what a level uses instead of it.
+    const grams = { targetMg, typed: printNumber(targetMg / 1000, AMOUNT), unit: 'g', microdensity: null }
+    if (!ref) return kept ? [{ ...kept, ...(kept.targetMg === targetMg ? {} : grams), id }] : []
+    const part = { role: line.kind, ingredientId: idOf(ref, 'ingredient'), batchId: idOf(ref, 'batch') }
+    return [{ ...kept, ...grams, ...part, alternatives: [], id }]
   })
   const ratio = rung.build.brew?.ratio ?? null
   return {

@@ -1,8 +1,10 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import { addCostLevel, findCostLevel, setAlternatives, setTastedLevel } from '@/lib/db/cost-levels'
+import { freezeBatchesOf } from '@/lib/db/frozen-trials'
 import { findRecipe } from '@/lib/db/recipes'
 import { findTrial } from '@/lib/db/trials'
+import { levelOfItsDay } from './frozen-build'
 import { readStore } from './trial-build'
 import { noteAct, type Actor, type World } from './world'
 
@@ -27,18 +29,21 @@ export async function nameCostLevel(
   })
 }
 
-/** Says what a level uses instead on each line of a trial. Nothing of the trial itself changes, frozen or not. */
+/**
+ * Says what a level uses instead on each line of a trial. A trial that was poured at this level stays as it was.
+ */
 export async function chooseAlternatives(
   world: World,
   actor: Actor,
   trialId: string,
   costLevelId: string,
   lines: readonly { readonly id: string; readonly part?: string | undefined }[],
-): Promise<Result<null, 'gone'>> {
+): Promise<Result<null, 'gone' | 'poured'>> {
   return world.db.$transaction(async (tx) => {
     const trial = await findTrial(tx, actor.cafeId, trialId)
     const level = await findCostLevel(tx, actor.cafeId, costLevelId)
     if (!trial || !level || level.recipeId !== trial.recipeId) return no('gone')
+    if (levelOfItsDay(trial) === level.name) return no('poured')
     const own = new Set(trial.lines.map((line) => line.id))
     // What a form sends is believed only as far as this café's own store knows it.
     const store = await readStore(tx, actor.cafeId, world.now())
@@ -50,6 +55,7 @@ export async function chooseAlternatives(
       return [{ id: world.id(), cafeId, lineId, costLevelId, ...what }]
     })
     await setAlternatives(tx, { cafeId, trialId, costLevelId }, rows)
+    if (trial.frozenAt) await freezeBatchesOf(tx, trialId, world.now())
     await noteAct(world, tx, actor, {
       act: 'alternatives-chosen',
       subjectKind: 'trial',
@@ -60,18 +66,20 @@ export async function chooseAlternatives(
   })
 }
 
-/** Marks the level a trial was really tasted at. */
+/** Marks the level a trial was really made and tasted at: what the level uses was in the glass. */
 export async function markTasted(
   world: World,
   actor: Actor,
   trialId: string,
   costLevelId: string,
-): Promise<Result<null, 'gone'>> {
+): Promise<Result<null, 'gone' | 'poured'>> {
   return world.db.$transaction(async (tx) => {
     const trial = await findTrial(tx, actor.cafeId, trialId)
     const level = await findCostLevel(tx, actor.cafeId, costLevelId)
     if (!trial || !level || level.recipeId !== trial.recipeId) return no('gone')
+    if (levelOfItsDay(trial) !== null) return no('poured')
     await setTastedLevel(tx, actor.cafeId, trialId, costLevelId)
+    if (trial.frozenAt) await freezeBatchesOf(tx, trialId, world.now())
     await noteAct(world, tx, actor, {
       act: 'tasted-level-marked',
       subjectKind: 'trial',

@@ -4,12 +4,13 @@ import { no, ok, type Result } from '@/lib/base/result'
 import type { Tx } from '@/lib/db/client'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { findPanel, setCupKey, setOpened, type PanelRecord } from '@/lib/db/panels'
-import { findTrialContents } from '@/lib/db/trial-contents'
+import { findTrialsOfPanel } from '@/lib/db/trials'
 import { dealJugLetters, shuffleCups } from '@/lib/panel/code'
 import { servingOrders } from '@/lib/panel/order'
 import { checkPlan, type PlanProblem } from '@/lib/panel/plan'
 import { dealSeats, type DesignKey } from './deal-seats'
 import { freezeTrial } from './freeze-trial'
+import { readGlasses } from './panel-glasses'
 import { planOf } from './plan-of'
 import { noteAct, type Actor, type World } from './world'
 
@@ -58,11 +59,11 @@ async function findRefusal(tx: Tx, actor: Actor, panel: PanelRecord, houseTrialI
   const archived = panel.cups.find((cup) => cup.trial.archivedAt !== null)
   if (archived) return no('trial-archived', { name: archived.trial.name })
 
-  const trialIds = panel.cups.map((cup) => cup.trialId)
-  const contents = await findTrialContents(tx, actor.cafeId, trialIds)
-  const empty = panel.cups.find((cup) => (contents.get(cup.trialId)?.ingredients.length ?? 0) === 0)
+  const trials = await findTrialsOfPanel(tx, actor.cafeId, panel.id)
+  const glasses = await readGlasses(tx, actor.cafeId, panel.cafe.allergenList, trials)
+  const empty = panel.cups.find((cup) => glasses.get(cup.trialId)?.isEmpty ?? true)
   if (empty) return no('nothing-in-cup', { name: empty.trial.name })
-  const unread = [...contents.values()].flatMap(({ ingredients }) => ingredients.filter((one) => !one.labelReadAt))
+  const unread = [...glasses.values()].flatMap((glass) => glass.unread)
   if (unread.length === 0) return null
   return no('labels-unread', { names: [...new Set(unread.map((one) => one.name))].join(', ') })
 }

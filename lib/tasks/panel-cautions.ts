@@ -1,8 +1,8 @@
 import 'server-only'
 import { demand } from '@/lib/base/demand'
 import { allergensOf, type AllergenMark } from '@/lib/drink/allergen'
-import type { AllergenListId } from '@/lib/drink/build'
-import type { PanelIngredient } from '@/lib/db/panel-ingredients'
+import type { AllergenListId, TrialBuild } from '@/lib/drink/build'
+import { everyLineInGlass, partsInGlass } from '@/lib/drink/in-glass'
 
 /** What a taster is told before a seat: over all cups together, never by cup, and never by ingredient. */
 export type Cautions = {
@@ -24,31 +24,23 @@ const LISTS: Readonly<Record<string, AllergenListId>> = {
 }
 
 /** Whoever names no caffeine or sugar has not said there is none: only a stated zero keeps a caution away. */
-export function panelCautions(ingredients: readonly PanelIngredient[], allergenList: string): Cautions {
+export function panelCautions(glasses: readonly TrialBuild[], allergenList: string): Cautions {
   const list = LISTS[allergenList]
   demand(list !== undefined, `no allergen list is called ${allergenList}`)
   const union = allergensOf(
-    ingredients.map((i) => ({
-      name: i.name,
-      labelRead: i.labelReadAt !== null,
-      marks: Object.fromEntries(i.allergens.map(({ allergen, state }) => [allergen, readMark(state)])),
-    })),
+    glasses.flatMap((glass) => partsInGlass(glass)),
     list,
   )
   const named = (state: AllergenMark) => union.rows.filter((row) => row.state === state).map((row) => row.name)
+  const ingredients = glasses.flatMap(everyLineInGlass).filter((line) => line.preparation === null)
 
   return {
     list: union.list,
     contains: named('contains'),
     mayContain: named('may-contain'),
     notStated: named('not-stated'),
-    caffeine: ingredients.some((i) => (i.caffeineHighMg100g ?? (i.kind === 'coffee' ? 1 : 0)) > 0),
-    milk: ingredients.some((i) => i.kind === 'milk' || i.isMilkOrPlantDrink),
-    sugar: ingredients.some((i) => (i.sugarsMg ?? (i.kind === 'sweetener' ? 1 : 0)) > 0),
+    caffeine: ingredients.some((i) => (i.composition?.caffeineHigh ?? (i.kind === 'coffee' ? 1 : 0)) > 0),
+    milk: ingredients.some((i) => i.kind === 'milk'),
+    sugar: ingredients.some((i) => (i.composition?.sugars ?? (i.kind === 'sweetener' ? 1 : 0)) > 0),
   }
-}
-
-/** A mark nobody knows counts as one nobody stated. */
-function readMark(state: string): AllergenMark {
-  return state === 'contains' || state === 'may-contain' || state === 'not-named' ? state : 'not-stated'
 }

@@ -11,7 +11,7 @@ export interface PanelCup {
   readonly isDuplicate: boolean
   readonly isArchived: boolean
   /** ingredients whose labels nobody has read for allergens */
-  readonly unread: readonly { readonly id: string; readonly name: string }[]
+  readonly unread: readonly { readonly id: string | null; readonly name: string }[]
   readonly isEmpty: boolean
 }
 

@@ -1,11 +1,11 @@
 import 'server-only'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { findCostLevels, findRecipe } from '@/lib/db/recipes'
-import { findAlternatives, findTrials } from '@/lib/db/trials'
+import { findTrials } from '@/lib/db/trials'
 import { costLevels } from '@/lib/drink/cost-level'
+import { levelOfItsDay } from './frozen-build'
 import type { Reader } from './read-recipe'
-import { lineOf } from './store-part'
-import { readStore, trialBuild } from './trial-build'
+import { alternativesOf, readStore, refOf, sheetBuild } from './trial-build'
 import type { World } from './world'
 
 /** One trial of a recipe costed at each of its levels, side by side, with today's prices. */
@@ -23,35 +23,37 @@ export async function readCostLevels(world: World, reader: Reader, recipeId: str
     trials.find((one) => one.id === house?.trialId) ??
     trials.at(-1) ??
     null
-  const alternatives = trial ? await findAlternatives(world.db, reader.cafeId, trial.id) : []
-  const refOf = (row: (typeof alternatives)[number]) =>
-    row.ingredientId ? `ingredient:${row.ingredientId}` : `batch:${row.batchId}`
-  const costed = trial
-    ? costLevels(
-        trialBuild(trial, store, reader.cafe),
-        levels.map((level) => ({
-          name: level.name,
-          tasted: trial.costLevelId === level.id,
-          alternatives: new Map(
-            alternatives
-              .filter((row) => row.costLevelId === level.id)
-              .flatMap((row) => {
-                const part = store.get(refOf(row))
-                const key = String(row.line.position)
-                return part ? [[key, lineOf(part, { key, role: part.kind, targetGrams: 1 })] as const] : []
-              }),
-          ),
-        })),
-      )
-    : []
+  const named = trial && sheetBuild(trial, store, reader.cafe)
+  const alternatives = trial ? alternativesOf(trial, store) : []
+  // What was put aside since stays on offer where it is used, or saving would lose it without a word.
+  const uses = new Set(trial?.lines.flatMap((line) => line.alternatives.map(refOf)))
+  const costed =
+    trial && named
+      ? costLevels(
+          named,
+          levels.map(({ id, name }) => ({
+            name,
+            tasted: trial.costLevelId === id,
+            alternatives: new Map(
+              alternatives.filter(({ level }) => level.id === id).map(({ key, line }) => [key, line]),
+            ),
+          })),
+        )
+      : []
   return {
     recipe,
     trial,
+    /** the level this trial was poured at, which is settled */
+    settled: trial && levelOfItsDay(trial),
     trials: trials.map(({ id, number, name }) => ({ id, number, name })),
     levels: levels.map((level, place) => ({ id: level.id, ...costed[place], name: level.name })),
-    chosen: new Map(alternatives.map((row) => [`${row.costLevelId} ${row.lineId}`, refOf(row)])),
-    parts: [...store.values()].filter((part) => !part.archived).map(({ ref, name, kind }) => ({ ref, name, kind })),
-    lineNames: trial ? trialBuild(trial, store, reader.cafe).lines.map(({ name, kind }) => ({ name, kind })) : [],
+    chosen: new Map(
+      trial?.lines.flatMap((line) => line.alternatives.map((row) => [`${row.costLevelId} ${line.id}`, refOf(row)])),
+    ),
+    parts: [...store.values()]
+      .filter((part) => !part.archived || uses.has(part.ref))
+      .map(({ ref, name, kind }) => ({ ref, name, kind })),
+    lineNames: named?.lines.map(({ name, kind }) => ({ name, kind })) ?? [],
   }
 }
 

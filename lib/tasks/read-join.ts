@@ -1,7 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import { browserHash } from '@/lib/auth/seat-token'
-import { listPanelIngredients } from '@/lib/db/panel-ingredients'
 import {
   findFreeSeat,
   findHeldSeat,
@@ -12,7 +11,9 @@ import {
   type DoorSeat,
 } from '@/lib/db/seats'
 import type { Db, Tx } from '@/lib/db/client'
+import { findTrialsOfPanel } from '@/lib/db/trials'
 import { panelCautions, type Cautions } from './panel-cautions'
+import { readGlasses } from './panel-glasses'
 import type { World } from './world'
 
 /** How a taster came: by the panel's code on the wall, or by the card of one seat. */
@@ -87,7 +88,9 @@ export async function readJoin(
   const place = await findDoor(world.db, door)
   if (!place) return no('not-there')
   const { panel } = place
-  const ingredients = await listPanelIngredients(world.db, panel.cafeId, panel.id)
+  const { allergenList } = panel.cafe
+  const trials = await findTrialsOfPanel(world.db, panel.cafeId, panel.id)
+  const glasses = await readGlasses(world.db, panel.cafeId, allergenList, trials)
 
   return ok({
     ...(await standAt(world.db, place, browser)),
@@ -95,6 +98,9 @@ export async function readJoin(
     cafe: panel.cafe.name,
     cups: panel._count.cups,
     sampleMl: panel.sampleMl,
-    cautions: panelCautions(ingredients, panel.cafe.allergenList),
+    cautions: panelCautions(
+      [...glasses.values()].flatMap(({ builds }) => builds),
+      allergenList,
+    ),
   })
 }

@@ -1,14 +1,14 @@
 import 'server-only'
-import { listPanelIngredients } from '@/lib/db/panel-ingredients'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { findPanel, type PanelRecord } from '@/lib/db/panels'
 import { findNames } from '@/lib/db/people'
 import { findLastReached } from '@/lib/db/phone-tries'
-import { findTrialContents, type ContainedIngredient } from '@/lib/db/trial-contents'
+import { findTrialsOfPanel } from '@/lib/db/trials'
 import { findOpenings } from '@/lib/db/trays'
 import { checkPlan, findStage, mlToPour } from '@/lib/panel/plan'
 import { listNames, whoSawBoth } from '@/lib/panel/pouring-list'
 import { panelCautions } from './panel-cautions'
+import { readGlasses, type Glass } from './panel-glasses'
 import type { PanelCup, PanelReading } from './panel-reading'
 import { planOf } from './plan-of'
 import type { Actor, World } from './world'
@@ -20,13 +20,14 @@ export async function readPanel(world: World, actor: Actor, panelId: string): Pr
   if (!panel || !stage) return null
 
   const { db } = world
-  const [houseNow, contents, openings, ingredients, phoneReachedAt] = await Promise.all([
+  const [houseNow, trials, openings, phoneReachedAt] = await Promise.all([
     findHouseRecipe(db, actor.cafeId, panel.recipe.id),
-    findTrialContents(db, actor.cafeId, [...new Set(panel.cups.map((cup) => cup.trialId))]),
+    findTrialsOfPanel(db, actor.cafeId, panelId),
     findOpenings(db, actor.cafeId, panelId),
-    listPanelIngredients(db, actor.cafeId, panelId),
     findLastReached(db, actor.cafeId, panelId),
   ])
+  const { allergenList } = panel.cafe
+  const glasses = await readGlasses(db, actor.cafeId, allergenList, trials)
   const people = [panel.createdById, panel.openedById, panel.closedById, ...openings.map((one) => one.userId)]
   const names = await findNames(
     db,
@@ -46,12 +47,15 @@ export async function readPanel(world: World, actor: Actor, panelId: string): Pr
     mlPerCup: panel.sampleMl === null ? null : mlToPour(panel.seatCount, panel.sampleMl),
     stage,
     plan,
-    cups: panel.cups.map((cup) => toCup(cup, house, contents.get(cup.trialId)?.ingredients ?? [])),
+    cups: panel.cups.map((cup) => toCup(cup, house, glasses.get(cup.trialId))),
     plannedBy: nameOf(panel.createdById),
     openedBy: nameOf(panel.openedById),
     closedBy: nameOf(panel.closedById),
     problems: checkPlan(plan).map(({ problem }) => problem),
-    cautions: panelCautions(ingredients, panel.cafe.allergenList),
+    cautions: panelCautions(
+      [...glasses.values()].flatMap(({ builds }) => builds),
+      allergenList,
+    ),
     listReaders: listOpenings.map(({ userId, list, at }) => ({ list, at, name: nameOf(userId) ?? 'somebody' })),
     sawBoth: whoSawBoth(listOpenings).map((userId) => nameOf(userId) ?? 'somebody'),
     phoneReachedAt,
@@ -77,11 +81,7 @@ function headOf(panel: PanelRecord) {
   }
 }
 
-function toCup(
-  cup: PanelRecord['cups'][number],
-  houseTrialId: string | null,
-  ingredients: readonly ContainedIngredient[],
-): PanelCup {
+function toCup(cup: PanelRecord['cups'][number], houseTrialId: string | null, glass: Glass | undefined): PanelCup {
   return {
     trialId: cup.trialId,
     trialName: cup.trial.name,
@@ -89,7 +89,7 @@ function toCup(
     isHouse: cup.trialId === houseTrialId,
     isDuplicate: cup.isDuplicate,
     isArchived: cup.trial.archivedAt !== null,
-    unread: ingredients.filter((one) => !one.labelReadAt).map(({ id, name }) => ({ id, name })),
-    isEmpty: ingredients.length === 0,
+    unread: glass?.unread ?? [],
+    isEmpty: glass?.isEmpty ?? true,
   }
 }

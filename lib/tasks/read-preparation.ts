@@ -5,7 +5,7 @@ import { findUsesOfBatch } from '@/lib/db/ingredient-card'
 import { findBatch, findPreparation } from '@/lib/db/preparations'
 import { findNames } from '@/lib/db/people'
 import type { Reader } from './read-recipe'
-import { batchName, type Part, type Store } from './store-part'
+import { batchName, type StorePart, type Store } from './store-part'
 import { readStore } from './trial-build'
 import type { World } from './world'
 
@@ -14,7 +14,7 @@ export async function readPreparation(world: World, reader: Reader, id: string) 
 }
 
 /** What a batch may be made of. */
-export function partsForBatch(store: Store, except: string | null): Part[] {
+export function partsForBatch(store: Store, except: string | null): StorePart[] {
   return [...store.values()].filter((part) => !part.archived && part.ref !== `batch:${except}`)
 }
 

@@ -1,7 +1,7 @@
 import 'server-only'
 import { findCostLevels, findVessels } from '@/lib/db/recipes'
 import type { Reader } from './read-recipe'
-import type { Part } from './store-part'
+import type { StorePart } from './store-part'
 import { readStore } from './trial-build'
 import type { World } from './world'
 
@@ -12,7 +12,7 @@ export async function readSheetOffer(world: World, reader: Reader, recipeId: str
     findVessels(world.db, reader.cafeId),
     findCostLevels(world.db, reader.cafeId, recipeId),
   ])
-  const parts: Part[] = [...store.values()].filter((part) => !part.archived)
+  const parts: StorePart[] = [...store.values()].filter((part) => !part.archived)
   return {
     parts,
     vessels: vessels

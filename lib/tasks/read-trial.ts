@@ -8,8 +8,10 @@ import { findPanelsOfRecipe } from '@/lib/db/recipes'
 import { findTrial, findTrials, findWeighings, type TrialRow } from '@/lib/db/trials'
 import { compareTrials, type Comparison } from './compare-trials'
 import { buildAsOfItsDay, sheetOfItsDay } from './frozen-build'
+import type { DraftAlternative } from '@/lib/forms/trial-draft'
 import type { Reader } from './read-recipe'
-import { readStore, trialBuild } from './trial-build'
+import type { Store } from './store-part'
+import { readStore, refOf, trialBuild } from './trial-build'
 import type { World } from './world'
 
 /** What the scale showed for one line of the build. */
@@ -27,6 +29,8 @@ export interface TrialSheet {
   readonly figuresOf: 'today' | 'its day' | 'today, its sheet is lost'
   /** what a glass costs with today's prices, where that differs from the day it was frozen */
   readonly costToday: Figure | null
+  /** what a cost level uses instead, by what the line is made of */
+  readonly alternatives: readonly DraftAlternative[]
   readonly parent: Comparison | null
   readonly isHouse: boolean
   readonly notes: readonly { readonly id: string; readonly text: string; readonly at: Date; readonly by: string }[]
@@ -66,6 +70,7 @@ export async function readTrial(world: World, reader: Reader, trialId: string): 
     figures,
     figuresOf: trial.frozenAt === null ? 'today' : sheetOfItsDay(trial) ? 'its day' : 'today, its sheet is lost',
     costToday: today && !sameFigure(today, figures.cost.perGlass) ? today : null,
+    alternatives: draftAlternatives(trial, store),
     parent: parent ? compareTrials(parent, buildAsOfItsDay(parent, store, reader.cafe), build) : null,
     isHouse: house?.trialId === trial.id,
     notes: trial.notes.map(({ id, text, at, authorId }) => ({
@@ -83,6 +88,17 @@ export async function readTrial(world: World, reader: Reader, trialId: string): 
     panels: panels.filter((panel) => panel.cups.some((cup) => cup.trialId === trial.id)),
     others: siblings.filter((other) => other.id !== trial.id).map(({ id, number, name }) => ({ id, number, name })),
   }
+}
+
+function draftAlternatives({ lines }: TrialRow, store: Store): DraftAlternative[] {
+  return lines.flatMap((line, place) => {
+    const part = refOf(line)
+    const before = lines.slice(0, place).filter((one) => refOf(one) === part).length
+    return line.alternatives.flatMap((row) => {
+      const other = store.get(refOf(row))
+      return other && other.ref !== part ? [{ part, before, level: row.costLevel, other }] : []
+    })
+  })
 }
 
 const sameFigure = (a: Figure, b: Figure) =>

@@ -4,21 +4,15 @@ import type { IngredientRow } from '@/lib/db/ingredients'
 import { demand } from '@/lib/base/demand'
 import type { AllergenMark } from '@/lib/drink/allergen'
 import type { BuildLine, Composition, LineForm, LineKind, Preparation } from '@/lib/drink/build'
+import { lineOf, type Part } from '@/lib/drink/part'
 import { keptAmount } from '@/lib/forms/number-fields'
 import { pricePerGram } from './price-per-gram'
 
-/** What a line is made of, before an amount is given to it: an ingredient, or a batch with all that went into it. */
-export type Part = Pick<
-  BuildLine,
-  'name' | 'kind' | 'form' | 'density' | 'costPerGram' | 'composition' | 'allergens' | 'labelRead' | 'preparation'
-> & {
-  /** "ingredient:ID" or "batch:ID", as a form sends it */
-  readonly ref: string
-  readonly archived: boolean
-}
+/** A part of this café's store. */
+export type StorePart = Part & { readonly archived: boolean }
 
 /** Everything a line of this café may be made of, by ref. */
-export type Store = ReadonlyMap<string, Part>
+export type Store = ReadonlyMap<string, StorePart>
 
 const kinds: readonly string[] = ['coffee', 'sweetener', 'milk', 'water', 'ice', 'other'] satisfies LineKind[]
 const forms: readonly string[] = ['liquid', 'powder', 'grounds', 'ice'] satisfies LineForm[]
@@ -31,14 +25,14 @@ export function storeOf(
   batches: readonly BatchRow[],
   currencyDigits: number,
 ): Store {
-  const store = new Map<string, Part>()
+  const store = new Map<string, StorePart>()
   for (const ingredient of ingredients) {
     const part = ingredientPart(ingredient, currencyDigits)
     store.set(part.ref, part)
   }
   const rows = new Map(batches.map((batch) => [batch.id, batch]))
   const open = new Set<string>()
-  const addBatch = (id: string): Part => {
+  const addBatch = (id: string): StorePart => {
     const ready = store.get(`batch:${id}`)
     if (ready) return ready
     const row = rows.get(id)
@@ -57,7 +51,7 @@ export function storeOf(
 
 const grams = (mg: number | null) => (mg === null ? null : mg / 1000)
 
-function ingredientPart(row: IngredientRow, currencyDigits: number): Part {
+function ingredientPart(row: IngredientRow, currencyDigits: number): StorePart {
   const composition: Composition = {
     water: grams(row.waterMg),
     sugars: grams(row.sugarsMg),
@@ -80,16 +74,16 @@ function ingredientPart(row: IngredientRow, currencyDigits: number): Part {
     density: row.microdensity === null ? null : row.microdensity / 1_000_000,
     costPerGram: price ? pricePerGram(price, currencyDigits) : null,
     composition,
-    allergens: Object.fromEntries(
-      row.allergens.flatMap(({ allergen, state }) => (isMark(state) ? [[allergen, state]] : [])),
-    ),
+    allergens: Object.fromEntries(row.allergens.map(({ allergen, state }) => [allergen, readMark(state)])),
     labelRead: row.labelReadAt !== null,
     preparation: null,
   }
 }
 
-const isMark = (word: string): word is AllergenMark =>
-  ['contains', 'may-contain', 'not-stated', 'not-named'].includes(word)
+/** A mark nobody knows counts as one nobody stated: it must not fall silent. */
+function readMark(state: string): AllergenMark {
+  return state === 'contains' || state === 'may-contain' || state === 'not-named' ? state : 'not-stated'
+}
 
 const brewings: Readonly<Record<string, 'immersion' | 'percolation'>> = {
   'immersion-brew': 'immersion',
@@ -105,7 +99,7 @@ export function batchName(preparation: string, number: number): string {
   return `${preparation}, batch ${number}`
 }
 
-function batchPart(row: BatchRow, partOf: (ref: string) => Part): Part {
+function batchPart(row: BatchRow, partOf: (ref: string) => Part): StorePart {
   const brewing = brewings[row.preparation.kind]
   const preparation: Preparation = {
     name: row.preparation.name,
@@ -156,28 +150,4 @@ export function typedOf(row: { typed: string; unit: string; microdensity: number
   const amount = keptAmount(row.typed)
   if (amount === null || amount <= 0) return null
   return { amount, unit: row.unit, density: row.microdensity === null ? null : row.microdensity / 1_000_000 }
-}
-
-type Amount = Pick<BuildLine, 'key' | 'role' | 'targetGrams'> &
-  Partial<Pick<BuildLine, 'weighedGrams' | 'toleranceGrams' | 'temperature' | 'typed'>>
-
-/** A part with an amount. */
-export function lineOf(part: Part, amount: Amount): BuildLine {
-  const { name, kind, form, density, costPerGram: cost, composition, allergens, labelRead, preparation } = part
-  return {
-    name,
-    kind,
-    form,
-    density,
-    costPerGram: cost,
-    composition,
-    allergens,
-    labelRead,
-    preparation,
-    weighedGrams: null,
-    toleranceGrams: null,
-    temperature: null,
-    typed: null,
-    ...amount,
-  }
 }

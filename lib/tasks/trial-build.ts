@@ -6,8 +6,10 @@ import type { Db, Tx } from '@/lib/db/client'
 import { findIngredients } from '@/lib/db/ingredients'
 import type { TrialRow } from '@/lib/db/trials'
 import type { AllergenListId, Brew, MoneySettings, TrialBuild } from '@/lib/drink/build'
+import { madeAt, type Alternative } from '@/lib/drink/cost-level'
 import { findMethod } from '@/lib/drink/method'
-import { lineOf, storeOf, typedOf, type Store } from './store-part'
+import { lineOf } from '@/lib/drink/part'
+import { storeOf, typedOf, type Store } from './store-part'
 
 /** What a build needs to know of the café. */
 export interface CafeMoney {
@@ -57,8 +59,30 @@ export function moneyOf(trial: Pick<TrialRow, 'recipe' | 'vessel'>, cafe: CafeMo
   }
 }
 
-/** A trial as the drink arithmetic wants it: rows to grams, degrees and money. */
+/** What each level of the recipe would use on the lines of this trial, in the place of what its sheet names. */
+export function alternativesOf(trial: Pick<TrialRow, 'lines'>, store: Store): readonly Alternative[] {
+  return trial.lines.flatMap((line) =>
+    line.alternatives.flatMap((row) => {
+      const part = store.get(refOf(row))
+      if (!part || refOf(row) === refOf(line)) return []
+      const key = String(line.position)
+      const targetGrams = line.targetMg / 1000
+      return [{ key, level: row.costLevel, line: lineOf(part, { key, role: part.kind, targetGrams }) }]
+    }),
+  )
+}
+
+/** "ingredient:ID" or "batch:ID", as a store knows it. */
+export const refOf = (row: { readonly ingredientId: string | null; readonly batchId: string | null }) =>
+  row.ingredientId ? `ingredient:${row.ingredientId}` : `batch:${row.batchId}`
+
+/** A trial as it was made: at its cost level, with all that the level used in the place of what the sheet names. */
 export function trialBuild(trial: TrialRow, store: Store, cafe: CafeMoney): TrialBuild {
+  return madeAt(sheetBuild(trial, store, cafe), trial.costLevel, alternativesOf(trial, store))
+}
+
+/** A trial as its lines name it, whatever its cost level: rows to grams, degrees and money. */
+export function sheetBuild(trial: TrialRow, store: Store, cafe: CafeMoney): TrialBuild {
   const { vessel } = trial
   return {
     name: trial.name,
@@ -70,8 +94,9 @@ export function trialBuild(trial: TrialRow, store: Store, cafe: CafeMoney): Tria
       brimMl: vessel.brimUl / 1000,
       fillMl: vessel.fillUl === null ? null : vessel.fillUl / 1000,
     },
+    level: null,
     lines: trial.lines.flatMap((line) => {
-      const part = store.get(line.ingredientId ? `ingredient:${line.ingredientId}` : `batch:${line.batchId}`)
+      const part = store.get(refOf(line))
       if (!part) return []
       return [
         lineOf(part, {
@@ -85,6 +110,7 @@ export function trialBuild(trial: TrialRow, store: Store, cafe: CafeMoney): Tria
         }),
       ]
     }),
+    beside: [],
     money: moneyOf(trial, cafe),
     room: trial.recipe.roomDeciC === null ? null : { temperature: trial.recipe.roomDeciC / 10, heatLeak: null },
     allergenList: isAllergenList(cafe.allergenList) ? cafe.allergenList : 'eu',

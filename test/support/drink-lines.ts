@@ -19,6 +19,7 @@ export const per100 = (over: Partial<Composition> = {}): Composition => ({
 export const aLine = (over: Partial<BuildLine> = {}): BuildLine => ({
   key: over.name ?? 'line',
   name: 'Line',
+  insteadOf: null,
   kind: 'other',
   form: 'liquid',
   role: '',
@@ -106,7 +107,9 @@ export const aTrial = (lines: readonly BuildLine[], over: Partial<TrialBuild> = 
   coffeeTemperature: 85,
   iceTemperature: 0,
   vessel: null,
+  level: null,
   lines,
+  beside: [],
   money: {
     currency: 'coins',
     wasteFraction: null,

@@ -5,6 +5,7 @@ function line(key: string, preparation: Preparation | null): BuildLine {
   return {
     key,
     name: `Part ${key}`,
+    insteadOf: null,
     kind: 'other',
     form: 'liquid',
     role: 'other',
@@ -47,6 +48,8 @@ export function benchDrink(): Measured[] {
     coffeeTemperature: 22,
     iceTemperature: -10,
     vessel: { name: 'Glass', brimMl: 473, fillMl: 450 },
+    level: null,
+    beside: [],
     lines: Array.from({ length: 20 }, (_, at) => line(String(at), at % 2 ? nested(String(at), 3) : null)),
     money: {
       currency: 'EUR',

@@ -6,6 +6,7 @@ import type { BuildLine, Preparation } from '@/lib/drink/build'
 
 const line = (name: string, kind: BuildLine['kind'], grams: number, sugars: number): BuildLine => ({
   key: name,
+  insteadOf: null,
   name,
   kind,
   form: kind === 'sweetener' ? 'powder' : 'liquid',

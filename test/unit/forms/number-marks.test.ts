@@ -54,7 +54,7 @@ test('grouped thousands with a decimal mark have one reading', () => {
 test('a density no food has is refused at its line (2500 g/ml)', () => {
   const sent = { ...trial, lines: [{ ...line, amount: '90', unit: 'ml', density: '2500' }] }
   expect(problemsOf(TrialForm, sent)).toEqual({
-    'lines.0.density': 'A food weighs between 0.2 and 3 g per ml.',
+    'lines.0.density': 'A food weighs between 0.1 and 3 g per ml.',
   })
 })
 
@@ -129,6 +129,8 @@ test('the figures that follow the typing read a number as saving reads it', () =
   form.set('iceTemperature', '−0,5')
   const ground = {
     parts: [{ ref: 'milk', name: 'Milk', kind: 'milk', form: 'liquid', density: null }],
+    levels: [],
+    alternatives: [],
     vessels: [],
     money: {},
   } as unknown as DraftGround

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
-import { computeBuild } from '@/lib/drink/build'
+import { computeBuild, type TrialBuild } from '@/lib/drink/build'
 import { fileOfTrial, readKeptSheet, readTrialFile } from '@/lib/forms/trial-of-file'
 import { nestedFile } from '../../support/nested-file'
 
@@ -188,4 +188,24 @@ test('a sheet the house kept before there were limits is still read: each prepar
     expect(sugars.known && sugars.value).toBeCloseTo(25, 6)
     expect(Object.keys(fileOfTrial(kept.value).preparations ?? {})).toHaveLength(levels)
   }
+})
+
+test('what was used in the place of a line, and what stands beside the lines, comes back from the file', () => {
+  const trial = read(example())
+  if (!trial.ok) throw new Error(trial.reason)
+  const [first, ...rest] = trial.value.lines
+  if (!first) throw new Error('the example has lines')
+  const made: TrialBuild = {
+    ...trial.value,
+    level: 'economy',
+    lines: [{ ...first, insteadOf: 'A dearer coffee' }, ...rest],
+    beside: rest.slice(0, 1).map((line) => ({ line, insteadOf: 'Another syrup', level: null, why: 'used' as const })),
+  }
+  expect(read(JSON.parse(JSON.stringify(fileOfTrial(made))))).toEqual({ ok: true, value: made })
+})
+
+test('the file of a trial that knows no cost level has no word of one', () => {
+  const trial = read(example())
+  const file = trial.ok ? JSON.stringify(fileOfTrial(trial.value)) : ''
+  for (const word of ['level', 'insteadOf', 'beside']) expect(file).not.toContain(`"${word}"`)
 })

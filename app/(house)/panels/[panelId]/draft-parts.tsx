@@ -21,7 +21,7 @@ export function OpenAct({ panel }: { panel: PanelReading }) {
   if (mend) {
     return (
       <>
-        <ButtonLink href={`/store/ingredients/${unread.id}`}>Read the label of {unread.name}</ButtonLink>
+        <ButtonLink href={unread.id ? `/store/ingredients/${unread.id}` : '/store'}>Read the label of {unread.name}</ButtonLink>
         {change}
       </>
     )

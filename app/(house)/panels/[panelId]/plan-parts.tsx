@@ -57,9 +57,9 @@ function CupLine({ cup }: { cup: PanelCup }) {
         <Problem>
           Not read for allergens yet:{' '}
           {cup.unread.map((one, at) => (
-            <span key={one.id}>
+            <span key={one.name}>
               {at > 0 && ', '}
-              <Link href={`/store/ingredients/${one.id}`} prefetch={false}>
+              <Link href={one.id ? `/store/ingredients/${one.id}` : '/store'} prefetch={false}>
                 {one.name}
               </Link>
             </span>

@@ -8,6 +8,7 @@ import { ChangeTable } from '@/app/ui/change-table'
 import { LineTable } from '@/app/ui/line-table'
 import { Notice } from '@/app/ui/notice'
 import { Fold, Page, Section } from '@/app/ui/page-frame'
+import { sayLevel } from '@/app/ui/say-level'
 import { sayFiguresOf, TrialActs, TrialSentence } from './trial-head'
 import { CompareForm, Notes, Steps, Weighings } from './trial-parts'
 
@@ -20,6 +21,7 @@ export default async function TrialPage({ params }: { params: Promise<{ trialId:
   if (!sheet) notFound()
   const { trial, figures, parent } = sheet
   const writes = canDo(member, 'recipe:write')
+  const level = sayLevel(sheet.build)
   return (
     <Page
       trail={[
@@ -31,6 +33,7 @@ export default async function TrialPage({ params }: { params: Promise<{ trialId:
       act={<TrialActs sheet={sheet} writes={writes} />}
     >
       <Section title="What goes in" aside={sheet.methodWords}>
+        {level && <p className="mb-3 font-semibold">{level}</p>}
         <LineTable lines={sheet.build.lines} figures={figures} />
         <Steps steps={trial.steps} />
       </Section>

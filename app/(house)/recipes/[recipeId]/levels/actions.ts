@@ -9,6 +9,10 @@ import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
 
 const gone = 'This is not there any more.'
+const refusals: Readonly<Record<'gone' | 'poured', string>> = {
+  gone,
+  poured: 'This trial was poured at this level, so what it used stays. Make another trial from it instead.',
+}
 
 export async function nameLevelAction(recipeId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
   const member = await requireMember('recipe:write', recipeId)
@@ -31,7 +35,7 @@ export async function alternativesAction(
   const sent = readForm(form, AlternativesForm)
   if (!sent.ok) return sent.answer
   const chosen = await chooseAlternatives(theWorld(), member, trialId, levelId, sent.value.lines)
-  if (!chosen.ok) return sent.refuse('', gone)
+  if (!chosen.ok) return sent.refuse('', refusals[chosen.reason])
   revalidatePath(`/recipes/${recipeId}/levels`)
   return null
 }

@@ -6,39 +6,47 @@ import { alternativesAction } from './actions'
 
 /** For each level, what it uses instead on each line; left alone, the line stays as in the trial. */
 export function LevelChoices({ sheet, recipeId }: { sheet: LevelSheet; recipeId: string }) {
-  const { trial, levels, lineNames, parts, chosen } = sheet
+  const { trial, levels, settled, lineNames, parts, chosen } = sheet
   if (!trial || levels.length === 0) return null
   return (
     <Section title="What each level uses">
       <div className="grid gap-3">
-        {levels.map((level) => (
-          <Fold key={level.id} words={level.name}>
-            <ActForm
-              id={`level-${level.id}`}
-              action={alternativesAction.bind(null, recipeId, trial.id, level.id)}
-              defaults={{
-                lines: trial.lines.map((line) => ({ part: chosen.get(`${level.id} ${line.id}`) ?? '' })),
-              }}
-              submit={`Save ${level.name}`}
-              submitLook="plain"
-              className="max-w-md"
-            >
-              {trial.lines.map((line, place) => (
-                <div key={line.id}>
-                  <HiddenField name={`lines[${place}].id`} value={line.id} />
-                  <SelectField
-                    name={`lines[${place}].part`}
-                    label={lineNames[place]?.name ?? 'Line'}
-                    none="as in the trial"
-                    choices={parts
-                      .filter((part) => part.kind === lineNames[place]?.kind)
-                      .map((part) => ({ value: part.ref, words: part.name }))}
-                  />
-                </div>
-              ))}
-            </ActForm>
-          </Fold>
-        ))}
+        {settled !== null && (
+          <p className="text-soft">The trial was poured at “{settled}”: what that level used stays.</p>
+        )}
+        {levels
+          .filter((level) => level.name !== settled)
+          .map((level) => (
+            <Fold key={level.id} words={level.name}>
+              <ActForm
+                id={`level-${level.id}`}
+                action={alternativesAction.bind(null, recipeId, trial.id, level.id)}
+                defaults={{
+                  lines: trial.lines.map((line) => ({ part: chosen.get(`${level.id} ${line.id}`) ?? '' })),
+                }}
+                submit={`Save ${level.name}`}
+                submitLook="plain"
+                className="max-w-md"
+              >
+                {trial.lines.map((line, place) => (
+                  <div key={line.id}>
+                    <HiddenField name={`lines[${place}].id`} value={line.id} />
+                    <SelectField
+                      name={`lines[${place}].part`}
+                      label={lineNames[place]?.name ?? 'Line'}
+                      none="as in the trial"
+                      choices={parts
+                        .filter(
+                          (part) =>
+                            part.kind === lineNames[place]?.kind || part.ref === chosen.get(`${level.id} ${line.id}`),
+                        )
+                        .map((part) => ({ value: part.ref, words: part.name }))}
+                    />
+                  </div>
+                ))}
+              </ActForm>
+            </Fold>
+          ))}
       </div>
     </Section>
   )

@@ -82,7 +82,7 @@ export function LevelTable({
       {levels.some((level) => level.warning) && (
         <Notice look="caution">{levels.flatMap((level) => level.warning ?? []).join(' ')}</Notice>
       )}
-      {writes && trial && (
+      {writes && trial && sheet.settled === null && (
         <div className="flex flex-wrap gap-3">
           {levels
             .filter((level) => !level.tasted)

@@ -2,6 +2,7 @@ import type { CardSheet } from '@/lib/tasks/read-card'
 import { fixed, plain } from '@/lib/base/number-format'
 import { sayDay } from '@/app/ui/moment'
 import { QrCode } from '@/app/ui/qr-code'
+import { sayLevel } from '@/app/ui/say-level'
 import type { CardSize } from './card-size'
 
 interface Props {
@@ -16,6 +17,7 @@ interface Props {
 export function HouseCard({ card, size, link, printed, cafe }: Props) {
   const { sheet, adopted } = card
   const { trial } = sheet
+  const level = sayLevel(sheet.build)
   const version = adopted?.version ? `House recipe ${adopted.version}` : 'Trial, not a house recipe'
   return (
     <article
@@ -35,6 +37,7 @@ export function HouseCard({ card, size, link, printed, cafe }: Props) {
             {adopted &&
               (adopted.panel ? ` · chosen by the panel “${adopted.panel.title}”` : ' · adopted without a panel')}
           </p>
+          {level && <p className="font-bold">{level}</p>}
         </div>
         {link && (
           <QrCode

@@ -2,7 +2,7 @@
 
 import { useField } from '@conform-to/react'
 import { useEffect, useId, useState } from 'react'
-import type { DraftPart } from '@/lib/forms/trial-draft'
+import type { Part } from '@/lib/drink/part'
 import { unitChoices } from '@/lib/forms/unit-choices'
 import { Button } from '@/app/ui/button'
 import { SelectField, TextField } from '@/app/ui/field'
@@ -18,7 +18,7 @@ const roleChoices = [
 ] as const
 
 /** The lines in build order. Rows are told apart by a number of their own, so that removing one moves no typing. */
-export function LineRows({ parts, onRows }: { parts: readonly DraftPart[]; onRows: () => void }) {
+export function LineRows({ parts, onRows }: { parts: readonly Part[]; onRows: () => void }) {
   const [field] = useField<Record<string, string>[]>('lines')
   const [rows, setRows] = useState(() => {
     const sent = field.initialValue ?? []
@@ -65,7 +65,7 @@ function LineRow({
 }: {
   row: number
   place: number
-  parts: readonly DraftPart[]
+  parts: readonly Part[]
   /** moves the line one place up in the build; null for the first */
   up: (() => void) | null
   remove: () => void

@@ -43,6 +43,8 @@ export type SheetDefaults = ReturnType<typeof sheetDefaults>
 export function groundOf(sheet: TrialSheet, offer: SheetOffer, cafe: { readonly currencyDigits: number }): DraftGround {
   return {
     parts: offer.parts,
+    levels: offer.levels,
+    alternatives: sheet.alternatives,
     vessels: offer.vessels,
     money: sheet.build.money,
     packMinor: sheet.trial.recipe.packMinor,

@@ -1,13 +1,14 @@
 'use client'
 
 import { useCallback, useDeferredValue, useEffect, useRef, useState } from 'react'
-import { draftFigures, type DraftGround } from '@/lib/forms/trial-draft'
+import { draftSheet, type DraftGround } from '@/lib/forms/trial-draft'
 import { methods } from '@/lib/forms/method-choices'
 import { ActForm, type FormAction } from '@/app/ui/act-form'
 import { BuildFiguresView } from '@/app/ui/build-figures'
 import { CheckField, SelectField, TextField } from '@/app/ui/field'
 import { Fold, Section } from '@/app/ui/page-frame'
 import { localRules, Notice } from '@/app/ui/notice'
+import { sayLevel } from '@/app/ui/say-level'
 import { StepRows } from '@/app/ui/step-rows'
 import { LineRows } from './line-rows'
 import type { SheetDefaults } from './sheet-defaults'
@@ -34,6 +35,8 @@ export function SheetEditor({ keep, action, defaults, ground, levels, currency }
   useEffect(follow, [follow])
 
   const vessel = ground.vessels.find((one) => one.id === settled?.get('vesselId'))?.name ?? null
+  const made = settled && draftSheet(settled, ground)
+  const level = made && sayLevel(made.build)
   return (
     <div className="grid gap-8 lg:grid-cols-[minmax(0,3fr)_minmax(0,2fr)]">
       <div ref={sheet} onInput={follow} onChange={follow}>
@@ -105,6 +108,7 @@ export function SheetEditor({ keep, action, defaults, ground, levels, currency }
                 <SelectField
                   name="costLevelId"
                   label="Cost level really used"
+                  help="What the level uses is then what was in the glass: figures, card and allergens follow it."
                   none="not given"
                   choices={levels.map(({ id, name }) => ({ value: id, words: name }))}
                 />
@@ -121,7 +125,8 @@ export function SheetEditor({ keep, action, defaults, ground, levels, currency }
         </ActForm>
       </div>
       <Section title="What it makes" aside="Follows as you type">
-        {settled && <BuildFiguresView figures={draftFigures(settled, ground)} currency={currency} vessel={vessel} />}
+        {level && <p className="mb-3 font-semibold">{level}</p>}
+        {made && <BuildFiguresView figures={made.figures} currency={currency} vessel={vessel} />}
       </Section>
     </div>
   )

@@ -5,6 +5,7 @@ import type { TrialBuild } from '@/lib/drink/build'
 import { mostGlasses, stepsFor } from '@/lib/forms/scale-steps'
 import { Button } from '@/app/ui/button'
 import { Notice } from '@/app/ui/notice'
+import { sayLevel } from '@/app/ui/say-level'
 import { BigStep, Finished } from './big-step'
 import { useKeptWeights } from './kept-weights'
 import { useWakeLock } from './wake-lock'
@@ -24,6 +25,7 @@ export function ScaleSteps({ trialId, build, cautions, records }: Props) {
   const { weights, weigh, finish, waiting } = useKeptWeights(trialId, records)
   const awake = useWakeLock(place !== null)
   const sheet = useMemo(() => stepsFor(build, glasses), [build, glasses])
+  const level = sayLevel(build)
   const top = useRef<HTMLDivElement>(null)
   useEffect(() => {
     if (place !== null) top.current?.focus()
@@ -32,6 +34,7 @@ export function ScaleSteps({ trialId, build, cautions, records }: Props) {
   if (place === null) {
     return (
       <div className="grid max-w-md gap-5">
+        {level && <p className="font-semibold">{level}</p>}
         {cautions.length > 0 && <Notice look="caution">{cautions.join(' ')}</Notice>}
         <label className="grid gap-1 font-semibold">
           Glasses, built together in one jug

@@ -1,0 +1,28 @@
+import type { AllergenPart } from './allergen'
+import type { BuildLine, TrialBuild } from './build'
+import { preparationsWithin } from './nesting'
+import { contentsOfLine } from './preparation'
+import type { Worked } from './preparation'
+
+/** Everything that was or may have been in the glass: the lines, and what stands beside them. */
+export function linesInGlass(build: Pick<TrialBuild, 'lines' | 'beside'>): readonly BuildLine[] {
+  return [...build.lines, ...build.beside.map(({ line }) => line)]
+}
+
+/** All lines in the glass, and all that went into the preparations among them, each preparation once. */
+export function everyLineInGlass(build: Pick<TrialBuild, 'lines' | 'beside'>): readonly BuildLine[] {
+  const lines = linesInGlass(build)
+  return [...lines, ...preparationsWithin(lines).flatMap(({ inputs }) => inputs)]
+}
+
+/**
+ * Which labels speak for this drink?
+ *
+ * @returns  every ingredient in the glass, down through its preparations
+ *
+ * Source   our own rule: what may have been in the glass counts as if it was
+ * Checked  test/unit/drink/in-glass.test.ts
+ */
+export function partsInGlass(build: TrialBuild, worked: Worked = new Map()): readonly AllergenPart[] {
+  return linesInGlass(build).flatMap((line) => contentsOfLine(line, build.brew, worked).parts)
+}
