@@ -49,7 +49,7 @@ export function HomeLines({ panels, zone, to }: { panels: Lines; zone: string; t
             {panel.title}
           </Link>
           <p className="text-s text-soft">
-            {panel.recipe.name} · {panel._count.cups} cups ·{' '}
+            {panel.recipe.name} · {panel.cupCount} cups ·{' '}
             <Moment at={panel.closedAt ?? panel.openedAt ?? panel.createdAt} zone={zone} day />
             {panel.isDemo && <DemoMark />}
           </p>

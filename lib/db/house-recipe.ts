@@ -9,13 +9,21 @@ import type { Prisma } from './generated/client'
 const adoptions = { kind: 'adopt', version: { not: null } } as const satisfies Prisma.DecisionWhereInput
 const newestFirst = { version: 'desc' } as const satisfies Prisma.DecisionOrderByWithRelationInput
 
-/** The house recipe among a recipe's decisions. For queries that load recipes: `decisions: houseRecipeOfRecipe`. */
-export const houseRecipeOfRecipe = {
-  where: adoptions,
-  orderBy: newestFirst,
-  take: 1,
-  select: { version: true, at: true, trial: { select: { id: true, number: true, name: true } } },
-} as const satisfies Prisma.Recipe$decisionsArgs
+/** The present house recipe of every recipe that has one, by recipe. */
+export async function findHouseTrials(db: Db | Tx, cafeId: string) {
+  const found = await db.decision.findMany({
+    where: { cafeId, ...adoptions },
+    orderBy: newestFirst,
+    distinct: ['recipeId'],
+    select: {
+      recipeId: true,
+      version: true,
+      at: true,
+      trial: { select: { id: true, number: true, name: true } },
+    },
+  })
+  return new Map(found.map(({ recipeId, ...house }) => [recipeId, house]))
+}
 
 /** The adopted trial, or null while there is none. */
 export async function findHouseRecipe(db: Db | Tx, cafeId: string, recipeId: string) {

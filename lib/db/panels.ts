@@ -84,10 +84,11 @@ const rowShape = {
   closedAt: true,
   isDemo: true,
   recipe: { select: { id: true, name: true } },
-  _count: { select: { cups: true } },
+  // To be counted: of a cup nothing but that it is there.
+  cups: { select: { panelId: true } },
 } as const satisfies Prisma.PanelSelect
 
-export type PanelRow = Prisma.PanelGetPayload<{ select: typeof rowShape }>
+export type PanelRow = Omit<Prisma.PanelGetPayload<{ select: typeof rowShape }>, 'cups'> & { readonly cupCount: number }
 
 /** The newest of one stage first: asked together, the closed ones would crowd out those never opened. */
 export async function findPanels(
@@ -96,22 +97,22 @@ export async function findPanels(
   stage: string,
   atMost: number,
 ): Promise<readonly PanelRow[]> {
-  return db.panel.findMany({
+  const panels = await db.panel.findMany({
     where: { cafeId, stage },
     select: rowShape,
     orderBy: [{ closedAt: 'desc' }, { openedAt: 'desc' }, { createdAt: 'desc' }],
     take: atMost,
   })
+  return panels.map(({ cups, ...panel }) => ({ ...panel, cupCount: cups.length }))
 }
 
 export async function findPlanBasis(db: Db | Tx, cafeId: string, recipeId: string) {
-  return db.recipe.findFirst({
+  const recipe = await db.recipe.findFirst({
     where: { id: recipeId, cafeId, archivedAt: null },
     select: {
       id: true,
       name: true,
       isDemo: true,
-      _count: { select: { panels: true } },
       trials: {
         where: { archivedAt: null },
         select: { id: true, name: true, number: true, createdAt: true },
@@ -119,6 +120,7 @@ export async function findPlanBasis(db: Db | Tx, cafeId: string, recipeId: strin
       },
     },
   })
+  return recipe && { ...recipe, panelCount: await db.panel.count({ where: { cafeId, recipeId } }) }
 }
 
 export async function addPanel(
@@ -224,9 +226,14 @@ export async function findTokens(db: Db | Tx, cafeId: string, panelId: string) {
 }
 
 export async function findTestableRecipes(db: Db | Tx, cafeId: string) {
-  return db.recipe.findMany({
-    where: { cafeId, archivedAt: null },
-    select: { id: true, name: true, _count: { select: { trials: { where: { archivedAt: null } } } } },
-    orderBy: { name: 'asc' },
-  })
+  const [recipes, trials] = await Promise.all([
+    db.recipe.findMany({
+      where: { cafeId, archivedAt: null },
+      select: { id: true, name: true },
+      orderBy: { name: 'asc' },
+    }),
+    db.trial.groupBy({ by: ['recipeId'], where: { cafeId, archivedAt: null }, _count: { _all: true } }),
+  ])
+  const counts = new Map(trials.map(({ recipeId, _count }) => [recipeId, _count._all]))
+  return recipes.map((recipe) => ({ ...recipe, trialCount: counts.get(recipe.id) ?? 0 }))
 }

@@ -1,32 +1,48 @@
 import 'server-only'
 import type { Db, Tx } from './client'
 
-/** How far each seat has come. No code, no cup, no position, no score. */
+/**
+ * How far each seat has come. No code, no cup, no position, no score: of scores only which servings have one. It is asked
+ * every second for every panel that is watched, so it may read what belongs to this panel and nothing else.
+ */
 export async function findProgress(db: Db | Tx, cafeId: string, panelId: string) {
-  return db.panel.findFirst({
-    where: { id: panelId, cafeId, stage: { not: 'draft' } },
-    select: {
-      stage: true,
-      title: true,
-      _count: { select: { cups: true } },
-      seats: {
-        orderBy: { number: 'asc' },
-        select: {
-          number: true,
-          takenAt: true,
-          leftAt: true,
-          onPaper: true,
-          addedAt: true,
-          repeatOfSeatId: true,
-          id: true,
-          taster: { select: { name: true } },
-          servings: {
-            select: { lockedAt: true, skippedAt: true, pouredAt: true, _count: { select: { scores: true } } },
-            // Not in the order of tasting: whoever reads the answer learns how many, never which.
-            orderBy: { id: 'asc' },
+  const [panel, scored] = await Promise.all([
+    db.panel.findFirst({
+      where: { id: panelId, cafeId, stage: { not: 'draft' } },
+      select: {
+        stage: true,
+        title: true,
+        cups: { select: { panelId: true } },
+        seats: {
+          orderBy: { number: 'asc' },
+          select: {
+            number: true,
+            takenAt: true,
+            leftAt: true,
+            onPaper: true,
+            addedAt: true,
+            repeatOfSeatId: true,
+            id: true,
+            taster: { select: { name: true } },
+            servings: { select: { id: true, lockedAt: true, skippedAt: true, pouredAt: true } },
           },
         },
       },
-    },
-  })
+    }),
+    db.serving.findMany({ where: { cafeId, panelId, scores: { some: {} } }, select: { id: true } }),
+  ])
+  if (!panel) return null
+  const { cups, seats, ...head } = panel
+  const hasScore = new Set(scored.map(({ id }) => id))
+  return {
+    ...head,
+    cupCount: cups.length,
+    seats: seats.map(({ servings, ...seat }) => ({
+      ...seat,
+      // Not in the order of tasting: whoever reads the answer learns how many, never which.
+      servings: servings
+        .toSorted((a, b) => (a.id < b.id ? -1 : 1))
+        .map(({ id, ...serving }) => ({ ...serving, hasScore: hasScore.has(id) })),
+    })),
+  }
 }

@@ -1,7 +1,7 @@
 import 'server-only'
 import type { Db, Tx } from './client'
 import type { Prisma } from './generated/client'
-import { findHouseRecipe, houseRecipeOfRecipe } from './house-recipe'
+import { findHouseRecipe, findHouseTrials } from './house-recipe'
 
 export type RecipeRow = Prisma.RecipeGetPayload<object>
 
@@ -26,19 +26,23 @@ export async function changeRecipe(
   await tx.recipe.update({ where: { id, cafeId }, data: change })
 }
 
+/** Counts stand in questions of their own: asked for inside another, Prisma counts the whole table of every café and day. */
 export async function findRecipeList(db: Db | Tx, cafeId: string) {
-  return db.recipe.findMany({
-    where: { cafeId },
-    orderBy: { name: 'asc' },
-    select: {
-      id: true,
-      name: true,
-      isDemo: true,
-      archivedAt: true,
-      _count: { select: { trials: true, panels: true } },
-      decisions: houseRecipeOfRecipe,
-    },
-  })
+  const select = { id: true, name: true, isDemo: true, archivedAt: true } as const
+  const [recipes, trials, panels, houses] = await Promise.all([
+    db.recipe.findMany({ where: { cafeId }, orderBy: { name: 'asc' }, select }),
+    db.trial.groupBy({ by: ['recipeId'], where: { cafeId }, _count: { _all: true } }),
+    db.panel.groupBy({ by: ['recipeId'], where: { cafeId }, _count: { _all: true } }),
+    findHouseTrials(db, cafeId),
+  ])
+  const trialCounts = new Map(trials.map(({ recipeId, _count }) => [recipeId, _count._all]))
+  const panelCounts = new Map(panels.map(({ recipeId, _count }) => [recipeId, _count._all]))
+  return recipes.map((recipe) => ({
+    ...recipe,
+    trialCount: trialCounts.get(recipe.id) ?? 0,
+    panelCount: panelCounts.get(recipe.id) ?? 0,
+    house: houses.get(recipe.id) ?? null,
+  }))
 }
 
 /** Every decision about a recipe, newest first. */
@@ -70,20 +74,28 @@ export async function addDecision(
 }
 
 export async function findPanelsOfRecipe(db: Db | Tx, cafeId: string, recipeId: string) {
-  return db.panel.findMany({
-    where: { cafeId, recipeId },
-    orderBy: { createdAt: 'desc' },
-    select: {
-      id: true,
-      title: true,
-      question: true,
-      stage: true,
-      createdAt: true,
-      closedAt: true,
-      cups: { select: { trialId: true } },
-      _count: { select: { seats: { where: { takenAt: { not: null } } } } },
-    },
-  })
+  const [panels, taken] = await Promise.all([
+    db.panel.findMany({
+      where: { cafeId, recipeId },
+      orderBy: { createdAt: 'desc' },
+      select: {
+        id: true,
+        title: true,
+        question: true,
+        stage: true,
+        createdAt: true,
+        closedAt: true,
+        cups: { select: { trialId: true } },
+      },
+    }),
+    db.seat.groupBy({
+      by: ['panelId'],
+      where: { cafeId, takenAt: { not: null }, panel: { cafeId, recipeId } },
+      _count: { _all: true },
+    }),
+  ])
+  const tasters = new Map(taken.map(({ panelId, _count }) => [panelId, _count._all]))
+  return panels.map((panel) => ({ ...panel, tasters: tasters.get(panel.id) ?? 0 }))
 }
 
 export async function findVessels(db: Db | Tx, cafeId: string) {

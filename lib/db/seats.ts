@@ -49,7 +49,8 @@ const doorPanel = {
   sampleMl: true,
   joinToken: true,
   cafe: { select: { name: true, allergenList: true } },
-  _count: { select: { cups: true } },
+  // To be counted: of a cup nothing but that it is there.
+  cups: { select: { panelId: true } },
 } as const
 
 export type DoorPanel = {
@@ -60,7 +61,7 @@ export type DoorPanel = {
   readonly sampleMl: number | null
   readonly joinToken: string
   readonly cafe: { readonly name: string; readonly allergenList: string }
-  readonly _count: { readonly cups: number }
+  readonly cupCount: number
 }
 
 const doorSeat = {
@@ -81,8 +82,13 @@ export type DoorSeat = {
   readonly onPaper: boolean
 }
 
+function counted<Panel extends { readonly cups: readonly unknown[] }>({ cups, ...panel }: Panel) {
+  return { ...panel, cupCount: cups.length }
+}
+
 export async function findPanelByJoinToken(db: Db | Tx, joinToken: string): Promise<DoorPanel | null> {
-  return db.panel.findUnique({ where: { joinToken }, select: doorPanel })
+  const panel = await db.panel.findUnique({ where: { joinToken }, select: doorPanel })
+  return panel && counted(panel)
 }
 
 export async function findJoinToken(db: Db | Tx, panelId: string): Promise<string> {
@@ -103,7 +109,7 @@ export async function findSeatByCard(
   })
   if (!found) return null
   const { panel, ...seat } = found
-  return { panel, seat }
+  return { panel: counted(panel), seat }
 }
 
 /** The lowest seat that nobody used, left or answers on paper. */

@@ -96,7 +96,7 @@ export async function readJoin(
     ...(await standAt(world.db, place, browser)),
     title: panel.publicTitle,
     cafe: panel.cafe.name,
-    cups: panel._count.cups,
+    cups: panel.cupCount,
     sampleMl: panel.sampleMl,
     cautions: panelCautions(
       [...glasses.values()].flatMap(({ builds }) => builds),

@@ -35,7 +35,7 @@ function toLine(row: PanelRow): PanelLine {
     title: row.title,
     stage: findStage(row.stage) ?? 'draft',
     recipe: row.recipe,
-    cups: row._count.cups,
+    cups: row.cupCount,
     seats: row.seatCount,
     isDemo: row.isDemo,
     at: row.closedAt ?? row.openedAt ?? row.createdAt,

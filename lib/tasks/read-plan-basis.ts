@@ -34,7 +34,7 @@ export async function readPlanBasis(world: World, actor: Actor, recipeId: string
     recipe: { id: basis.id, name: basis.name },
     trials,
     houseTrialId,
-    panels: basis._count.panels,
+    panels: basis.panelCount,
     mostAspects: planLimits.furtherAspects.most,
     overagePercent: Math.round(overage * 100),
   }

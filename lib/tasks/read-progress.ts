@@ -33,7 +33,7 @@ export interface Progress {
 export async function readProgress(world: World, actor: Actor, panelId: string): Promise<Progress | null> {
   const found = await findProgress(world.db, actor.cafeId, panelId)
   if (!found) return null
-  return { stage: found.stage, title: found.title, cups: found._count.cups, seats: seatProgress(found) }
+  return { stage: found.stage, title: found.title, cups: found.cupCount, seats: seatProgress(found) }
 }
 
 export function seatProgress(found: ProgressRecord): readonly SeatProgress[] {
@@ -44,7 +44,7 @@ export function seatProgress(found: ProgressRecord): readonly SeatProgress[] {
     return {
       number: seat.number,
       name: seat.taster?.name ?? null,
-      scored: seat.servings.filter((serving) => serving.skippedAt === null && serving._count.scores > 0).length,
+      scored: seat.servings.filter((serving) => serving.skippedAt === null && serving.hasScore).length,
       skipped,
       poured: seat.servings.filter((serving) => serving.pouredAt !== null).length,
       cups: seat.servings.length,

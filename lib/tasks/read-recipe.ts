@@ -18,9 +18,9 @@ export async function readRecipes(world: World, actor: Actor) {
     name: row.name,
     isDemo: row.isDemo,
     archived: row.archivedAt !== null,
-    trials: row._count.trials,
-    panels: row._count.panels,
-    house: row.decisions[0] ?? null,
+    trials: row.trialCount,
+    panels: row.panelCount,
+    house: row.house,
   }))
 }
 
@@ -77,7 +77,7 @@ export async function readRecipe(world: World, reader: Reader, recipeId: string)
       isHouse: adopted?.trialId === trial.id,
       panels: panels.filter((panel) => panel.cups.some((cup) => cup.trialId === trial.id)),
     })),
-    panels: panels.map((panel) => ({ ...panel, tasters: panel._count.seats })),
+    panels,
     decisions: decisions.map((decision) => sayDecision(decision, names)),
   }
 }

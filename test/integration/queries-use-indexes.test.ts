@@ -1,0 +1,140 @@
+/**
+ * What is asked every second while a panel runs must not grow with the panels of other days: SQLite's own plan of every
+ * statement is read, in a database with sixty panels before this one.
+ */
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { readHome } from '@/lib/tasks/read-home'
+import { readPanel } from '@/lib/tasks/read-panel'
+import { readPanels } from '@/lib/tasks/read-panels'
+import { readProgress } from '@/lib/tasks/read-progress'
+import { readRecipes } from '@/lib/tasks/read-recipe'
+import { readResult } from '@/lib/tasks/read-result'
+import { readSeatState } from '@/lib/tasks/read-seat-state'
+import { storeScore } from '@/lib/tasks/store-score'
+import { takeSeat } from '@/lib/tasks/take-seat'
+import { openPanelForTest, type OpenPanel } from '@/test/support/open-panel'
+import { listenTo, type Listening } from '@/test/support/query-plans'
+
+let panel: OpenPanel
+let listening: Listening
+let browser: string
+
+beforeAll(async () => {
+  panel = await openPanelForTest()
+  browser = panel.world.token()
+  await takeSeat(panel.world, { kind: 'join', token: panel.joinToken }, { browser, userId: null, name: 'Ana' })
+  await layEarlierPanels(panel, 60)
+  listening = listenTo(panel.url.replace(/^file:/, ''))
+})
+afterAll(async () => {
+  await listening.close()
+  await panel.close()
+})
+
+const earlier = (number: number) => `earlier-${number}`
+
+async function layEarlierPanels({ db, cafeId, panelId }: OpenPanel, howMany: number): Promise<void> {
+  const { recipeId } = await db.panel.findUniqueOrThrow({ where: { id: panelId } })
+  const trials = await db.trial.findMany({ where: { recipeId }, select: { id: true } })
+  const createdAt = new Date('2025-06-01T08:00:00Z')
+  for (let number = 0; number < howMany; number++) {
+    const id = earlier(number)
+    const words = { title: id, publicTitle: id, question: id, primaryKind: 'all-pairs', seatCount: 20 }
+    const days = { createdAt, openedAt: createdAt, closedAt: createdAt }
+    await db.panel.create({
+      data: { id, cafeId, recipeId, joinToken: id, orderSeed: 1, stage: 'closed', ...words, ...days },
+    })
+    await db.panelAttribute.create({
+      data: { id, cafeId, panelId: id, position: 0, name: 'Overall liking', kind: 'liking-9' },
+    })
+    const cups = trials.map((trial, place) => ({
+      id: `${id}-${place}`,
+      cafeId,
+      panelId: id,
+      trialId: trial.id,
+      place,
+      design: place + 1,
+    }))
+    await db.cup.createMany({ data: cups })
+    const seats = Array.from({ length: 12 }, (_, seat) => ({
+      id: `${id}-seat-${seat}`,
+      cafeId,
+      panelId: id,
+      number: seat + 1,
+      cardToken: `${id}-card-${seat}`,
+      takenAt: createdAt,
+      createdAt,
+    }))
+    await db.seat.createMany({ data: seats })
+    const said = { consentAt: createdAt, cautionsAt: createdAt, declaredAt: createdAt }
+    const tasters = seats.map((seat) => ({ id: seat.id, cafeId, panelId: id, seatId: seat.id, name: seat.id, ...said }))
+    await db.taster.createMany({ data: tasters })
+    const servings = seats.flatMap((seat) =>
+      cups.map((cup, place) => ({
+        id: `${seat.id}-${place}`,
+        cafeId,
+        panelId: id,
+        seatId: seat.id,
+        cupId: cup.id,
+        position: place + 1,
+        code: String(101 + place),
+        lockedAt: createdAt,
+      })),
+    )
+    await db.serving.createMany({ data: servings })
+    await db.score.createMany({
+      data: servings.map((serving) => ({
+        id: serving.id,
+        cafeId,
+        servingId: serving.id,
+        attributeId: id,
+        value: 5,
+        revision: 1,
+        key: serving.id,
+        source: 'phone',
+        at: createdAt,
+      })),
+    })
+  }
+}
+
+const LEFT_BY_PANELS = ['Score', 'LateScore', 'ReplacedAnswer', 'Serving', 'Seat', 'Taster', 'ListOpening']
+
+/** Steps that go through a whole table of what panels leave behind, or gather one before they look into it. */
+async function wholeTables(act: () => Promise<unknown>): Promise<string[]> {
+  const explained = await listening.explain(act)
+  expect(explained.length).toBeGreaterThan(0)
+  return explained.flatMap(({ sql, steps }) =>
+    steps
+      .filter((step) => {
+        const [, scanned] = /^SCAN (\S+)/.exec(step) ?? []
+        return step.includes('AUTOMATIC') || LEFT_BY_PANELS.includes(scanned ?? '') || scanned?.includes('aggr')
+      })
+      .map((step) => `${step}: ${sql.slice(0, 300)}`),
+  )
+}
+
+test.each<[string, () => Promise<unknown>]>([
+  ['the watch of a running panel', () => readProgress(listening.world, panel, panel.panelId)],
+  ['what a taster’s phone asks for', () => readSeatState(listening.world, browser)],
+  ['the page of a running panel', () => readPanel(listening.world, panel, panel.panelId)],
+  ['the result of a closed panel', () => readResult(listening.world, panel, earlier(7))],
+  ['the list of panels', () => readPanels(listening.world, panel, false)],
+  ['the list of recipes', () => readRecipes(listening.world, panel)],
+  ['home', () => readHome(listening.world, panel, true)],
+])('%s reads no table of scores, servings or seats from end to end', async (_, act) => {
+  expect(await wholeTables(act)).toEqual([])
+})
+
+test('nor does a score that is stored', async () => {
+  const state = await readSeatState(listening.world, browser)
+  if (!state.ok) throw new Error(state.reason)
+  const score = {
+    sitting: state.value.sitting,
+    code: state.value.cups[0]?.code ?? '',
+    attribute: 0,
+    value: 7,
+    revision: 1,
+  }
+  expect(await wholeTables(() => storeScore(listening.world, browser, { ...score, key: 'key-number-one' }))).toEqual([])
+})
