@@ -10,9 +10,14 @@ const marks = [
 
 export type CupShape = (typeof marks)[number]['shape']
 
-/** A cup keeps its mark on every page of its panel: it goes by the letter. */
+/**
+ * A cup keeps its mark on every page of its panel: it goes by the letter. From the seventh on a colour comes again with
+ * another shape, so that no two cups of a panel share both.
+ */
 export function markOf(letter: string): { readonly colour: string; readonly shape: CupShape } {
-  return marks[(letter.charCodeAt(0) - 65) % marks.length] ?? marks[0]
+  const place = letter.charCodeAt(0) - 65
+  const [colour, shape] = [place % marks.length, (place + Math.floor(place / marks.length)) % marks.length]
+  return { colour: (marks[colour] ?? marks[0]).colour, shape: (marks[shape] ?? marks[0]).shape }
 }
 
 const paths: Readonly<Record<CupShape, string>> = {

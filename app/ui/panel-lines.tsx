@@ -16,6 +16,7 @@ const stageWords: Readonly<Record<string, string>> = {
   open: 'open',
   closed: 'closed, no decision yet',
   decided: 'decided',
+  'called-off': 'called off, nobody tasted',
 }
 
 export function PanelLines({ panels, zone }: { panels: readonly PanelLine[]; zone: string }) {

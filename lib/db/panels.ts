@@ -7,14 +7,17 @@ export interface PlanColumns {
   readonly title: string
   readonly publicTitle: string
   readonly question: string
+  readonly aim: string
   readonly primaryKind: string
   readonly primaryTrialAId: string | null
   readonly primaryTrialBId: string | null
   readonly smallestDifference: number
   readonly notWorseMargin: number | null
   readonly seatCount: number
+  readonly cupsPerTaster: number | null
   readonly sampleMl: number | null
   readonly seenThrough: string | null
+  readonly nothingSeen: boolean
 }
 
 export interface CupColumns {
@@ -35,14 +38,17 @@ const planShape = {
   publicTitle: true,
   question: true,
   stage: true,
+  aim: true,
   primaryKind: true,
   primaryTrialAId: true,
   primaryTrialBId: true,
   smallestDifference: true,
   notWorseMargin: true,
   seatCount: true,
+  cupsPerTaster: true,
   sampleMl: true,
   seenThrough: true,
+  nothingSeen: true,
   copiedFromId: true,
   isDemo: true,
   createdAt: true,
@@ -51,6 +57,8 @@ const planShape = {
   openedById: true,
   closedAt: true,
   closedById: true,
+  calledOffAt: true,
+  calledOffById: true,
   cafe: { select: { allergenList: true } },
   recipe: { select: { id: true, name: true } },
   attributes: { select: { id: true, position: true, name: true }, orderBy: { position: 'asc' } },
@@ -82,6 +90,7 @@ const rowShape = {
   createdAt: true,
   openedAt: true,
   closedAt: true,
+  calledOffAt: true,
   isDemo: true,
   recipe: { select: { id: true, name: true } },
   // To be counted: of a cup nothing but that it is there.
@@ -207,6 +216,31 @@ export async function setClosed(
     data: { ...closed, stage: 'closed' },
   })
   return count === 1
+}
+
+/** @returns false when it was not open, or somebody has tasted: nothing was changed */
+export async function setCalledOff(
+  tx: Tx,
+  cafeId: string,
+  panelId: string,
+  calledOff: { readonly calledOffAt: Date; readonly calledOffById: string },
+): Promise<boolean> {
+  const said = [{ scores: { some: {} } }, { skippedAt: { not: null } }, { comment: { not: null } }]
+  const { count } = await tx.panel.updateMany({
+    where: { id: panelId, cafeId, stage: 'open', seats: { none: { servings: { some: { OR: said } } } } },
+    data: { ...calledOff, stage: 'called-off' },
+  })
+  return count === 1
+}
+
+/** The draft that already puts the question of this panel again, if there is one. */
+export async function findCopyInDraft(tx: Tx, cafeId: string, panelId: string): Promise<string | null> {
+  const draft = await tx.panel.findFirst({
+    where: { cafeId, copiedFromId: panelId, stage: 'draft' },
+    orderBy: { createdAt: 'desc' },
+    select: { id: true },
+  })
+  return draft?.id ?? null
 }
 
 export async function setSeatCount(tx: Tx, cafeId: string, panelId: string, seatCount: number): Promise<boolean> {

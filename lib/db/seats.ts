@@ -47,6 +47,7 @@ const doorPanel = {
   publicTitle: true,
   stage: true,
   sampleMl: true,
+  cupsPerTaster: true,
   joinToken: true,
   cafe: { select: { name: true, allergenList: true } },
   // To be counted: of a cup nothing but that it is there.
@@ -59,6 +60,7 @@ export type DoorPanel = {
   readonly publicTitle: string
   readonly stage: string
   readonly sampleMl: number | null
+  readonly cupsPerTaster: number | null
   readonly joinToken: string
   readonly cafe: { readonly name: string; readonly allergenList: string }
   readonly cupCount: number

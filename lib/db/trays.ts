@@ -97,6 +97,7 @@ export async function findDealtOrders(tx: Tx, cafeId: string, panelId: string) {
     where: { id: panelId, cafeId, stage: 'open' },
     select: {
       orderSeed: true,
+      cupsPerTaster: true,
       cups: { select: { id: true, design: true, trialId: true, isDuplicate: true } },
       seats: {
         select: {

@@ -157,6 +157,19 @@ export async function findTrialWithCafe(tx: Tx, id: string) {
   return { trial, cafe }
 }
 
+/** Trials in the order of these ids, with the café facts their figures need. @returns null when one is not there */
+export async function findTrialsWithCafe(db: Db | Tx, cafeId: string, ids: readonly string[]) {
+  const [cafe, rows] = await Promise.all([
+    db.cafe.findUnique({
+      where: { id: cafeId },
+      select: { currency: true, currencyDigits: true, allergenList: true },
+    }),
+    db.trial.findMany({ where: { cafeId, id: { in: [...ids] } }, include: whole }),
+  ])
+  const trials = ids.flatMap((id) => rows.find((row) => row.id === id) ?? [])
+  return cafe && trials.length === ids.length ? { cafe, trials } : null
+}
+
 export async function addWeighing(tx: Tx, weighing: Prisma.WeighingUncheckedCreateInput): Promise<boolean> {
   const there = await tx.weighing.count({ where: { cafeId: weighing.cafeId, key: weighing.key } })
   if (there > 0) return false

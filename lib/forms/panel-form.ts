@@ -1,5 +1,13 @@
 import * as z from 'zod'
-import { checkPlan, planLimits, primaryKinds, type FoundProblem, type PlanProblem } from '@/lib/panel/plan'
+import {
+  aims,
+  checkPlan,
+  planLimits,
+  primaryKinds,
+  type FoundProblem,
+  type PlanProblem,
+  type PrimaryKind,
+} from '@/lib/panel/plan'
 import { number } from './fields'
 import { POINTS, wholeField } from './number-fields'
 
@@ -42,49 +50,84 @@ const points = (ask: string) => {
 /** What each problem of a plan is in words; `null` where the form cannot know yet and the task answers. */
 export const sayPlanProblem: Record<PlanProblem, string> = {
   'too-few-cups': 'A panel compares at least 2 cups. Choose one more.',
-  'too-many-cups': 'At most 6 cups in one sitting, the hidden duplicate included: more tire the palate.',
+  'too-many-cups': `At most ${planLimits.cups.most} cups in one panel, the hidden duplicate included.`,
   'same-trial-twice':
     'The same trial is there twice. Choose another, or serve it twice on purpose as a hidden duplicate.',
   'duplicate-of-nothing': 'A hidden duplicate repeats one of the chosen cups. Choose that cup above, or no duplicate.',
   'two-duplicates': 'One hidden duplicate is enough to show the noise.',
   'duplicate-of-two':
     'A hidden duplicate needs at least three different trials: of two, whoever finds the odd cup knows all three. Add a trial, or serve none twice.',
-  'no-house-cup': 'The house recipe is not among the cups. Add it, or compare all pairs.',
+  'no-house-cup': 'The house recipe is not among the cups. Add it, or name the cup to compare with.',
   'nothing-to-compare': 'All cups are the same trial. Choose at least one other.',
   'pair-incomplete': 'Choose the two cups of the pair.',
   'pair-of-one': 'A pair is two different trials.',
   'pair-not-served': 'This trial is not among the cups.',
   'same-aspect-twice': 'Each aspect is asked once; overall liking is always asked.',
   'margin-too-wide': 'From 0.1 to 7.9 points, please.',
+  'no-yardstick': 'Choose what it is compared with.',
+  'margin-missing': 'How much less liked would still be as good? From 0.1 to 7.9 points.',
+  'too-many-for-one': `One taster gets at most ${planLimits.cupsPerTaster.most} cups in one sitting: more tire the palate. Say how many of them each taster gets.`,
+  'duplicate-of-some':
+    'A hidden duplicate needs every taster to get every cup. Choose one of the two: fewer cups each, or a duplicate.',
+  'too-few-seats': `With so few seats a cup would be tasted by fewer than ${planLimits.tastingsPerCup} people. Add seats, or give each taster more cups.`,
+  'seen-both': 'You say that nothing can be seen, and also what can. Keep one of the two.',
+  'seen-not-said':
+    'Look at the cups side by side, then say in the plan what gives one away to the eye, or that nothing does.',
 }
 
-export const PanelForm = z
-  .object({
-    title: words('Give the panel a title for the house.', 80),
-    publicTitle: words('Give the title tasters will see.', 80),
-    question: words('Write the question this panel is to answer.', 300),
-    cups: z.array(z.string()).default([]),
-    duplicate: z
-      .string()
-      .optional()
-      .transform((id) => id ?? null),
-    aspects: z
-      .array(z.string().trim().max(40, 'Please keep each aspect under 40 characters.').optional())
-      .max(planLimits.furtherAspects.most)
-      .default([])
-      .transform((list) => list.flatMap((aspect) => (aspect ? [aspect] : []))),
-    seatCount: wholeNumber('How many seats?', planLimits.seats),
-    primaryKind: z.enum(primaryKinds, 'Choose what the panel is to compare.'),
-    pairA: maybeWords(60),
-    pairB: maybeWords(60),
-    smallestDifference: points('What is the smallest difference that would matter?'),
-    notWorseMargin: points('')
-      .optional()
-      .transform((tenths) => tenths ?? null),
-    sampleMl: wholeNumber('How much is poured per cup?', planLimits.sampleMl)
-      .optional()
-      .transform((ml) => ml ?? null),
-    seenThrough: maybeWords(120),
+const asTyped = z.object({
+  title: words('Give the panel a title for the house.', planLimits.title),
+  publicTitle: words('Give the title tasters will see.', planLimits.title),
+  question: words('Write the question this panel is to answer.', 300),
+  aim: z.enum(aims, 'Choose what the panel is to find out.'),
+  cups: z.array(z.string()).default([]),
+  duplicate: z
+    .string()
+    .optional()
+    .transform((id) => id ?? null),
+  aspects: z
+    .array(z.string().trim().max(40, 'Please keep each aspect under 40 characters.').optional())
+    .max(planLimits.furtherAspects.most)
+    .default([])
+    .transform((list) => list.flatMap((aspect) => (aspect ? [aspect] : []))),
+  seatCount: wholeNumber('How many seats?', planLimits.seats),
+  cupsPerTaster: wholeNumber('How many cups does each taster get?', planLimits.cupsPerTaster)
+    .optional()
+    .transform((cups) => cups ?? null),
+  primaryKind: z.enum(primaryKinds, 'Choose what it is compared with.').optional(),
+  pairA: maybeWords(60),
+  pairB: maybeWords(60),
+  smallestDifference: points('').optional(),
+  notWorseMargin: points('').optional(),
+  sampleMl: wholeNumber('How much is poured per cup?', planLimits.sampleMl)
+    .optional()
+    .transform((ml) => ml ?? null),
+  seenThrough: maybeWords(120),
+  nothingSeen: z
+    .literal('on')
+    .optional()
+    .transform((tick) => tick === 'on'),
+})
+
+/** What the aim leaves no choice about is settled here: the best of several compares all of them. */
+export const PanelForm = asTyped
+  .superRefine(({ aim, smallestDifference }, context) => {
+    if (aim !== 'as-good' && smallestDifference === undefined) {
+      const message = 'What is the smallest difference that would matter?'
+      context.addIssue({ code: 'custom', path: ['smallestDifference'], message })
+    }
+  })
+  .transform(({ smallestDifference = 0, notWorseMargin, cupsPerTaster, ...typed }) => {
+    const all = typed.cups.length + (typed.duplicate ? 1 : 0)
+    const asks = {
+      ...typed,
+      primaryKind: kindOf(typed),
+      cupsPerTaster: cupsPerTaster !== null && cupsPerTaster >= all ? null : cupsPerTaster,
+    }
+    // The difference that matters to “at least as good” is its margin, and to the others there is none.
+    return typed.aim === 'as-good'
+      ? { ...asks, smallestDifference: notWorseMargin ?? 0, notWorseMargin: notWorseMargin ?? null }
+      : { ...asks, smallestDifference, notWorseMargin: null }
   })
   .superRefine((plan, context) => {
     for (const { field, problem } of problemsOf(plan)) {
@@ -93,19 +136,19 @@ export const PanelForm = z
   })
 export type PlanTyped = z.infer<typeof PanelForm>
 
+function kindOf(typed: { readonly aim: string; readonly primaryKind?: PrimaryKind | undefined }): PrimaryKind {
+  return typed.aim === 'best' ? 'all-pairs' : (typed.primaryKind ?? 'all-pairs')
+}
+
 /** What the form can see by itself; which trial is the house recipe only the database knows. */
-function problemsOf(plan: Pick<PlanTyped, keyof PlanTyped>): readonly FoundProblem[] {
+function problemsOf(plan: PlanTyped): readonly FoundProblem[] {
   const found = checkPlan({
+    ...plan,
     cups: [
       ...plan.cups.map((trialId) => ({ trialId, isHouse: false, isDuplicate: false })),
       ...(plan.duplicate ? [{ trialId: plan.duplicate, isHouse: false, isDuplicate: true }] : []),
     ],
-    aspects: plan.aspects,
-    seatCount: plan.seatCount,
-    primaryKind: plan.primaryKind,
     pair: [plan.pairA, plan.pairB],
-    smallestDifference: plan.smallestDifference,
-    notWorseMargin: plan.notWorseMargin,
   })
   return found.filter(({ problem }) => problem !== 'no-house-cup')
 }

@@ -25,7 +25,11 @@ export async function addSeats(
     const key = new Map(dealt.cups.map((cup) => [designOf(cup), cup.id]))
     const existing = dealt.seats.map((seat) => seat.servings.map((serving) => designOf(serving.cup)))
     demand(dealt.orderSeed !== null, `an open panel has a seed, ${panelId} has none`)
-    const orders = extendOrders(existing, howMany, { ...designPlan(dealt.cups), seed: dealt.orderSeed })
+    const orders = extendOrders(existing, howMany, {
+      ...designPlan(dealt.cups),
+      ...(dealt.cupsPerTaster === null ? {} : { perTaster: dealt.cupsPerTaster }),
+      seed: dealt.orderSeed,
+    })
     await dealSeats(
       world,
       tx,

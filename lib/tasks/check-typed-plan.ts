@@ -5,9 +5,10 @@ import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { findPlanBasis, type AttributeColumns, type CupColumns, type PlanColumns } from '@/lib/db/panels'
 import type { PlanTyped } from '@/lib/forms/panel-form'
 import { checkPlan, overallLiking, type PlanProblem, type PlannedCup } from '@/lib/panel/plan'
+import { fieldOfLook, lookAtCups, refuseLook, type CupLook } from './plan/look-at-cups'
 import type { World } from './world'
 
-export type TypedRefusal = PlanProblem | 'trial-gone' | 'title-tells' | 'recipe-gone'
+export type TypedRefusal = PlanProblem | CupLook['problem'] | 'trial-gone' | 'recipe-gone'
 
 interface Basis {
   readonly houseTrialId: string | null
@@ -25,8 +26,8 @@ export async function checkTyped(
   if (!basis) return no('recipe-gone', { field: '' })
   const houseTrialId = (await findHouseRecipe(tx, cafeId, recipeId))?.trialId ?? null
 
-  const nameOf = new Map(basis.trials.map((trial) => [trial.id, trial.name]))
-  if (plannedCups(typed, houseTrialId).some((cup) => !nameOf.has(cup.trialId)))
+  const there = new Set(basis.trials.map((trial) => trial.id))
+  if (plannedCups(typed, houseTrialId).some((cup) => !there.has(cup.trialId)))
     return no('trial-gone', { field: 'cups' })
   const [found] = checkPlan({
     ...typed,
@@ -35,19 +36,9 @@ export async function checkTyped(
   })
   if (found) return no(found.problem, { field: found.field })
 
-  const told = typed.cups.map((id) => nameOf.get(id) ?? '').find((name) => tells(typed.publicTitle, name))
-  if (told !== undefined) return no('title-tells', { field: 'publicTitle', name: told })
+  const [look] = await lookAtCups(tx, cafeId, { trialIds: typed.cups, publicTitle: typed.publicTitle })
+  if (look) return refuseLook(look, { field: fieldOfLook[look.problem] })
   return ok({ houseTrialId, isDemo: basis.isDemo })
-}
-
-/** Tasters read the public title: a trial's name in it is half the key. */
-function tells(publicTitle: string, trialName: string): boolean {
-  const plain = (text: string) =>
-    ` ${text
-      .toLocaleLowerCase('en')
-      .replace(/[^\p{L}\p{N}]+/gu, ' ')
-      .trim()} `
-  return plain(trialName).trim().length >= 3 && plain(publicTitle).includes(plain(trialName))
 }
 
 function plannedCups(typed: PlanTyped, houseTrialId: string | null): readonly PlannedCup[] {
@@ -65,14 +56,17 @@ export function planColumns(typed: PlanTyped): PlanColumns {
     title: typed.title,
     publicTitle: typed.publicTitle,
     question: typed.question,
+    aim: typed.aim,
     primaryKind: typed.primaryKind,
     primaryTrialAId: isPair ? typed.pairA : null,
     primaryTrialBId: isPair ? typed.pairB : null,
     smallestDifference: typed.smallestDifference,
     notWorseMargin: typed.notWorseMargin,
     seatCount: typed.seatCount,
+    cupsPerTaster: typed.cupsPerTaster,
     sampleMl: typed.sampleMl,
     seenThrough: typed.seenThrough,
+    nothingSeen: typed.nothingSeen,
   }
 }
 

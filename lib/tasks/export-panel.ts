@@ -3,6 +3,7 @@ import { stringify } from 'csv-stringify/sync'
 import { findPanel, type PanelRecord } from '@/lib/db/panels'
 import { findDecisionsOfPanel, findKey, findUnblindedServings, type UnblindedServing } from '@/lib/db/results'
 import { countedScore, resultCups } from './panel-answers'
+import { planOf } from './plan-of'
 import type { Actor, World } from './world'
 
 /** The columns of the score file, each with what it means. The `stats` command reads the file as it is. */
@@ -104,14 +105,17 @@ export async function exportPanel(world: World, actor: Actor, panelId: string): 
       openedAt: panel.openedAt,
       closedAt: panel.closedAt,
       plan: {
+        aim: planOf(panel, null).aim,
         primary: panel.primaryKind,
         pair: [panel.primaryTrialAId, panel.primaryTrialBId].map(
           (id) => cups.find((cup) => cup.trialId === id)?.letter ?? null,
         ),
         smallestDifference: panel.smallestDifference / 10,
         notWorseMargin: panel.notWorseMargin === null ? null : panel.notWorseMargin / 10,
+        cupsPerTaster: panel.cupsPerTaster,
         sampleMl: panel.sampleMl,
         seenThrough: panel.seenThrough,
+        nothingSeen: panel.nothingSeen,
         attributes: panel.attributes.map((attribute) => attribute.name),
       },
       cups: cups.map(({ letter, trialNumber, name, isHouse, isTwice }) => ({

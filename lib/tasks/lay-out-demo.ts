@@ -133,6 +133,8 @@ const plan = (typed: Pick<PlanTyped, 'title' | 'question' | 'cups' | 'seatCount'
   publicTitle: 'Iced coffee, a few versions',
   duplicate: null,
   aspects: [],
+  cupsPerTaster: null,
+  aim: 'best',
   primaryKind: 'all-pairs',
   pairA: null,
   pairB: null,
@@ -140,6 +142,7 @@ const plan = (typed: Pick<PlanTyped, 'title' | 'question' | 'cups' | 'seatCount'
   notWorseMargin: null,
   sampleMl: 40,
   seenThrough: null,
+  nothingSeen: typed.seenThrough === undefined,
   ...typed,
 })
 
@@ -205,7 +208,9 @@ async function milkPanel(on: Days, owner: DemoOwner, recipeId: string, trial: { 
       title: 'Is fresh milk as good?',
       question: 'May we pour fresh whole milk in place of evaporated milk?',
       cups: [trial.sweet, trial.cheaper],
+      aim: 'as-good',
       primaryKind: 'against-house',
+      smallestDifference: 5,
       notWorseMargin: 5,
       seenThrough: 'The fresh-milk version is a little darker.',
       seatCount: 20,
@@ -241,8 +246,10 @@ async function oatPanel(on: Days, owner: DemoOwner, recipeId: string, trial: { s
       title: 'Oat drink?',
       question: 'Is the oat version liked as well as the house recipe?',
       cups: [trial.sweet, trial.oat],
+      aim: 'as-good',
       primaryKind: 'against-house',
       notWorseMargin: 10,
+      seenThrough: 'The oat version is paler.',
       seatCount: 12,
     }),
   )
@@ -270,6 +277,10 @@ async function strengthPanel(on: Days, owner: DemoOwner, recipeId: string, trial
       publicTitle: 'Cold coffee, two versions',
       question: 'Is the stronger steep liked better?',
       cups: [trial.weak, trial.strong],
+      aim: 'better',
+      primaryKind: 'one-pair',
+      pairA: trial.strong,
+      pairB: trial.weak,
       seatCount: 10,
     }),
   )

@@ -7,15 +7,16 @@ import { findPanel, setCupKey, setOpened, type PanelRecord } from '@/lib/db/pane
 import { findTrialsOfPanel } from '@/lib/db/trials'
 import { dealJugLetters, shuffleCups } from '@/lib/panel/code'
 import { servingOrders } from '@/lib/panel/order'
-import { checkPlan, type PlanProblem } from '@/lib/panel/plan'
+import { checkOpening, type PlanProblem } from '@/lib/panel/plan'
 import { dealSeats, type DesignKey } from './deal-seats'
 import { freezeTrial } from './freeze-trial'
 import { readGlasses } from './panel-glasses'
 import { planOf } from './plan-of'
+import { lookAtCups, refuseLook, type CupLook } from './plan/look-at-cups'
 import { noteAct, type Actor, type World } from './world'
 
 export type OpenRefusal =
-  PlanProblem | 'not-found' | 'not-a-draft' | 'trial-archived' | 'labels-unread' | 'nothing-in-cup'
+  PlanProblem | CupLook['problem'] | 'not-found' | 'not-a-draft' | 'trial-archived' | 'labels-unread' | 'nothing-in-cup'
 
 /**
  * Opens a panel for tasting: freezes its trials, draws the orders from a new seed, and deals codes, jug letters and the
@@ -40,7 +41,7 @@ export async function openPanel(world: World, actor: Actor, panelId: string): Pr
     for (const trialId of new Set(panel.cups.map((cup) => cup.trialId))) await freezeTrial(tx, world, trialId)
 
     const key = await dealKey(world, tx, panel, houseTrialId)
-    const { orders } = servingOrders({ ...key.design, tasters: panel.seatCount, seed: orderSeed })
+    const { orders } = servingOrders({ ...key.design, ...trayOf(panel), tasters: panel.seatCount, seed: orderSeed })
     const where = { cafeId: actor.cafeId, id: panelId }
     await dealSeats(world, tx, where, { key: key.cups, orders, firstNumber: 1, takenCodes: [], addedAt: null })
     await noteAct(world, tx, actor, {
@@ -53,8 +54,13 @@ export async function openPanel(world: World, actor: Actor, panelId: string): Pr
   })
 }
 
+/** As the orders want it: no word where every taster gets them all. */
+function trayOf({ cupsPerTaster }: Pick<PanelRecord, 'cupsPerTaster'>): { readonly perTaster?: number } {
+  return cupsPerTaster === null ? {} : { perTaster: cupsPerTaster }
+}
+
 async function findRefusal(tx: Tx, actor: Actor, panel: PanelRecord, houseTrialId: string | null) {
-  const [problem] = checkPlan(planOf(panel, houseTrialId))
+  const [problem] = checkOpening(planOf(panel, houseTrialId))
   if (problem) return no(problem.problem)
   const archived = panel.cups.find((cup) => cup.trial.archivedAt !== null)
   if (archived) return no('trial-archived', { name: archived.trial.name })
@@ -64,8 +70,10 @@ async function findRefusal(tx: Tx, actor: Actor, panel: PanelRecord, houseTrialI
   const empty = panel.cups.find((cup) => glasses.get(cup.trialId)?.isEmpty ?? true)
   if (empty) return no('nothing-in-cup', { name: empty.trial.name })
   const unread = [...glasses.values()].flatMap((glass) => glass.unread)
-  if (unread.length === 0) return null
-  return no('labels-unread', { names: [...new Set(unread.map((one) => one.name))].join(', ') })
+  if (unread.length > 0) return no('labels-unread', { names: [...new Set(unread.map((one) => one.name))].join(', ') })
+  const trialIds = panel.cups.map((cup) => cup.trialId)
+  const [look] = await lookAtCups(tx, actor.cafeId, { trialIds, publicTitle: panel.publicTitle })
+  return look ? refuseLook(look) : null
 }
 
 /**

@@ -2,6 +2,7 @@ import 'server-only'
 import type { Plan, PlanProblem, Stage } from '@/lib/panel/plan'
 import type { ListName } from '@/lib/panel/pouring-list'
 import type { Cautions } from './panel-cautions'
+import type { CupLook } from './plan/look-at-cups'
 
 export interface PanelCup {
   readonly trialId: string
@@ -32,18 +33,24 @@ export interface PanelReading {
   readonly plan: Plan
   readonly cups: readonly PanelCup[]
   readonly sampleMl: number | null
+  readonly portionsPerCup: number
+  /** what one taster gets to drink */
+  readonly mlPerTaster: number | null
   /** to make of each cup, spills and spare portions included */
   readonly mlPerCup: number | null
-  readonly seenThrough: string | null
   readonly isDemo: boolean
   readonly copiedFromId: string | null
   readonly createdAt: Date
   readonly openedAt: Date | null
   readonly closedAt: Date | null
+  readonly calledOffAt: Date | null
   readonly plannedBy: string | null
   readonly openedBy: string | null
   readonly closedBy: string | null
+  readonly calledOffBy: string | null
+  /** what keeps a draft shut; a panel that was opened has none */
   readonly problems: readonly PlanProblem[]
+  readonly looks: readonly CupLook[]
   readonly cautions: Cautions
   readonly listReaders: readonly ListReader[]
   readonly sawBoth: readonly string[]

@@ -1,16 +1,21 @@
 import 'server-only'
 import type { PanelRecord } from '@/lib/db/panels'
-import { primaryKinds, type Plan } from '@/lib/panel/plan'
+import { findAim, primaryKinds, type Plan } from '@/lib/panel/plan'
 
 /** The plan in a panel's row, with today's house recipe: until it opens, the house recipe may still change. */
 export function planOf(panel: PanelRecord, houseTrialId: string | null): Plan {
+  const primaryKind = primaryKinds.find((kind) => kind === panel.primaryKind) ?? 'all-pairs'
   return {
     cups: panel.cups.map(({ trialId, isDuplicate }) => ({ trialId, isDuplicate, isHouse: trialId === houseTrialId })),
     aspects: panel.attributes.filter(({ position }) => position > 0).map(({ name }) => name),
     seatCount: panel.seatCount,
-    primaryKind: primaryKinds.find((kind) => kind === panel.primaryKind) ?? 'all-pairs',
+    cupsPerTaster: panel.cupsPerTaster,
+    aim: findAim(panel.aim, { primaryKind, notWorseMargin: panel.notWorseMargin }),
+    primaryKind,
     pair: [panel.primaryTrialAId, panel.primaryTrialBId],
     smallestDifference: panel.smallestDifference,
     notWorseMargin: panel.notWorseMargin,
+    seenThrough: panel.seenThrough,
+    nothingSeen: panel.nothingSeen,
   }
 }

@@ -12,6 +12,7 @@ import {
 } from '@/lib/db/seats'
 import type { Db, Tx } from '@/lib/db/client'
 import { findTrialsOfPanel } from '@/lib/db/trials'
+import { cupsOnTray } from '@/lib/panel/portions'
 import { panelCautions, type Cautions } from './panel-cautions'
 import { readGlasses } from './panel-glasses'
 import type { World } from './world'
@@ -96,7 +97,7 @@ export async function readJoin(
     ...(await standAt(world.db, place, browser)),
     title: panel.publicTitle,
     cafe: panel.cafe.name,
-    cups: panel.cupCount,
+    cups: cupsOnTray({ cups: panel.cupCount, cupsPerTaster: panel.cupsPerTaster }),
     sampleMl: panel.sampleMl,
     cautions: panelCautions(
       [...glasses.values()].flatMap(({ builds }) => builds),

@@ -5,12 +5,14 @@ import { findNames } from '@/lib/db/people'
 import { findLastReached } from '@/lib/db/phone-tries'
 import { findTrialsOfPanel } from '@/lib/db/trials'
 import { findOpenings } from '@/lib/db/trays'
-import { checkPlan, findStage, mlToPour } from '@/lib/panel/plan'
+import { checkOpening, findStage } from '@/lib/panel/plan'
+import { cupsOnTray, mlToPour, portionsPerCup } from '@/lib/panel/portions'
 import { listNames, whoSawBoth } from '@/lib/panel/pouring-list'
 import { panelCautions } from './panel-cautions'
 import { readGlasses, type Glass } from './panel-glasses'
 import type { PanelCup, PanelReading } from './panel-reading'
 import { planOf } from './plan-of'
+import { lookAtCups } from './plan/look-at-cups'
 import type { Actor, World } from './world'
 
 /** Everything a reader of the panel's page may know at its stage. @returns null when it is not there */
@@ -28,7 +30,13 @@ export async function readPanel(world: World, actor: Actor, panelId: string): Pr
   ])
   const { allergenList } = panel.cafe
   const glasses = await readGlasses(db, actor.cafeId, allergenList, trials)
-  const people = [panel.createdById, panel.openedById, panel.closedById, ...openings.map((one) => one.userId)]
+  const people = [
+    panel.createdById,
+    panel.openedById,
+    panel.closedById,
+    panel.calledOffById,
+    ...openings.map((one) => one.userId),
+  ]
   const names = await findNames(
     db,
     people.flatMap((id) => (id ? [id] : [])),
@@ -44,14 +52,16 @@ export async function readPanel(world: World, actor: Actor, panelId: string): Pr
   })
   return {
     ...headOf(panel),
-    mlPerCup: panel.sampleMl === null ? null : mlToPour(panel.seatCount, panel.sampleMl),
+    ...amountsOf(panel),
     stage,
     plan,
     cups: panel.cups.map((cup) => toCup(cup, house, glasses.get(cup.trialId))),
     plannedBy: nameOf(panel.createdById),
     openedBy: nameOf(panel.openedById),
     closedBy: nameOf(panel.closedById),
-    problems: checkPlan(plan).map(({ problem }) => problem),
+    calledOffBy: nameOf(panel.calledOffById),
+    problems: stage === 'draft' ? checkOpening(plan).map(({ problem }) => problem) : [],
+    looks: stage === 'draft' ? await looksOf(world, actor.cafeId, panel) : [],
     cautions: panelCautions(
       [...glasses.values()].flatMap(({ builds }) => builds),
       allergenList,
@@ -62,9 +72,25 @@ export async function readPanel(world: World, actor: Actor, panelId: string): Pr
   }
 }
 
+function amountsOf(panel: PanelRecord) {
+  const { sampleMl, cupsPerTaster } = panel
+  const cups = panel.cups.length
+  const portions = portionsPerCup({ seats: panel.seatCount, cups, cupsPerTaster })
+  return {
+    portionsPerCup: portions,
+    mlPerCup: sampleMl === null ? null : mlToPour(portions, sampleMl),
+    mlPerTaster: sampleMl === null ? null : cupsOnTray({ cups, cupsPerTaster }) * sampleMl,
+  }
+}
+
+function looksOf(world: World, cafeId: string, panel: PanelRecord) {
+  const trialIds = panel.cups.map((cup) => cup.trialId)
+  return lookAtCups(world.db, cafeId, { trialIds, publicTitle: panel.publicTitle })
+}
+
 function headOf(panel: PanelRecord) {
-  const { id, title, publicTitle, question, recipe, sampleMl, seenThrough, isDemo } = panel
-  const { copiedFromId, createdAt, openedAt, closedAt } = panel
+  const { id, title, publicTitle, question, recipe, sampleMl, isDemo } = panel
+  const { copiedFromId, createdAt, openedAt, closedAt, calledOffAt } = panel
   return {
     id,
     title,
@@ -72,12 +98,12 @@ function headOf(panel: PanelRecord) {
     question,
     recipe,
     sampleMl,
-    seenThrough,
     isDemo,
     copiedFromId,
     createdAt,
     openedAt,
     closedAt,
+    calledOffAt,
   }
 }
 

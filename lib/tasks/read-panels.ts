@@ -19,7 +19,13 @@ export interface PanelLine {
 }
 
 /** What needs somebody first: open panels, then results that wait for a decision, then drafts, then history. */
-const urgency: Readonly<Record<Stage, number>> = { open: 0, closed: 1, draft: 2, decided: 3 }
+const urgency: Readonly<Record<Stage, number>> = {
+  open: 0,
+  closed: 1,
+  draft: 2,
+  decided: 3,
+  'called-off': 4,
+}
 
 /** @param onlyOpen  for who may pour and no more */
 export async function readPanels(world: World, actor: Actor, onlyOpen: boolean): Promise<readonly PanelLine[]> {
@@ -38,6 +44,6 @@ function toLine(row: PanelRow): PanelLine {
     cups: row.cupCount,
     seats: row.seatCount,
     isDemo: row.isDemo,
-    at: row.closedAt ?? row.openedAt ?? row.createdAt,
+    at: row.calledOffAt ?? row.closedAt ?? row.openedAt ?? row.createdAt,
   }
 }

@@ -1,7 +1,9 @@
 import 'server-only'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { findPlanBasis } from '@/lib/db/panels'
-import { overage, planLimits } from '@/lib/panel/plan'
+import { planLimits } from '@/lib/panel/plan'
+import { overage } from '@/lib/panel/portions'
+import { freshTitle } from '@/lib/panel/title'
 import type { Actor, World } from './world'
 
 export interface PlanBasis {
@@ -14,10 +16,12 @@ export interface PlanBasis {
     readonly isHouse: boolean
   }[]
   readonly houseTrialId: string | null
-  /** panels planned for this recipe so far */
-  readonly panels: number
+  /** what a new panel is called until somebody names it */
+  readonly firstTitle: string
   /** further aspects one may ask */
   readonly mostAspects: number
+  readonly mostCups: number
+  readonly mostCupsPerTaster: number
   /** poured beyond what is drunk */
   readonly overagePercent: number
 }
@@ -34,7 +38,9 @@ export async function readPlanBasis(world: World, actor: Actor, recipeId: string
     recipe: { id: basis.id, name: basis.name },
     trials,
     houseTrialId,
-    panels: basis.panelCount,
+    firstTitle: freshTitle(basis.name, basis.panelCount),
+    mostCupsPerTaster: planLimits.cupsPerTaster.most,
+    mostCups: planLimits.cups.most,
     mostAspects: planLimits.furtherAspects.most,
     overagePercent: Math.round(overage * 100),
   }

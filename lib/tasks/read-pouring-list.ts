@@ -2,13 +2,15 @@ import 'server-only'
 import { findPanel } from '@/lib/db/panels'
 import { findJugs, findOpenings, findTrayServings } from '@/lib/db/trays'
 import { fillingList, servingList, type Jug, type ListName, type Tray } from '@/lib/panel/pouring-list'
-import { mlToPour, sparePortions } from '@/lib/panel/plan'
+import { mlToPour, portionsPerCup, sparePortions } from '@/lib/panel/portions'
 import type { Actor, World } from './world'
 
 /** What one reads before a list opens, and what every list carries at its head. */
 export interface ListHead {
   readonly title: string
   readonly seats: number
+  /** of each jug */
+  readonly portions: number
   readonly sampleMl: number | null
   readonly mlPerJug: number | null
   readonly spare: number
@@ -29,13 +31,16 @@ export async function readListHead(
   const panel = await findPanel(world.db, actor.cafeId, panelId)
   if (panel?.stage !== 'open') return null
   const openings = await findOpenings(world.db, actor.cafeId, panelId)
+  const { seatCount: seats, sampleMl, cupsPerTaster, seenThrough } = panel
+  const portions = portionsPerCup({ seats, cups: panel.cups.length, cupsPerTaster })
   return {
     title: panel.title,
-    seats: panel.seatCount,
-    sampleMl: panel.sampleMl,
-    mlPerJug: panel.sampleMl === null ? null : mlToPour(panel.seatCount, panel.sampleMl),
-    spare: sparePortions(panel.seatCount),
-    seenThrough: panel.seenThrough,
+    seats,
+    portions,
+    sampleMl,
+    mlPerJug: sampleMl === null ? null : mlToPour(portions, sampleMl),
+    spare: sparePortions(portions),
+    seenThrough,
     openedOther: openings.some((one) => one.userId === actor.userId && one.list !== list),
   }
 }

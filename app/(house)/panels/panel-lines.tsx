@@ -15,6 +15,7 @@ const groups = [
   { stage: 'closed', title: 'Waiting for a decision', since: 'closed' },
   { stage: 'draft', title: 'Drafts', since: 'planned' },
   { stage: 'decided', title: 'Decided', since: 'closed' },
+  { stage: 'called-off', title: 'Called off', since: 'called off' },
 ] as const
 
 /** Panels by what they need, the most urgent first. */

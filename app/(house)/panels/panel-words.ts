@@ -30,14 +30,16 @@ export function cupName(cup: Pick<PanelCup, 'trialName' | 'trialNumber'>): strin
 /** What the panel compares, in the sentence that was fixed before the first cup. */
 export function sayComparison({ plan, cups }: PanelReading): string {
   const nameOf = (id: string | null) => cups.find((cup) => cup.trialId === id)?.trialName ?? 'a trial'
-  const what = {
-    'all-pairs': 'Every pair of cups is compared',
-    'against-house': 'Each cup is compared with the house recipe',
-    'one-pair': `${nameOf(plan.pair[0])} is compared with ${nameOf(plan.pair[1])}`,
-  }[plan.primaryKind]
-  const margin =
-    plan.notWorseMargin === null ? '' : ` “Not worse” means at most ${sayPoints(plan.notWorseMargin)} below.`
-  return `${what}. A difference of ${sayPoints(plan.smallestDifference)} or more would matter.${margin}`
+  const [one, other] =
+    plan.primaryKind === 'one-pair'
+      ? [nameOf(plan.pair[0]), nameOf(plan.pair[1])]
+      : [cups.length > 2 ? 'each other cup' : 'the other cup', 'the house recipe']
+  const margin = plan.notWorseMargin === null ? 'no more than was planned' : `at most ${sayPoints(plan.notWorseMargin)}`
+  if (plan.aim === 'as-good') return `Is ${one} at least as good as ${other}: less liked by ${margin}?`
+  const matters = `A difference of ${sayPoints(plan.smallestDifference)} or more would matter.`
+  if (plan.aim === 'better') return `Is ${one} liked better than ${other}? ${matters}`
+  const notWorse = plan.notWorseMargin === null ? '' : ` “Not worse” means ${margin} below.`
+  return `Which is liked best? Every cup is compared with every other. ${matters}${notWorse}`
 }
 
 /** "12 of 24 seats have finished, 5 are tasting." */

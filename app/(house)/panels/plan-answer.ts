@@ -2,14 +2,15 @@ import type { FormAnswer } from '@/app/ui/act-form'
 import type { readForm } from '@/lib/forms/read-form'
 import { sayPlanProblem, type PlanTyped } from '@/lib/forms/panel-form'
 import type { TypedRefusal } from '@/lib/tasks/check-typed-plan'
+import type { CupLook } from '@/lib/tasks/plan/look-at-cups'
+import { isLook, sayLook } from './say-look'
 
 type ReadPlan = Extract<ReturnType<typeof readForm<PlanTyped>>, { ok: true }>
 
-const say: Record<TypedRefusal | 'not-a-draft', string> = {
+const say: Record<Exclude<TypedRefusal, CupLook['problem']> | 'not-a-draft', string> = {
   ...sayPlanProblem,
   'recipe-gone': 'This recipe is not there any more.',
   'trial-gone': 'One of these trials was archived meanwhile. Choose another.',
-  'title-tells': 'Tasters would read it and know. Choose a title that tells nothing.',
   'not-a-draft': 'Somebody opened this panel meanwhile; its plan stands.',
 }
 
@@ -18,7 +19,10 @@ export function answerPlan(
   read: ReadPlan,
   refused: { readonly reason: TypedRefusal | 'not-a-draft'; readonly detail?: Readonly<Record<string, string>> },
 ): FormAnswer {
-  const name = refused.detail?.['name']
-  const words = name === undefined ? say[refused.reason] : `This names the trial “${name}”. ${say[refused.reason]}`
-  return read.refuse(refused.detail?.['field'] ?? '', words)
+  return read.refuse(refused.detail?.['field'] ?? '', wordsFor(refused.reason, refused.detail))
+}
+
+function wordsFor(reason: TypedRefusal | 'not-a-draft', names: Readonly<Record<string, string>> | undefined): string {
+  if (isLook(reason)) return sayLook(reason, names ?? {})
+  return say[reason]
 }

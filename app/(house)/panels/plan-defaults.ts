@@ -4,11 +4,12 @@ import type { PanelReading } from '@/lib/tasks/panel-reading'
 import type { PlanBasis } from '@/lib/tasks/read-plan-basis'
 
 /** What a new plan starts from: the house recipe chosen, one point as the smallest difference. */
-export function freshPlan({ recipe, houseTrialId, panels }: PlanBasis): Draft {
+export function freshPlan({ firstTitle, houseTrialId }: PlanBasis): Draft {
   return {
-    title: `${recipe.name}, panel ${panels + 1}`,
+    title: firstTitle,
+    aim: houseTrialId ? 'better' : 'best',
     cups: houseTrialId ? [houseTrialId] : [],
-    primaryKind: houseTrialId ? 'against-house' : 'all-pairs',
+    primaryKind: houseTrialId ? 'against-house' : 'one-pair',
     smallestDifference: '1',
     seatCount: '24',
     sampleMl: '40',
@@ -17,8 +18,8 @@ export function freshPlan({ recipe, houseTrialId, panels }: PlanBasis): Draft {
 
 const typedPoints = (tenths: number | null) => (tenths === null ? '' : plain(tenths / 10, 1))
 
-/** A draft as it was typed. */
-export function planAsTyped(panel: PanelReading): Draft {
+/** A draft as it was typed. @param hasHouse  whether there is a house recipe to be compared with */
+export function planAsTyped(panel: PanelReading, hasHouse: boolean): Draft {
   const { plan } = panel
   return {
     question: panel.question,
@@ -27,13 +28,16 @@ export function planAsTyped(panel: PanelReading): Draft {
     cups: plan.cups.filter((cup) => !cup.isDuplicate).map((cup) => cup.trialId),
     duplicate: plan.cups.find((cup) => cup.isDuplicate)?.trialId ?? '',
     aspects: plan.aspects,
-    primaryKind: plan.primaryKind,
+    aim: plan.aim,
+    primaryKind: hasHouse && plan.primaryKind !== 'one-pair' ? 'against-house' : 'one-pair',
     pairA: plan.pair[0] ?? '',
     pairB: plan.pair[1] ?? '',
     smallestDifference: typedPoints(plan.smallestDifference),
     notWorseMargin: typedPoints(plan.notWorseMargin),
     seatCount: String(plan.seatCount),
+    cupsPerTaster: plan.cupsPerTaster === null ? '' : String(plan.cupsPerTaster),
     sampleMl: panel.sampleMl === null ? '' : String(panel.sampleMl),
-    seenThrough: panel.seenThrough ?? '',
+    seenThrough: plan.seenThrough ?? '',
+    nothingSeen: plan.nothingSeen ? 'on' : '',
   }
 }

@@ -1,8 +1,8 @@
 import { ActForm, type Draft, type FormAction } from '@/app/ui/act-form'
-import { AreaField, ChoiceField, SelectField, TextField } from '@/app/ui/field'
+import { AreaField, CheckField, ChoiceField, HiddenField, SelectField, TextField } from '@/app/ui/field'
 import { localRules, Notice } from '@/app/ui/notice'
 import { Section } from '@/app/ui/page-frame'
-import { AspectsField, CupsField, PourLine } from '@/app/ui/plan-fields'
+import { AspectsField, CupsField } from '@/app/ui/plan-fields'
 import type { PlanBasis } from '@/lib/tasks/read-plan-basis'
 
 /** The whole plan on one page, in the order one thinks about it; what opening fixes is said where it is typed. */
@@ -20,23 +20,15 @@ export function PlanForm({
   readonly submit: string
 }) {
   const trials = basis.trials.map((trial) => ({ value: trial.id, words: `${trial.name} (trial ${trial.number})` }))
+  const hasHouse = basis.houseTrialId !== null
   return (
     <ActForm id={id} action={action} defaults={defaults} keep={id} submit={submit} className="group/plan gap-8">
-      <Section title="What it is to find out">
-        <div className="grid max-w-prose gap-5">
-          <AreaField name="question" label="Your question" rows={2} help="For the house; tasters do not see it." />
-          <TextField name="title" label="Title for the house" required />
-          <TextField
-            name="publicTitle"
-            label="Title tasters see"
-            required
-            help="Tells nothing about the cups: no trial’s name, no ingredient that differs."
-          />
-        </div>
+      <Section title="What it is to find out" aside="fixed before the first cup">
+        <Aim hasHouse={hasHouse} />
       </Section>
-      <Section title="Cups" aside="two to six">
+      <Section title="Cups" aside={`two to ${basis.mostCups}`}>
         <div className="grid max-w-prose gap-5">
-          <CupsField trials={basis.trials} help={cupsHelp(basis.houseTrialId !== null)} />
+          <CupsField trials={basis.trials} help={cupsHelp(hasHouse)} />
           <SelectField
             name="duplicate"
             label="Serve one of them twice, hidden"
@@ -48,12 +40,42 @@ export function PlanForm({
         </div>
       </Section>
       <Section title="The comparison" aside="fixed before the first cup">
-        <Comparison trials={trials} hasHouse={basis.houseTrialId !== null} />
+        <Comparison trials={trials} hasHouse={hasHouse} />
       </Section>
       <Section title="Seats and pouring">
-        <Pouring overagePercent={basis.overagePercent} />
+        <Pouring basis={basis} />
+      </Section>
+      <Section title="What tasters see">
+        <Seen />
       </Section>
     </ActForm>
+  )
+}
+
+function Aim({ hasHouse }: { hasHouse: boolean }) {
+  const yardstick = hasHouse ? 'the house recipe' : 'another one'
+  return (
+    <div className="grid max-w-prose gap-5">
+      <ChoiceField
+        name="aim"
+        label="The panel asks"
+        choices={[
+          { value: 'best', words: 'Which is liked best?', help: 'Every cup is compared with every other.' },
+          {
+            value: 'better',
+            words: `Is the new one liked better than ${yardstick}?`,
+            help: 'Fewer comparisons, so fewer tasters for the same answer.',
+          },
+          {
+            value: 'as-good',
+            words: `Is it at least as good as ${yardstick}?`,
+            help: 'For a cheaper milk or a quicker brew: it may be liked a little less, and you say how much.',
+          },
+        ]}
+      />
+      <AreaField name="question" label="Your question" rows={2} help="In your own words; tasters do not see it." />
+      <TextField name="title" label="Title for the house" required />
+    </div>
   )
 }
 
@@ -66,41 +88,54 @@ function cupsHelp(hasHouse: boolean): string {
 function Comparison({ trials, hasHouse }: { trials: { value: string; words: string }[]; hasHouse: boolean }) {
   return (
     <div className="grid max-w-prose gap-5">
-      <ChoiceField
-        name="primaryKind"
-        label="What is compared"
-        choices={[
-          { value: 'all-pairs', words: 'Every pair of cups' },
-          ...(hasHouse ? [{ value: 'against-house', words: 'Each cup with the house recipe' }] : []),
-          { value: 'one-pair', words: 'One pair, named now' },
-        ]}
-        help="Fewer comparisons need fewer tasters for the same answer."
-      />
-      <div className="hidden gap-5 group-has-[input[value=one-pair]:checked]/plan:grid sm:grid-cols-2">
-        <SelectField name="pairA" label="This trial" none="Choose" choices={trials} />
-        <SelectField name="pairB" label="with this one" none="Choose" choices={trials} />
+      <p className="hidden group-has-[input[value=best]:checked]/plan:block">
+        Every cup with every other: the question asks for the best of all.
+      </p>
+      <div className="grid gap-5 group-has-[input[value=best]:checked]/plan:hidden">
+        {hasHouse ? (
+          <ChoiceField
+            name="primaryKind"
+            label="What is compared"
+            choices={[
+              { value: 'against-house', words: 'Each other cup with the house recipe' },
+              { value: 'one-pair', words: 'Two cups, named now' },
+            ]}
+          />
+        ) : (
+          <HiddenField name="primaryKind" value="one-pair" />
+        )}
+        <div
+          className={`gap-5 sm:grid-cols-2 ${hasHouse ? 'hidden group-has-[input[value=one-pair]:checked]/plan:grid' : 'grid'}`}
+        >
+          <SelectField name="pairA" label="Is this one" none="Choose" choices={trials} />
+          <SelectField name="pairB" label="compared with" none="Choose" choices={trials} />
+        </div>
       </div>
       <div className="grid gap-5 sm:grid-cols-2">
-        <TextField
-          name="smallestDifference"
-          label="Smallest difference that matters"
-          unit="points"
-          inputMode="decimal"
-          help="On the nine-point scale. A difference below it would change nothing you do."
-        />
-        <TextField
-          name="notWorseMargin"
-          label="“Not worse” means at most"
-          unit="points"
-          inputMode="decimal"
-          help="Below the house recipe. Leave empty unless you want to show that a change does no harm."
-        />
+        <div className="group-has-[input[value=as-good]:checked]/plan:hidden">
+          <TextField
+            name="smallestDifference"
+            label="Smallest difference that matters"
+            unit="points"
+            inputMode="decimal"
+            help="On the nine-point scale. A difference below it would change nothing you do."
+          />
+        </div>
+        <div className="hidden group-has-[input[value=as-good]:checked]/plan:block">
+          <TextField
+            name="notWorseMargin"
+            label="As good may be less liked by"
+            unit="points"
+            inputMode="decimal"
+            help="On the nine-point scale: so little that you would pour it all the same."
+          />
+        </div>
       </div>
     </div>
   )
 }
 
-function Pouring({ overagePercent }: { overagePercent: number }) {
+function Pouring({ basis }: { basis: PlanBasis }) {
   return (
     <div className="grid max-w-prose gap-5">
       <div className="grid gap-5 sm:grid-cols-2">
@@ -109,7 +144,14 @@ function Pouring({ overagePercent }: { overagePercent: number }) {
           label="Seats"
           unit="seats"
           inputMode="numeric"
-          help="Two cups that differ by 1 point: about 46 tasters find it four times in five. A dozen is a first look."
+          help="How many people taste. More can be added while it is open."
+        />
+        <TextField
+          name="cupsPerTaster"
+          label="Cups for each taster"
+          unit="cups"
+          inputMode="numeric"
+          help={`Empty: all of them, up to ${basis.mostCupsPerTaster}. Fewer than the panel has, and the cups are shared out evenly.`}
         />
         <TextField
           name="sampleMl"
@@ -119,16 +161,33 @@ function Pouring({ overagePercent }: { overagePercent: number }) {
           help="30 to 60 ml is common for liking. The same in every cup, weighed, strained off the ice."
         />
       </div>
-      <PourLine overagePercent={overagePercent} />
+      <Notice look="caution">
+        Whatever one taster drinks adds up, caffeine and sugar too, most of all late in the day. Keep milk and plant
+        drinks at 5 °C or below until they are poured. {localRules}
+      </Notice>
+    </div>
+  )
+}
+
+function Seen() {
+  return (
+    <div className="grid max-w-prose gap-5">
+      <TextField
+        name="publicTitle"
+        label="Title tasters see"
+        required
+        help="Tells nothing about the cups: no trial’s name, no ingredient that differs."
+      />
       <TextField
         name="seenThrough"
         label="What can be seen through"
-        help="Colour, foam or a vessel that gives a cup away: “milk colour”. The panel is then called partly blind. Empty if nothing."
+        help="Colour, foam or a vessel that gives a cup away: “milk colour”. The panel is then called partly blind."
       />
-      <Notice look="caution">
-        Every seat drinks from every cup: the caffeine and sugar of all cups add up, most of all late in the day. Keep
-        milk and plant drinks at 5 °C or below until they are poured. {localRules}
-      </Notice>
+      <CheckField
+        name="nothingSeen"
+        label="I looked at the cups side by side: nothing that can be seen gives one away."
+        help="One of the two is needed before the panel opens; it may wait until the cups stand there."
+      />
     </div>
   )
 }

@@ -11,5 +11,5 @@ export function sayPanels(panels: readonly PanelLine[], reads: boolean): string 
     draft > 0 ? `${counted(draft, 'draft')} ${draft === 1 ? 'is' : 'are'} not poured yet` : '',
   ].filter((part) => part !== '')
   if (parts.length > 0) return `${listed(parts)}.`
-  return reads ? 'Every panel is decided.' : 'No panel is open.'
+  return reads ? 'No panel waits for anybody.' : 'No panel is open.'
 }

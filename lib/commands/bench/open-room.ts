@@ -36,6 +36,9 @@ export async function openRoom(seatCount: number): Promise<OpenRoom> {
     notWorseMargin: null,
     sampleMl: 40,
     seenThrough: null,
+    nothingSeen: true,
+    cupsPerTaster: null,
+    aim: 'best',
   })
   if (!planned.ok) throw new Error(`the bench's plan was refused: ${planned.reason}`)
   const opened = await openPanel(world, membership, planned.value)

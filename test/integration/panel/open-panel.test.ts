@@ -2,7 +2,10 @@ import { afterEach, beforeEach, expect, test } from 'vitest'
 import { addSeats } from '@/lib/tasks/add-seats'
 import { openPanel } from '@/lib/tasks/open-panel'
 import { planPanel } from '@/lib/tasks/plan-panel'
+import { readJoin } from '@/lib/tasks/read-join'
 import { readPanel } from '@/lib/tasks/read-panel'
+import { readListHead } from '@/lib/tasks/read-pouring-list'
+import { readProgress } from '@/lib/tasks/read-progress'
 import { cafeForTest, type TestCafe } from '../../support/cafe'
 
 let cafe: TestCafe
@@ -177,4 +180,51 @@ test('added seats go on where the others stopped, with codes not used before', a
   expect((await cafe.db.panel.findUniqueOrThrow({ where: { id } })).seatCount).toBe(6)
   expect(await addSeats(cafe.world, cafe.owner, id, 195)).toMatchObject({ reason: 'too-many-seats' })
   expect(await addSeats(cafe.world, cafe.stranger, id, 1)).toMatchObject({ reason: 'not-open' })
+})
+
+test('fewer cups each: every tray holds as many as planned, every cup as often, and added seats go on so', async () => {
+  await cafe.db.ingredient.update({ where: { id: cafe.unreadId }, data: { labelReadAt: new Date(0) } })
+  const id = await planned({ cups: [...cafe.trialIds], cupsPerTaster: 2, seatCount: 6 })
+  expect(await openPanel(cafe.world, cafe.owner, id)).toMatchObject({ ok: true })
+  const servedOf = async () => {
+    const seats = await seatsOf(id)
+    expect(seats.every((seat) => seat.servings.length === 2)).toBe(true)
+    expect(seats.every((seat) => new Set(seat.servings.map((serving) => serving.cupId)).size === 2)).toBe(true)
+    const cups = seats.flatMap((seat) => seat.servings.map((serving) => serving.cupId))
+    return [...new Set(cups)].map((cup) => cups.filter((one) => one === cup).length)
+  }
+  // 6 seats × 2 cups are 12 servings of 4 cups: 3 each. All six pairs once: a balanced block (Cochran and Cox, plan 11.1).
+  expect(await servedOf()).toEqual([3, 3, 3, 3])
+  const pairs = (await seatsOf(id)).map((seat) =>
+    seat.servings
+      .map((serving) => serving.cupId)
+      .toSorted()
+      .join(),
+  )
+  expect(new Set(pairs).size).toBe(6)
+
+  expect(await addSeats(cafe.world, cafe.owner, id, 2)).toMatchObject({ ok: true })
+  // 8 × 2 = 16 servings of 4 cups: 4 each.
+  expect(await servedOf()).toEqual([4, 4, 4, 4])
+})
+
+test('fewer cups each: amounts are for what is poured, and one taster drinks what stands on one tray', async () => {
+  await cafe.db.ingredient.update({ where: { id: cafe.unreadId }, data: { labelReadAt: new Date(0) } })
+  const id = await planned({ cups: [...cafe.trialIds], cupsPerTaster: 2, seatCount: 6, sampleMl: 40 })
+  await openPanel(cafe.world, cafe.owner, id)
+  // 3 portions of each cup: 3 · 40 · 1.15 = 138 ml; two cups of 40 ml on a tray; one spare portion for ten begun.
+  expect(await readPanel(cafe.world, cafe.owner, id)).toMatchObject({
+    portionsPerCup: 3,
+    mlPerCup: 138,
+    mlPerTaster: 80,
+  })
+  expect(await readListHead(cafe.world, cafe.owner, id, 'filling')).toMatchObject({
+    portions: 3,
+    mlPerJug: 138,
+    spare: 1,
+  })
+  const { joinToken } = await cafe.db.panel.findUniqueOrThrow({ where: { id } })
+  const door = await readJoin(cafe.world, { kind: 'join', token: joinToken }, null)
+  expect(door).toMatchObject({ ok: true, value: { cups: 2 } })
+  expect((await readProgress(cafe.world, cafe.owner, id))?.seats[0]?.cups).toBe(2)
 })

@@ -29,11 +29,15 @@ async function layBottled(withIce: boolean): Promise<void> {
   })
   const ice = await ingredient('Ice', 'ice', { form: 'ice' })
   const { cafeId } = cafe.owner
-  for (const trialId of cafe.trialIds.slice(0, 3)) {
+  for (const [place, trialId] of cafe.trialIds.slice(0, 3).entries()) {
     await cafe.db.trialLine.deleteMany({ where: { trialId } })
     const line = { cafeId, trialId, targetMg: 200_000, typed: '200', unit: 'g' }
     await cafe.db.trialLine.create({
-      data: { ...line, id: cafe.world.id(), position: 1, role: 'beverage', ingredientId: coffee },
+      // poured warmer into the second glass: another drink, with as much caffeine
+      data: {
+        ...{ ...line, id: cafe.world.id(), position: 1, role: 'beverage', ingredientId: coffee },
+        temperatureDeciC: 40 + 10 * place,
+      },
     })
     if (!withIce) continue
     await cafe.db.trialLine.create({

@@ -7,7 +7,7 @@ const typed = Object.freeze({
   question: 'Is one liked better?',
   cups: ['a', 'b'],
   seatCount: '24',
-  primaryKind: 'all-pairs',
+  aim: 'best',
   smallestDifference: '1',
 })
 
@@ -17,10 +17,9 @@ const problemsOf = (more: Record<string, unknown>) => {
 }
 
 test('points are tenths, by comma or by point', () => {
-  expect(PanelForm.parse({ ...typed, smallestDifference: '0,5', notWorseMargin: '0.3' })).toMatchObject({
-    smallestDifference: 5,
-    notWorseMargin: 3,
-  })
+  expect(PanelForm.parse({ ...typed, smallestDifference: '0,5' })).toMatchObject({ smallestDifference: 5 })
+  const asGood = { ...typed, aim: 'as-good', primaryKind: 'against-house', notWorseMargin: '0.3' }
+  expect(PanelForm.parse(asGood)).toMatchObject({ notWorseMargin: 3 })
 })
 
 test('what is left empty is null, and blank aspects are none', () => {
@@ -30,6 +29,8 @@ test('what is left empty is null, and blank aspects are none', () => {
     notWorseMargin: null,
     sampleMl: null,
     seenThrough: null,
+    nothingSeen: false,
+    cupsPerTaster: null,
   })
 })
 
@@ -48,6 +49,10 @@ test.each([
   ['sampleMl', '4'],
   ['sampleMl', '251'],
   ['primaryKind', 'best'],
+  ['aim', 'prettiest'],
+  ['cupsPerTaster', '1'],
+  ['cupsPerTaster', '7'],
+  ['nothingSeen', 'perhaps'],
   ['question', '  '],
   ['publicTitle', ''],
 ])('%s cannot be “%s”', (field, value) => {
@@ -60,8 +65,34 @@ test('a plan’s own problems stand beside their fields', () => {
   expect(problemsOf({ cups: ['a', 'b', 'd'], duplicate: 'c' })).toEqual(['duplicate'])
   expect(problemsOf({ duplicate: 'a' })).toEqual(['duplicate'])
   expect(problemsOf({ cups: ['a', 'b', 'd'], duplicate: 'a' })).toEqual([])
-  expect(problemsOf({ primaryKind: 'one-pair', pairA: 'a', pairB: 'a' })).toEqual(['pairB'])
-  expect(problemsOf({ primaryKind: 'against-house' })).toEqual([])
+  expect(problemsOf({ aim: 'better', primaryKind: 'one-pair', pairA: 'a', pairB: 'a' })).toEqual(['pairB'])
+  expect(problemsOf({ aim: 'better', primaryKind: 'against-house' })).toEqual([])
+  expect(problemsOf({ seenThrough: 'foam', nothingSeen: 'on' })).toEqual(['seenThrough'])
+})
+
+test('the best of several compares all of them, whatever else was chosen before', () => {
+  const read = PanelForm.parse({ ...typed, primaryKind: 'one-pair', pairA: 'a', pairB: 'b', notWorseMargin: '0.5' })
+  expect(read).toMatchObject({ aim: 'best', primaryKind: 'all-pairs', notWorseMargin: null })
+})
+
+test('“better” and “as good” ask what with, and by how much', () => {
+  expect(problemsOf({ aim: 'better' })).toEqual(['primaryKind'])
+  expect(problemsOf({ aim: 'better', primaryKind: 'all-pairs' })).toEqual(['primaryKind'])
+  expect(problemsOf({ aim: 'better', primaryKind: 'against-house', smallestDifference: undefined })).toEqual([
+    'smallestDifference',
+  ])
+  expect(problemsOf({ aim: 'as-good', primaryKind: 'against-house' })).toEqual(['notWorseMargin'])
+  const asGood = { ...typed, aim: 'as-good', primaryKind: 'against-house', notWorseMargin: '0.5' }
+  expect(PanelForm.parse({ ...asGood, smallestDifference: undefined })).toMatchObject({
+    smallestDifference: 5,
+    notWorseMargin: 5,
+  })
+})
+
+test('who gets as many cups as there are gets them all', () => {
+  const cups = ['a', 'b', 'c']
+  expect(PanelForm.parse({ ...typed, cups, cupsPerTaster: '3' }).cupsPerTaster).toBeNull()
+  expect(PanelForm.parse({ ...typed, cups, cupsPerTaster: '2' }).cupsPerTaster).toBe(2)
 })
 
 test('seats are added by the whole number', () => {

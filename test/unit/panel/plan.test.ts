@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { checkPlan, findStage, isUnblinded, mlToPour, sparePortions, type Plan } from '@/lib/panel/plan'
+import { checkOpening, checkPlan, findAim, findStage, isUnblinded, stages, type Plan } from '@/lib/panel/plan'
 
 const cup = (trialId: string, more: { isHouse?: boolean; isDuplicate?: boolean } = {}) =>
   Object.freeze({ trialId, isHouse: false, isDuplicate: false, ...more })
@@ -9,10 +9,14 @@ const plan = (more: Partial<Plan> = {}): Plan =>
     cups: [cup('house', { isHouse: true }), cup('sweeter')],
     aspects: [],
     seatCount: 24,
+    cupsPerTaster: null,
+    aim: 'best',
     primaryKind: 'all-pairs',
     pair: [null, null] as const,
     smallestDifference: 10,
     notWorseMargin: null,
+    seenThrough: null,
+    nothingSeen: false,
     ...more,
   })
 
@@ -29,10 +33,16 @@ describe('cups', () => {
   test('no cup at all is refused too', () => {
     expect(problemsOf({ cups: [] })).toEqual(['cups: too-few-cups'])
   })
-  test('seven cups tire the palate', () => {
-    expect(problemsOf({ cups: ['a', 'b', 'c', 'd', 'e', 'f', 'g'].map((id) => cup(id)) })).toEqual([
-      'cups: too-many-cups',
-    ])
+  test('seven cups tire the palate, so each taster gets some of them', () => {
+    const cups = ['a', 'b', 'c', 'd', 'e', 'f', 'g'].map((id) => cup(id))
+    expect(problemsOf({ cups })).toEqual(['cupsPerTaster: too-many-for-one'])
+    expect(problemsOf({ cups, cupsPerTaster: 7 })).toEqual(['cupsPerTaster: too-many-for-one'])
+    expect(problemsOf({ cups, cupsPerTaster: 4 })).toEqual([])
+  })
+  test('sixteen cups are more than the serving orders are proven for', () => {
+    const cups = Array.from({ length: 16 }, (_, at) => cup(`t${at}`))
+    expect(problemsOf({ cups, cupsPerTaster: 4 })).toEqual(['cups: too-many-cups'])
+    expect(problemsOf({ cups: cups.slice(1), cupsPerTaster: 4 })).toEqual([])
   })
   test('the same trial twice is a slip', () => {
     expect(problemsOf({ cups: [cup('a'), cup('b'), cup('a')] })).toEqual(['cups: same-trial-twice'])
@@ -61,8 +71,8 @@ describe('cups', () => {
 
 describe('the primary comparison', () => {
   test('against the house recipe needs the house recipe among the cups', () => {
-    expect(problemsOf({ primaryKind: 'against-house' })).toEqual([])
-    expect(problemsOf({ primaryKind: 'against-house', cups: [cup('a'), cup('b')] })).toEqual([
+    expect(problemsOf({ aim: 'better', primaryKind: 'against-house' })).toEqual([])
+    expect(problemsOf({ aim: 'better', primaryKind: 'against-house', cups: [cup('a'), cup('b')] })).toEqual([
       'primaryKind: no-house-cup',
     ])
   })
@@ -73,10 +83,10 @@ describe('the primary comparison', () => {
     [['house', 'elsewhere'], 'pairB: pair-not-served'],
     [['elsewhere', 'house'], 'pairA: pair-not-served'],
   ] as const)('one pair must be two cups of this panel: %j', (pair, problem) => {
-    expect(problemsOf({ primaryKind: 'one-pair', pair })).toEqual([problem])
+    expect(problemsOf({ aim: 'better', primaryKind: 'one-pair', pair })).toEqual([problem])
   })
   test('a whole pair is fine', () => {
-    expect(problemsOf({ primaryKind: 'one-pair', pair: ['house', 'sweeter'] })).toEqual([])
+    expect(problemsOf({ aim: 'better', primaryKind: 'one-pair', pair: ['house', 'sweeter'] })).toEqual([])
   })
 })
 
@@ -90,18 +100,64 @@ test('a margin as long as the scale refuses nothing, and is refused', () => {
   expect(problemsOf({ notWorseMargin: 5 })).toEqual([])
 })
 
-// Worked by hand from V = tasters · ml · (1 + overage), common practice, no source: 24 · 40 · 1.15 = 1104.
-test('what to pour is what is drunk and 15 % more', () => {
-  expect(mlToPour(24, 40)).toBe(1104)
-  expect(mlToPour(1, 1)).toBe(2)
+describe('fewer cups each than the plan has', () => {
+  const some = { cups: ['a', 'b', 'c', 'd', 'e', 'f'].map((id) => cup(id)), cupsPerTaster: 4 }
+  test('no hidden duplicate then: only some tasters would get both pourings', () => {
+    const twice = [...some.cups, cup('a', { isDuplicate: true })]
+    expect(problemsOf({ ...some, cups: twice })).toEqual(['duplicate: duplicate-of-some'])
+  })
+  test('every cup is tasted three times at least', () => {
+    // 4 seats × 4 cups = 16 tastings of 6 cups, 2.67 each; 5 × 4 = 20, 3.33 each.
+    expect(problemsOf({ ...some, seatCount: 4 })).toEqual(['seatCount: too-few-seats'])
+    expect(problemsOf({ ...some, seatCount: 5 })).toEqual([])
+  })
+  test('where everybody gets them all, few seats are nobody’s mistake', () => {
+    expect(problemsOf({ ...some, cupsPerTaster: null, seatCount: 1 })).toEqual([])
+    expect(problemsOf({ ...some, cupsPerTaster: 6, seatCount: 1 })).toEqual([])
+  })
 })
 
-test('one spare portion for every ten seats begun', () => {
-  expect([1, 10, 11, 24].map(sparePortions)).toEqual([1, 1, 2, 3])
+describe('the aim', () => {
+  test('“better” and “as good” need something to be compared with', () => {
+    expect(problemsOf({ aim: 'better' })).toEqual(['primaryKind: no-yardstick'])
+    expect(problemsOf({ aim: 'as-good', notWorseMargin: 5 })).toEqual(['primaryKind: no-yardstick'])
+    expect(problemsOf({ aim: 'better', primaryKind: 'against-house' })).toEqual([])
+    expect(problemsOf({ aim: 'better', primaryKind: 'one-pair', pair: ['sweeter', 'house'] })).toEqual([])
+  })
+  test('“as good” says by how much it may be less liked', () => {
+    expect(problemsOf({ aim: 'as-good', primaryKind: 'against-house' })).toEqual(['notWorseMargin: margin-missing'])
+  })
+  test.each([
+    ['all-pairs', null, 'best'],
+    ['all-pairs', 5, 'best'],
+    ['against-house', null, 'better'],
+    ['one-pair', null, 'better'],
+    ['against-house', 5, 'as-good'],
+    ['one-pair', 5, 'as-good'],
+  ] as const)('of an old plan: %s with margin %s asked “%s”', (primaryKind, notWorseMargin, aim) => {
+    expect(findAim(null, { primaryKind, notWorseMargin })).toBe(aim)
+  })
+  test('what a plan says itself stands', () => {
+    expect(findAim('as-good', { primaryKind: 'all-pairs', notWorseMargin: null })).toBe('as-good')
+    expect(findAim('prettiest', { primaryKind: 'all-pairs', notWorseMargin: null })).toBe('best')
+  })
+})
+
+describe('what can be seen', () => {
+  const opening = (more: Partial<Plan>) => checkOpening(plan(more)).map(({ problem }) => problem)
+  test('a draft may leave it open, a panel may not', () => {
+    expect(problemsOf({})).toEqual([])
+    expect(opening({})).toEqual(['seen-not-said'])
+    expect(opening({ nothingSeen: true })).toEqual([])
+    expect(opening({ seenThrough: 'milk colour' })).toEqual([])
+  })
+  test('something and nothing cannot both be', () => {
+    expect(problemsOf({ nothingSeen: true, seenThrough: 'foam' })).toEqual(['seenThrough: seen-both'])
+  })
 })
 
 test('nobody sees which cup is which before closing', () => {
-  expect((['draft', 'open', 'closed', 'decided'] as const).map(isUnblinded)).toEqual([false, false, true, true])
+  expect(stages.filter(isUnblinded)).toEqual(['closed', 'decided'])
 })
 
 test('a stage the house does not know is no stage', () => {

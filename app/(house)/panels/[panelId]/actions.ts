@@ -7,6 +7,7 @@ import { requireMember } from '@/lib/auth/guard'
 import { AddSeatsForm, NothingForm, SeatChangeForm } from '@/lib/forms/panel-form'
 import { readForm } from '@/lib/forms/read-form'
 import { addSeats } from '@/lib/tasks/add-seats'
+import { callOffPanel } from '@/lib/tasks/plan/call-off-panel'
 import { markSeatLeft } from '@/lib/tasks/mark-seat-left'
 import { openPanel } from '@/lib/tasks/open-panel'
 import { putSeatOnPaper } from '@/lib/tasks/put-seat-on-paper'
@@ -22,6 +23,20 @@ export async function openAction(panelId: string, _before: FormAnswer, form: For
   if (!opened.ok) return read.refuse('', sayOpenRefusal(opened.reason, opened.detail))
   redirect(`/panels/${panelId}`)
 }
+
+export async function callOffAction(panelId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
+  const member = await requireMember('panel:run', panelId)
+  const read = readForm(form, NothingForm)
+  if (!read.ok) return read.answer
+  const gone = await callOffPanel(theWorld(), member, panelId)
+  if (!gone.ok) return read.refuse('', sayCallOff[gone.reason])
+  redirect(`/panels/${panelId}`)
+}
+
+const sayCallOff = {
+  'not-open': 'This panel is not open any more.',
+  tasted: 'Somebody has tasted meanwhile: what they said is kept. Close the panel instead.',
+} as const
 
 export async function addSeatsAction(panelId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
   const member = await requireMember('panel:run', panelId)

@@ -1,18 +1,16 @@
-import { ActForm } from '@/app/ui/act-form'
 import { ButtonLink } from '@/app/ui/button'
 import { Fold, Section } from '@/app/ui/page-frame'
 import { Moment } from '@/app/ui/moment'
 import type { PanelReading } from '@/lib/tasks/panel-reading'
 import { mayOpen } from './may-open'
 import { discardAction } from '../actions'
-import { openAction } from './actions'
 import { PlanParts } from './plan-parts'
 import { ActButton } from '@/app/ui/act-button'
 
-/** Opening is the one next act of a draft, and only of one that holds together. */
+/** Opening is the one next act of a draft, and only of one that holds together; its own page asks once more. */
 export function OpenAct({ panel }: { panel: PanelReading }) {
   const unread = panel.cups.flatMap((cup) => cup.unread)[0]
-  const mend = panel.problems.length === 0 && unread
+  const mend = panel.problems.length === 0 && panel.looks.length === 0 && unread
   const change = (
     <ButtonLink look={mayOpen(panel) || mend ? 'plain' : 'main'} href={`/panels/${panel.id}/plan`}>
       Change the plan
@@ -28,18 +26,10 @@ export function OpenAct({ panel }: { panel: PanelReading }) {
   }
   if (!mayOpen(panel)) return change
   return (
-    <ActForm
-      id="open-panel"
-      action={openAction.bind(null, panel.id)}
-      submit="Open the panel"
-      refused="Not opened"
-      beside={change}
-    >
-      <p className="max-w-prose text-s text-soft">
-        Opening fixes this plan and freezes its trials with every line and batch; codes, orders and jug letters are
-        dealt.
-      </p>
-    </ActForm>
+    <>
+      <ButtonLink href={`/panels/${panel.id}/open`}>Open the panel</ButtonLink>
+      {change}
+    </>
   )
 }
 

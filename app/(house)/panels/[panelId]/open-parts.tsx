@@ -1,7 +1,9 @@
+import { ActForm } from '@/app/ui/act-form'
 import { ButtonLink } from '@/app/ui/button'
 import { Fold, Section } from '@/app/ui/page-frame'
 import type { PanelReading } from '@/lib/tasks/panel-reading'
 import type { Progress } from '@/lib/tasks/read-progress'
+import { callOffAction } from './actions'
 import { JoinPart } from './join-part'
 import { ListsPart } from './lists-part'
 import { PlanParts } from './plan-parts'
@@ -18,7 +20,18 @@ export function OpenStageAct({ panel, progress }: { panel: PanelReading; progres
   return <ButtonLink href={`${here}/close`}>Close the panel</ButtonLink>
 }
 
-export function OpenParts({ panel, zone, runs }: { panel: PanelReading; zone: string; runs: boolean }) {
+export function OpenParts({
+  panel,
+  progress,
+  zone,
+  runs,
+}: {
+  panel: PanelReading
+  progress: Progress | null
+  zone: string
+  runs: boolean
+}) {
+  const tasted = progress?.seats.some((seat) => seat.scored + seat.skipped > 0) ?? true
   return (
     <>
       {runs && <JoinPart panelId={panel.id} />}
@@ -50,11 +63,32 @@ export function OpenParts({ panel, zone, runs }: { panel: PanelReading; zone: st
           </ButtonLink>
         </Section>
       )}
+      {runs && !tasted && <CallOffPart panelId={panel.id} />}
       <Fold words="The plan: question, cups, what tasters are told, amounts">
         <div className="grid gap-8 pt-2">
           <PlanParts panel={panel} />
         </div>
       </Fold>
     </>
+  )
+}
+
+/** For a panel that was opened too early, or that nobody came to. */
+function CallOffPart({ panelId }: { panelId: string }) {
+  return (
+    <Fold words="Call it off: nobody has tasted yet">
+      <ActForm
+        id="call-off"
+        action={callOffAction.bind(null, panelId)}
+        submit="Call the panel off"
+        submitLook="stop"
+        refused="Not called off"
+      >
+        <p className="max-w-prose">
+          Its codes, cards and trays are void then, and it waits for nobody. It stays in the book as called off, its
+          trials stay frozen, and its plan can be used again.
+        </p>
+      </ActForm>
+    </Fold>
   )
 }

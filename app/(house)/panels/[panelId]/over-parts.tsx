@@ -9,8 +9,14 @@ import { PlanParts } from './plan-parts'
 export function OverAct({ panel, runs }: { panel: PanelReading; runs: boolean }) {
   return (
     <>
-      <ButtonLink href={`/panels/${panel.id}/result`}>Read the result</ButtonLink>
-      {runs && <ActButton look="plain" action={testAgainAction.bind(null, panel.id)} words="Test again" />}
+      {panel.stage !== 'called-off' && <ButtonLink href={`/panels/${panel.id}/result`}>Read the result</ButtonLink>}
+      {runs && (
+        <ActButton
+          look="plain"
+          action={testAgainAction.bind(null, panel.id)}
+          words={panel.stage === 'called-off' ? 'Plan it again' : 'Test again'}
+        />
+      )}
     </>
   )
 }
@@ -26,6 +32,7 @@ export function OverParts({ panel, zone }: { panel: PanelReading; zone: string }
       by: one.name,
     })),
     { words: 'Closed and unblinded', at: panel.closedAt, by: panel.closedBy },
+    { words: 'Called off', at: panel.calledOffAt, by: panel.calledOffBy },
   ]
   return (
     <>
@@ -41,7 +48,9 @@ export function OverParts({ panel, zone }: { panel: PanelReading; zone: string }
           )}
         </ol>
       </Section>
-      <Fold words="The plan as it was poured: question, cups, what tasters were told, amounts">
+      <Fold
+        words={`${panel.stage === 'called-off' ? 'The plan' : 'The plan as it was poured'}: question, cups, what tasters were told, amounts`}
+      >
         <div className="grid gap-8 pt-2">
           <PlanParts panel={panel} />
         </div>

@@ -39,7 +39,7 @@ export default async function PanelPage({ params }: { params: Promise<{ panelId:
         answer={answer}
         act={runs && <OpenStageAct panel={panel} progress={progress} />}
       >
-        <OpenParts panel={panel} zone={zone} runs={runs} />
+        <OpenParts panel={panel} progress={progress} zone={zone} runs={runs} />
       </Page>
     )
   }

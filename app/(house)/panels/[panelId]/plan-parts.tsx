@@ -5,6 +5,7 @@ import type { PanelCup, PanelReading } from '@/lib/tasks/panel-reading'
 import { localRules, Notice } from '@/app/ui/notice'
 import { Section } from '@/app/ui/page-frame'
 import { counted, listed, sayComparison } from '../panel-words'
+import { sayLook } from '../say-look'
 import { CaffeineLine } from './caffeine-line'
 import { pourAmounts } from './pour-amounts'
 
@@ -15,11 +16,7 @@ export function PlanParts({ panel }: { panel: PanelReading }) {
       <Section title="Question">
         <p className="max-w-prose text-l">{panel.question}</p>
         <p className="mt-2 max-w-prose">{sayComparison(panel)}</p>
-        {panel.problems.map((problem) => (
-          <p key={problem} className="mt-2 font-semibold text-stop">
-            {sayPlanProblem[problem]}
-          </p>
-        ))}
+        <WhatIsWrong panel={panel} />
       </Section>
       <Section title="Cups" aside={counted(panel.cups.length, 'cup')}>
         <ul className="divide-y divide-line">
@@ -36,6 +33,18 @@ export function PlanParts({ panel }: { panel: PanelReading }) {
       </Section>
     </>
   )
+}
+
+function WhatIsWrong({ panel }: { panel: PanelReading }) {
+  const words = [
+    ...panel.problems.map((problem) => sayPlanProblem[problem]),
+    ...panel.looks.map(({ problem, ...names }) => sayLook(problem, names)),
+  ]
+  return words.map((sentence) => (
+    <p key={sentence} className="mt-2 max-w-prose font-semibold text-stop">
+      {sentence}
+    </p>
+  ))
 }
 
 function CupLine({ cup }: { cup: PanelCup }) {
@@ -107,16 +116,20 @@ function Pouring({ panel }: { panel: PanelReading }) {
       <p>{pourAmounts(panel)}</p>
       <CaffeineLine panelId={panel.id} />
       <p>
-        {panel.seenThrough ? (
-          <strong>Partly blind: {panel.seenThrough}.</strong>
-        ) : (
-          'Nothing that can be seen gives a cup away.'
-        )}
+        <Seen plan={panel.plan} />
       </p>
       <Notice look="caution">
-        Each seat drinks from every cup, so caffeine and sugar add up. Cold milk and plant drinks at 5 °C or below; what
+        Whatever one seat drinks adds up, caffeine and sugar too. Cold milk and plant drinks at 5 °C or below; what
         stood warm is thrown away, not served. {localRules}
       </Notice>
     </div>
   )
+}
+
+/** Only what somebody said: an empty field says nothing about the look of the cups. */
+function Seen({ plan }: { plan: PanelReading['plan'] }) {
+  if (plan.seenThrough !== null) return <strong>Partly blind: {plan.seenThrough}.</strong>
+  return plan.nothingSeen
+    ? 'Somebody looked at the cups: nothing that can be seen gives one away.'
+    : 'Nobody has said whether a cup can be told by its look.'
 }

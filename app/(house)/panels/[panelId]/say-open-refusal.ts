@@ -1,7 +1,9 @@
 import { sayPlanProblem } from '@/lib/forms/panel-form'
 import type { OpenRefusal } from '@/lib/tasks/open-panel'
+import type { CupLook } from '@/lib/tasks/plan/look-at-cups'
+import { isLook, sayLook } from '../say-look'
 
-const say: Record<OpenRefusal, string> = {
+const say: Record<Exclude<OpenRefusal, CupLook['problem']>, string> = {
   ...sayPlanProblem,
   'not-found': 'This panel is not there any more.',
   'not-a-draft': 'Somebody opened it a moment before you. Load the page again.',
@@ -11,6 +13,7 @@ const say: Record<OpenRefusal, string> = {
 }
 
 export function sayOpenRefusal(reason: OpenRefusal, detail: Readonly<Record<string, string>> | undefined): string {
+  if (isLook(reason)) return sayLook(reason, detail ?? {})
   if (detail?.['name'] !== undefined) return `“${detail['name']}” ${say[reason]}`
   return detail?.['names'] === undefined ? say[reason] : `${say[reason]} ${detail['names']}.`
 }

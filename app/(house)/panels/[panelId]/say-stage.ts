@@ -7,6 +7,10 @@ import { counted, listed, sayProgress } from '../panel-words'
 export function sayStage(panel: PanelReading, progress: Progress | null, zone: string): string {
   if (panel.stage === 'draft') return sayDraft(panel)
   if (panel.stage === 'open') return progress ? sayProgress(progress) : 'Open.'
+  if (panel.stage === 'called-off') {
+    const day = panel.calledOffAt ? ` on ${sayMoment(panel.calledOffAt, zone)}` : ''
+    return `Called off by ${panel.calledOffBy ?? 'somebody'}${day}. Nobody had tasted; there is no result.`
+  }
   const finished = progress?.seats.filter((seat) => seat.state === 'finished').length ?? 0
   const when = panel.closedAt ? ` on ${sayMoment(panel.closedAt, zone)}` : ''
   const head = panel.stage === 'decided' ? 'Decided: ' : ''
@@ -16,7 +20,10 @@ export function sayStage(panel: PanelReading, progress: Progress | null, zone: s
 
 function sayDraft(panel: PanelReading): string {
   const missing = [
-    panel.problems.length > 0 ? 'the plan needs a change' : '',
+    panel.problems.some((problem) => problem !== 'seen-not-said') || panel.looks.length > 0
+      ? 'the plan needs a change'
+      : '',
+    panel.problems.includes('seen-not-said') ? 'nobody has said yet whether a cup can be told by its look' : '',
     panel.cups.some((cup) => cup.unread.length > 0) ? 'a label has not been read for allergens' : '',
     panel.cups.some((cup) => cup.isEmpty) ? 'a trial has no ingredients' : '',
     panel.cups.some((cup) => cup.isArchived) ? 'a trial was archived' : '',

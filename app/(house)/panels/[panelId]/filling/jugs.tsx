@@ -48,7 +48,7 @@ export function Jugs({ jugs, head }: { jugs: readonly Jug[]; head: ListHead }) {
       )}
       {head.sampleMl !== null && (
         <p className="max-w-prose text-soft">
-          {head.seats} seats × {head.sampleMl} ml and 15 %; that holds {head.spare} spare{' '}
+          {head.portions} portions × {head.sampleMl} ml and 15 %; that holds {head.spare} spare{' '}
           {head.spare === 1 ? 'portion' : 'portions'} a jug.
         </p>
       )}

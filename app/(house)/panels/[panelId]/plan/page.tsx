@@ -35,7 +35,7 @@ export default async function PanelPlanPage({ params }: { params: Promise<{ pane
       <PlanForm
         id={`plan-${panelId}`}
         basis={basis}
-        defaults={planAsTyped(panel)}
+        defaults={planAsTyped(panel, basis.houseTrialId !== null)}
         action={changePlanAction.bind(null, panelId)}
         submit="Keep this plan"
       />

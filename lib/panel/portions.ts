@@ -1,0 +1,56 @@
+/** Share poured beyond what is drunk: spills, foam, and what stays in the jug. */
+export const overage = 0.15
+
+/**
+ * How many cups stand on one tray?
+ *
+ * @returns  all of them, or as many as the plan gives each taster
+ *
+ * Checked  test/unit/panel/portions.test.ts
+ */
+export function cupsOnTray({ cups, cupsPerTaster }: { readonly cups: number; readonly cupsPerTaster: number | null }) {
+  return Math.min(cups, cupsPerTaster ?? cups)
+}
+
+/**
+ * How many portions of each cup are poured?
+ *
+ *     ⌈seats · M / K⌉: the orders give every cup equally often, within one
+ *
+ * Source   arithmetic
+ * Checked  test/unit/panel/portions.test.ts
+ */
+export function portionsPerCup(plan: {
+  readonly seats: number
+  readonly cups: number
+  readonly cupsPerTaster: number | null
+}): number {
+  return Math.ceil((plan.seats * cupsOnTray(plan)) / Math.max(1, plan.cups))
+}
+
+/**
+ * How much of each cup is made before the panel sits down?
+ *
+ *     V = portions · ml · 1.15
+ *
+ * @returns  ml per cup, rounded up to a whole ml
+ *
+ * Source   common practice, no source: 15 % beyond what is drunk
+ * Checked  test/unit/panel/portions.test.ts
+ */
+export function mlToPour(portions: number, sampleMl: number): number {
+  // In hundredths, so that 24 · 40 · 1.15 is 1104 and not a hair more.
+  return Math.ceil((portions * sampleMl * Math.round((1 + overage) * 100)) / 100)
+}
+
+/**
+ * How many spare portions stand ready per jug?
+ *
+ *     one for every ten portions begun
+ *
+ * Source   common practice, no source
+ * Checked  test/unit/panel/portions.test.ts
+ */
+export function sparePortions(portions: number): number {
+  return Math.ceil(portions / 10)
+}
