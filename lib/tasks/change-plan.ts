@@ -15,7 +15,7 @@ export async function changePlan(
   return world.db.$transaction(async (tx) => {
     const panel = await findPanel(tx, actor.cafeId, panelId)
     if (!panel || panel.stage !== 'draft') return no('not-a-draft', { field: '' })
-    const checked = await checkTyped(tx, actor.cafeId, panel.recipe.id, typed)
+    const checked = await checkTyped(world, tx, actor.cafeId, panel.recipe.id, typed)
     if (!checked.ok) return checked
 
     if (!(await setPlan(tx, actor.cafeId, panelId, planColumns(typed)))) return no('not-a-draft', { field: '' })

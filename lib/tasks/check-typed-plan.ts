@@ -17,6 +17,7 @@ interface Basis {
 
 /** Looks at a typed plan again, now with what only the database knows. The reason's detail names the field. */
 export async function checkTyped(
+  world: World,
   tx: Tx,
   cafeId: string,
   recipeId: string,
@@ -36,7 +37,7 @@ export async function checkTyped(
   })
   if (found) return no(found.problem, { field: found.field })
 
-  const [look] = await lookAtCups(tx, cafeId, { trialIds: typed.cups, publicTitle: typed.publicTitle })
+  const [look] = await lookAtCups(tx, cafeId, world.now(), { trialIds: typed.cups, publicTitle: typed.publicTitle })
   if (look) return refuseLook(look, { field: fieldOfLook[look.problem] })
   return ok({ houseTrialId, isDemo: basis.isDemo })
 }

@@ -28,7 +28,7 @@ export async function openPanel(world: World, actor: Actor, panelId: string): Pr
     if (!panel) return no('not-found')
     if (panel.stage !== 'draft') return no('not-a-draft')
     const houseTrialId = (await findHouseRecipe(tx, actor.cafeId, panel.recipe.id))?.trialId ?? null
-    const refusal = await findRefusal(tx, actor, panel, houseTrialId)
+    const refusal = await findRefusal(world, tx, actor, panel, houseTrialId)
     if (refusal) return refusal
 
     const orderSeed = world.below(2 ** 31)
@@ -59,7 +59,7 @@ function trayOf({ cupsPerTaster }: Pick<PanelRecord, 'cupsPerTaster'>): { readon
   return cupsPerTaster === null ? {} : { perTaster: cupsPerTaster }
 }
 
-async function findRefusal(tx: Tx, actor: Actor, panel: PanelRecord, houseTrialId: string | null) {
+async function findRefusal(world: World, tx: Tx, actor: Actor, panel: PanelRecord, houseTrialId: string | null) {
   const [problem] = checkOpening(planOf(panel, houseTrialId))
   if (problem) return no(problem.problem)
   const archived = panel.cups.find((cup) => cup.trial.archivedAt !== null)
@@ -72,7 +72,7 @@ async function findRefusal(tx: Tx, actor: Actor, panel: PanelRecord, houseTrialI
   const unread = [...glasses.values()].flatMap((glass) => glass.unread)
   if (unread.length > 0) return no('labels-unread', { names: [...new Set(unread.map((one) => one.name))].join(', ') })
   const trialIds = panel.cups.map((cup) => cup.trialId)
-  const [look] = await lookAtCups(tx, actor.cafeId, { trialIds, publicTitle: panel.publicTitle })
+  const [look] = await lookAtCups(tx, actor.cafeId, world.now(), { trialIds, publicTitle: panel.publicTitle })
   return look ? refuseLook(look) : null
 }
 

@@ -13,7 +13,7 @@ export async function planPanel(
   typed: PlanTyped,
 ): Promise<Result<string, TypedRefusal | 'recipe-gone'>> {
   return world.db.$transaction(async (tx) => {
-    const checked = await checkTyped(tx, actor.cafeId, recipeId, typed)
+    const checked = await checkTyped(world, tx, actor.cafeId, recipeId, typed)
     if (!checked.ok) return checked
     const id = world.id()
     await addPanel(tx, {

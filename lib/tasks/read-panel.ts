@@ -85,7 +85,7 @@ function amountsOf(panel: PanelRecord) {
 
 function looksOf(world: World, cafeId: string, panel: PanelRecord) {
   const trialIds = panel.cups.map((cup) => cup.trialId)
-  return lookAtCups(world.db, cafeId, { trialIds, publicTitle: panel.publicTitle })
+  return lookAtCups(world.db, cafeId, world.now(), { trialIds, publicTitle: panel.publicTitle })
 }
 
 function headOf(panel: PanelRecord) {

@@ -26,6 +26,7 @@ const needs: Readonly<Record<string, Right>> = {
   '/panels/[panelId]/export/panel': 'export',
   '/panels/[panelId]/export/scores': 'export',
   '/panels/[panelId]/filling': 'panel:pour',
+  '/panels/[panelId]/open': 'panel:run',
   '/panels/[panelId]/paper': 'panel:run',
   '/panels/[panelId]/phones': 'panel:run',
   '/panels/[panelId]/phones/reached': 'panel:run',

@@ -83,6 +83,7 @@ test('a panel does not open on labels nobody has read, and says where to read th
     .fill('Which dose is liked better?')
   for (const box of await owner.getByRole('checkbox', { name: /honey/ }).all()) await box.check()
   await owner.getByRole('textbox', { name: 'Seats' }).fill('8')
+  await owner.getByRole('checkbox', { name: /I looked at the cups/ }).check()
   await owner.getByRole('button', { name: 'Keep this plan' }).click()
   await owner.waitForURL(/\/panels\/(?!new)[\w-]+$/)
   panel = new URL(owner.url()).pathname
@@ -117,7 +118,9 @@ test('a phone tries the way, and the owner’s page says it came', async () => {
 
 test('opening freezes the trials and gives an address that phones can reach', async () => {
   await owner.goto(panel)
-  await owner.getByRole('button', { name: 'Open the panel' }).click()
+  await owner.getByRole('link', { name: 'Open the panel' }).click()
+  await owner.getByText('What becomes fixed').waitFor()
+  await owner.getByRole('button', { name: 'Yes, open it' }).click()
   await owner.getByText('Let tasters in').waitFor()
   const shown = (await text(owner)).replace(/\s/g, '')
   expect(shown).toContain(house.address)

@@ -33,11 +33,12 @@ export function refuseLook(
 export async function lookAtCups(
   db: Db | Tx,
   cafeId: string,
+  now: Date,
   plan: { readonly trialIds: readonly string[]; readonly publicTitle: string },
 ): Promise<readonly CupLook[]> {
   const found = await findTrialsWithCafe(db, cafeId, [...new Set(plan.trialIds)])
   if (!found) return []
-  const store = await readStore(db, cafeId, found.cafe)
+  const store = await readStore(db, cafeId, now)
   // As their lines read today, frozen or not: the same ingredient has one name then.
   const builds = found.trials.map((trial) => trialBuild(trial, store, found.cafe))
   const looks: CupLook[] = []
