@@ -12,6 +12,19 @@ interface Common {
   readonly help?: ReactNode
 }
 
+/** A field whose content another field may change: it is held by the page and not by the field. */
+export interface Held {
+  readonly value: string
+  change(value: string): void
+}
+
+const holding = (held: Held | undefined) =>
+  held && {
+    defaultValue: undefined,
+    value: held.value,
+    onChange: (event: { target: { value: string } }) => held.change(event.target.value),
+  }
+
 function Around({ name, label, help, children }: Common & { readonly children: ReactNode }) {
   const [field] = useField<string>(name)
   return (
@@ -50,9 +63,10 @@ interface TextFieldProps extends Common {
   readonly placeholder?: string
   readonly required?: boolean
   readonly autoFocus?: boolean
+  readonly held?: Held
 }
 
-export function TextField({ name, label, help, unit, type = 'text', required, ...rest }: TextFieldProps) {
+export function TextField({ name, label, help, unit, type = 'text', required, held, ...rest }: TextFieldProps) {
   const [field] = useField<string>(name)
   const { key, ...props } = getInputProps(field, { type, ariaDescribedBy: help ? field.descriptionId : undefined })
   const isNumber = rest.inputMode === 'decimal' || rest.inputMode === 'numeric'
@@ -63,6 +77,7 @@ export function TextField({ name, label, help, unit, type = 'text', required, ..
           key={key}
           {...props}
           {...rest}
+          {...holding(held)}
           aria-required={required || undefined}
           className={`${box} ${isNumber ? 'text-end' : ''} ${unit ? 'pe-16' : ''}`}
         />
@@ -97,12 +112,18 @@ export function SelectField({
   help,
   choices,
   none,
-}: Common & { readonly choices: readonly Choice[]; /** words for the empty choice */ readonly none?: string }) {
+  held,
+}: Common & {
+  readonly choices: readonly Choice[]
+  /** words for the empty choice */
+  readonly none?: string
+  readonly held?: Held
+}) {
   const [field] = useField<string>(name)
   const { key, ...props } = getSelectProps(field, { ariaDescribedBy: help ? field.descriptionId : undefined })
   return (
     <Around name={name} label={label} help={help}>
-      <select key={key} {...props} className={box}>
+      <select key={key} {...props} {...holding(held)} className={box}>
         {none !== undefined && <option value="">{none}</option>}
         {choices.map((choice) => (
           <option key={choice.value} value={choice.value}>

@@ -27,7 +27,7 @@ export async function findIngredientsById(
 }
 
 export async function findIngredientByName(db: Db | Tx, cafeId: string, name: string) {
-  return db.ingredient.findUnique({ where: { cafeId_name: { cafeId, name } }, select: { id: true } })
+  return db.ingredient.findUnique({ where: { cafeId_name: { cafeId, name } }, select: { id: true, kind: true } })
 }
 
 export async function addIngredient(tx: Tx, ingredient: Prisma.IngredientUncheckedCreateInput): Promise<void> {

@@ -7,6 +7,12 @@ import { findUnit } from './unit'
 /** g/ml between which a drinkable liquid lies. */
 export const LIQUID_DENSITY = { least: 0.9, most: 1.5 } as const
 
+/** g/ml between which anything measured by volume lies: from a light powder in a spoon to the heaviest syrup with room to spare. */
+export const FOOD_DENSITY = { least: 0.1, most: 3 } as const
+
+/** Can anything one pours or spoons weigh this much? @param density g/ml */
+export const isFoodDensity = (density: number): boolean => density >= FOOD_DENSITY.least && density <= FOOD_DENSITY.most
+
 /** A syrup further from its Brix than this, in g/ml, is looked at again; common practice. */
 const DENSITY_DOUBT = 0.02
 

@@ -1,4 +1,6 @@
 import type { BuildLine } from './build'
+import { isFoodDensity } from './ingredient-problem'
+import { preparationContents } from './preparation'
 
 /** What a line is made of, before an amount is given to it: an ingredient, or a batch with all that went into it. */
 export type Part = Pick<
@@ -33,4 +35,44 @@ export function lineOf(part: Part, amount: Amount): BuildLine {
     typed: null,
     ...amount,
   }
+}
+
+/**
+ * How many grams is a millilitre of this?
+ *
+ *     as entered, or as measured of a batch;  else of a batch its mass over the room that it takes
+ *
+ * @returns  g/ml to six decimals, or null when it is not known, or cannot be
+ *
+ * Source   what the store keeps; `preparationContents` for a batch
+ * Checked  test/unit/drink/part.test.ts
+ */
+export function densityOfPart({ density, preparation }: Pick<Part, 'density' | 'preparation'>): number | null {
+  const known = density ?? (preparation && densityOfBatch(preparation))
+  return known !== null && isFoodDensity(known) ? known : null
+}
+
+function densityOfBatch(preparation: NonNullable<Part['preparation']>): number | null {
+  const { grams, volume } = preparationContents(preparation)
+  if (grams.missing.length > 0 || volume.missing.length > 0 || !(volume.total > 0)) return null
+  return Math.round((grams.total / volume.total) * 1_000_000) / 1_000_000
+}
+
+/** A density as somebody typed it, and the part it was typed for. */
+export type TypedDensity = { readonly value: number; readonly of: string }
+
+/**
+ * Which density turns the volume on a line into grams?
+ *
+ * @param ref    what the line is made of now
+ * @param part   what is known of it; null when it is only a name yet
+ * @param typed  counts for the part it was typed for, and for no other
+ */
+export function densityOnLine(
+  ref: string,
+  part: Pick<Part, 'density' | 'preparation'> | null,
+  typed: TypedDensity | null,
+): number | null {
+  if (typed?.of === ref) return typed.value
+  return part && densityOfPart(part)
 }

@@ -3,7 +3,16 @@ import type { Brew, BuildLine, Preparation, TrialBuild } from './build'
 import { MOST_GRAMS } from './contents'
 import type { Problem } from './figure'
 import { written } from './figure'
-import { compositionProblems, densityProblems, doubtful, only, wrong } from './ingredient-problem'
+import {
+  FOOD_DENSITY,
+  LIQUID_DENSITY,
+  compositionProblems,
+  densityProblems,
+  doubtful,
+  isFoodDensity,
+  only,
+  wrong,
+} from './ingredient-problem'
 import { innermostFirst, preparationsOf } from './nesting'
 import { preparationContents } from './preparation'
 import type { Worked } from './preparation'
@@ -37,17 +46,26 @@ export function brewProblems(field: string, brew: Brew): readonly Problem[] {
   ])
 }
 
+const AMISS = `a food weighs between ${FOOD_DENSITY.least} and ${FOOD_DENSITY.most} g per ml`
+const isLiquid = (density: number) => density >= LIQUID_DENSITY.least && density <= LIQUID_DENSITY.most
+
 /** Is a line possible, apart from what is poured into it? @param field prefix */
 function lineProblems(field: string, line: BuildLine): readonly Problem[] {
   const { name, typed, composition, preparation } = line
   const volume = typed !== null && findUnit(typed.unit)?.of === 'volume'
+  // Asked for below: the amount is there, only what a millilitre weighs is not.
+  const unweighable = volume && typed.density === null
   const unknownUnit = typed !== null && findUnit(typed.unit) === null
   const syrup = line.kind === 'sweetener' && line.form === 'liquid' ? (composition?.sugars ?? null) : null
   const heavy = (grams: number | null) => grams !== null && grams > MOST_GRAMS
   return only([
     wrong(heavy(line.targetGrams), `${field}.targetGrams`, `${name}: over a tonne. Is the unit right?`),
     wrong(heavy(line.weighedGrams), `${field}.weighedGrams`, `${name}: over a tonne. Is the unit right?`),
-    wrong(!(line.targetGrams > 0), `${field}.targetGrams`, `The amount of ${name} must be more than zero.`),
+    wrong(
+      !(line.targetGrams > 0) && !unweighable,
+      `${field}.targetGrams`,
+      `The amount of ${name} must be more than zero.`,
+    ),
     wrong(
       line.weighedGrams !== null && !(line.weighedGrams > 0),
       `${field}.weighedGrams`,
@@ -65,7 +83,21 @@ function lineProblems(field: string, line: BuildLine): readonly Problem[] {
     ),
     wrong(unknownUnit, `${field}.typed.unit`, `${name}: ${typed?.unit} is not a unit we know.`),
     wrong(
-      volume && !((typed?.density ?? 0) > 0),
+      typed?.density != null && !isFoodDensity(typed.density),
+      `${field}.typed.density`,
+      `${name}: ${AMISS}, not ${written(typed?.density ?? 0, 3)}.`,
+    ),
+    doubtful(
+      volume &&
+        line.form === 'liquid' &&
+        typed.density !== null &&
+        isFoodDensity(typed.density) &&
+        !isLiquid(typed.density),
+      `${field}.typed.density`,
+      `${name}: a liquid weighs between ${LIQUID_DENSITY.least} and ${LIQUID_DENSITY.most} g per ml, not ${written(typed?.density ?? 0, 3)}. Weigh 100 ml to be sure.`,
+    ),
+    wrong(
+      unweighable,
       `${field}.typed.density`,
       `${name} was typed by volume, so its density is needed to know its weight.`,
     ),
@@ -76,7 +108,13 @@ function lineProblems(field: string, line: BuildLine): readonly Problem[] {
     ),
     ...(line.form === 'liquid' && preparation === null
       ? densityProblems(`${field}.density`, name, line.density, syrup)
-      : []),
+      : only([
+          wrong(
+            line.density !== null && !isFoodDensity(line.density),
+            `${field}.density`,
+            `${name}: ${AMISS}, not ${written(line.density ?? 0, 3)}.`,
+          ),
+        ])),
     ...(composition === null ? [] : compositionProblems(`${field}.composition`, name, composition)),
   ])
 }
@@ -105,6 +143,11 @@ function lookAt(preparation: Preparation, insideFlawed: boolean, worked: Worked)
       output !== null && output > put * (1 + 1e-9),
       'outputGrams',
       `${name} weighs ${written(output ?? 0)} g after, but only ${written(put)} g went in. Was the pot tared?`,
+    ),
+    wrong(
+      preparation.densityMeasured !== null && !isFoodDensity(preparation.densityMeasured),
+      'densityMeasured',
+      `${name}: ${AMISS}, not ${written(preparation.densityMeasured ?? 0, 3)}.`,
     ),
     wrong(brixWrong, 'brixMeasured', `Brix of ${name} must lie between 0 and 100.`),
     ...(sound && !brixWrong ? balanceProblems(preparation, worked) : []),

@@ -1,4 +1,5 @@
 import { numberWords } from '@/lib/base/number-words'
+import { FOOD_DENSITY } from '@/lib/drink/ingredient-problem'
 import { printNumber, readNumber, type NumberField, type NumberReason } from '@/lib/base/typed-number'
 
 /** Most that a whole-number column of the database holds, on every engine. */
@@ -11,7 +12,7 @@ export const AMOUNT: NumberField = Object.freeze({ least: 0, most: 1_000_000, ab
 export const THOUSANDTHS: NumberField = Object.freeze({ ...AMOUNT, step: 0.001 })
 
 /** g/ml. Cream and oils float, honey and syrups sink: what lies outside is a slip of the mark or of the unit. */
-export const DENSITY: NumberField = Object.freeze({ least: 0.1, most: 3, step: 0.000001 })
+export const DENSITY: NumberField = Object.freeze({ ...FOOD_DENSITY, step: 0.000001 })
 
 export const PERCENT: NumberField = Object.freeze({ least: 0, most: 100, step: 0.01 })
 

@@ -45,6 +45,8 @@ const input = z
       .refine((id) => findUnit(id) !== null, 'Choose one of the units.')
       .default('g'),
     density: density().optional(),
+    /** the part the density was typed for: for any other it does not count */
+    densityFor: z.string().optional(),
     temperature: celsius(-40, 100).optional(),
   })
   .superRefine((line, context) => {

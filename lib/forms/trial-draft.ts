@@ -1,10 +1,11 @@
 import { readNumber, type NumberField } from '@/lib/base/typed-number'
-import type { BuildLine, LineKind, MoneySettings, TrialBuild, Vessel } from '@/lib/drink/build'
+import type { BuildLine, MoneySettings, TrialBuild, Vessel } from '@/lib/drink/build'
 import { madeAt, type Alternative } from '@/lib/drink/cost-level'
 import { computeBuild, type BuildFigures } from '@/lib/drink/build'
 import { findMethod } from '@/lib/drink/method'
-import { lineOf, type Part } from '@/lib/drink/part'
-import { gramsOf } from '@/lib/drink/unit'
+import { densityOnLine, lineOf, type Part } from '@/lib/drink/part'
+import { findUnit, gramsOf } from '@/lib/drink/unit'
+import { ingredientForms, ingredientKinds } from './ingredient-form'
 import { AMOUNT, DENSITY, PERCENT, temperatureField, THOUSANDTHS } from './number-fields'
 
 /** What a cost level uses where a line is made of `part`; of several lines of it, on the one after `before` others. */
@@ -84,9 +85,6 @@ export function draftSheet(
   return { build, figures: computeBuild(build) }
 }
 
-const roles: readonly string[] = ['coffee', 'sweetener', 'milk', 'water', 'ice', 'other'] satisfies LineKind[]
-const isRole = (word: string): word is LineKind => roles.includes(word)
-
 interface DraftLine {
   readonly ref: string
   readonly line: BuildLine
@@ -100,16 +98,25 @@ function draftLines(form: FormData, parts: readonly Part[]): DraftLine[] {
     .flatMap((row) => {
       const field = (name: string) => `lines[${row}].${name}`
       const amount = number(form, field('amount'), AMOUNT)
-      const role = String(form.get(field('role')) ?? 'other')
-      const part = parts.find((one) => one.ref === form.get(field('part'))) ?? newPart(form, field, role)
+      const ref = String(form.get(field('part')) ?? '')
+      const known = parts.find((one) => one.ref === ref) ?? null
+      const part = known ?? newPart(form, field)
       if (!part || amount === null) return []
-      const density = number(form, field('density'), DENSITY) ?? part.density
-      const grams = gramsOf(amount, String(form.get(field('unit')) ?? 'g'), density)
-      if (!grams.ok) return []
+      const unit = String(form.get(field('unit')) ?? 'g')
+      const typedDensity = number(form, field('density'), DENSITY)
+      const of = String(form.get(field('densityFor')) ?? '')
+      const isVolume = findUnit(unit)?.of === 'volume'
+      const density = isVolume
+        ? densityOnLine(part.ref, known, typedDensity === null ? null : { value: typedDensity, of })
+        : null
+      const grams = gramsOf(amount, unit, density)
+      const role = String(form.get(field('role')) ?? '')
       const line = lineOf(part, {
         key: row,
-        role,
-        targetGrams: grams.value,
+        role: role === '' ? part.kind : role,
+        // A volume nobody can weigh yet is asked for: the figures must not stand there as if the line were not.
+        targetGrams: grams.ok ? grams.value : Number.NaN,
+        typed: { amount, unit, density },
         weighedGrams: number(form, field('weighed'), THOUSANDTHS),
         toleranceGrams: number(form, field('tolerance'), THOUSANDTHS),
         temperature: degrees(form, field('temperature')),
@@ -128,15 +135,17 @@ function alternativesOf(lines: readonly DraftLine[], all: readonly DraftAlternat
   })
 }
 
-/** A part that is only a name so far: nothing is known of it, and the figures say so. */
-function newPart(form: FormData, field: (name: string) => string, role: string): Part | null {
+/** A part that is only a name so far, and what somebody said it is: nothing else is known of it, and the figures say so. */
+function newPart(form: FormData, field: (name: string) => string): Part | null {
   const name = String(form.get(field('newName')) ?? '').trim()
   if (name === '') return null
+  const kind = form.get(field('newKind'))
+  const enters = form.get(field('newForm'))
   return {
     ref: 'new',
     name,
-    kind: isRole(role) ? role : 'other',
-    form: role === 'ice' ? 'ice' : role === 'coffee' ? 'grounds' : 'liquid',
+    kind: ingredientKinds.find((one) => one === kind) ?? 'other',
+    form: ingredientForms.find((one) => one === enters) ?? 'liquid',
     density: null,
     costPerGram: null,
     composition: null,

@@ -2,9 +2,8 @@ import * as z from 'zod'
 import { methods } from '@/lib/drink/method'
 import { findUnit } from '@/lib/drink/unit'
 import { amount, celsius, density, note, percentage, whole, words } from './fields'
+import { ingredientForms, ingredientKinds } from './ingredient-form'
 import { THOUSANDTHS } from './number-fields'
-
-export const lineRoles = ['coffee', 'sweetener', 'milk', 'water', 'ice', 'other'] as const
 
 const unit = z.string({ error: 'Choose a unit.' }).refine((id) => findUnit(id) !== null, 'Choose one of the units.')
 const method = z
@@ -17,14 +16,21 @@ const part = z
   .regex(/^(ingredient:.+|batch:.+|new)$/, 'Choose what it is.')
   .optional()
 
+const name = z.string().trim().max(80, 'Please keep it under 80 characters.').optional()
+
 export const TrialLineForm = z
   .object({
-    role: z.enum(lineRoles).default('other'),
+    /** what it is there for; left out, what it is */
+    role: z.enum(ingredientKinds).optional(),
     part,
-    newName: z.string().trim().max(80, 'Please keep it under 80 characters.').optional(),
+    newName: name,
+    newKind: z.enum(ingredientKinds).optional(),
+    newForm: z.enum(ingredientForms).optional(),
     amount: amount().optional(),
     unit: unit.default('g'),
     density: density().optional(),
+    /** the part the density was typed for: for any other it does not count */
+    densityFor: z.string().optional(),
     weighed: amount(undefined, THOUSANDTHS).optional(),
     tolerance: amount(undefined, THOUSANDTHS).optional(),
     temperature: celsius(-40, 100).optional(),
@@ -40,11 +46,26 @@ export const TrialLineForm = z
     const says = line.part !== undefined || line.newName !== undefined
     if (!says && !line.amount) return
     if (!says) context.addIssue({ code: 'custom', path: ['part'], message: 'Choose what it is.' })
-    if (line.part === 'new' && !line.newName)
-      context.addIssue({ code: 'custom', path: ['newName'], message: 'Give it a name.' })
+    if (isNew(line)) {
+      if (!line.newName) context.addIssue({ code: 'custom', path: ['newName'], message: 'Give it a name.' })
+      if (!line.newKind) context.addIssue({ code: 'custom', path: ['newKind'], message: 'Say what it is.' })
+      if (!line.newForm)
+        context.addIssue({ code: 'custom', path: ['newForm'], message: 'Say how it enters the glass.' })
+    }
     if (!line.amount) context.addIssue({ code: 'custom', path: ['amount'], message: 'Type an amount.' })
   })
 export type TrialLineSent = z.infer<typeof TrialLineForm>
+
+/** Is this something that only has a name yet? */
+export function isNew({
+  part,
+  newName,
+}: {
+  readonly part?: string | undefined
+  readonly newName?: string | undefined
+}) {
+  return part === 'new' || (part === undefined && newName !== undefined)
+}
 
 /** The whole sheet of a trial. Rows left empty are dropped. */
 export const TrialForm = z
@@ -90,17 +111,22 @@ export const TrialForm = z
   })
 export type TrialSent = z.infer<typeof TrialForm>
 
-/** Six fields and a minute: what a first trial needs. */
+/** A few fields and a minute: what a first trial needs. */
 export const FirstTrialForm = z
   .object({
     name: words('Give this trial a name that tells it from the others.', 80),
     method,
+    coffeePart: part,
+    coffeeName: name,
+    coffeeForm: z.enum(ingredientForms).exclude(['ice']).optional(),
     coffee: amount('How much dry coffee, in grams?', THOUSANDTHS).optional(),
     water: amount('How much water (or beverage), in grams?', THOUSANDTHS).optional(),
     sweetener: part,
     sweetenerAmount: amount(undefined, THOUSANDTHS).optional(),
     milk: part,
     milkAmount: amount().optional(),
+    milkDensity: density().optional(),
+    milkDensityFor: z.string().optional(),
     ice: amount(undefined, THOUSANDTHS).optional(),
   })
   .superRefine((sheet, context) => {
@@ -109,6 +135,11 @@ export const FirstTrialForm = z
     if (sheet.sweetenerAmount && !sheet.sweetener) need('sweetener', 'Of which sweetener?')
     if (sheet.milk && !sheet.milkAmount) need('milkAmount', 'How much of it, in ml?')
     if (sheet.milkAmount && !sheet.milk) need('milk', 'Of which milk?')
+    if (sheet.coffee && !sheet.coffeePart) need('coffeePart', 'Of which coffee?')
+    if (sheet.coffee && sheet.coffeePart === 'new') {
+      if (!sheet.coffeeName) need('coffeeName', 'Give it a name.')
+      if (!sheet.coffeeForm) need('coffeeForm', 'Say how it enters the glass.')
+    }
     const brewed = methods.find((known) => known.id === sheet.method)?.brewing
     if (brewed && !sheet.coffee) need('coffee', 'How much dry coffee, in grams?')
     if (brewed && sheet.coffee && !sheet.water) need('water', 'How much water (or beverage), in grams?')

@@ -1,6 +1,7 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
-import { gramsOf } from '@/lib/drink/unit'
+import { densityOnLine } from '@/lib/drink/part'
+import { findUnit, gramsOf } from '@/lib/drink/unit'
 import type { BatchSent } from '@/lib/forms/preparation-form'
 import { MOST_KEPT } from '@/lib/forms/number-fields'
 import { milligramsOf, type AmountRefusal } from './milligrams'
@@ -64,7 +65,9 @@ function inputsOf(world: World, sent: BatchSent, store: Store) {
     if (!line.part || !line.amount) continue
     const part = store.get(line.part)
     if (!part) return no<InputRefusal>('part-gone', { line: String(place) })
-    const density = line.density?.value ?? part.density
+    const typed = line.density && { value: line.density.value, of: line.densityFor ?? '' }
+    const isVolume = findUnit(line.unit)?.of === 'volume'
+    const density = isVolume ? densityOnLine(line.part, part, typed ?? null) : null
     const grams = gramsOf(line.amount.value, line.unit, density)
     if (!grams.ok) return no('density-missing', { line: String(place), name: part.name })
     const amountMg = milligramsOf(grams.value)
@@ -77,7 +80,7 @@ function inputsOf(world: World, sent: BatchSent, store: Store) {
       amountMg: amountMg.value,
       typed: line.amount.typed,
       unit: line.unit,
-      microdensity: line.unit === 'g' ? null : orNull(density ?? undefined, 1_000_000),
+      microdensity: orNull(density ?? undefined, 1_000_000),
       temperatureDeciC: orNull(line.temperature, 10),
     })
   }

@@ -8,6 +8,7 @@ import { findRecipe } from '@/lib/db/recipes'
 import { addTrial, type TrialContent } from '@/lib/db/trials'
 import type { BuildLine, Preparation, TrialBuild } from '@/lib/drink/build'
 import { methods } from '@/lib/drink/method'
+import { ingredientKinds } from '@/lib/forms/ingredient-form'
 import { preparationsWithin } from '@/lib/drink/nesting'
 import { readTrialFile, type TrialFileReason } from '@/lib/forms/trial-of-file'
 import { milligrams } from './trial-content'
@@ -58,10 +59,11 @@ async function contentOf(world: World, tx: Tx, actor: Actor, build: TrialBuild):
   }
   const lines: TrialContent['lines'][number][] = []
   for (const line of build.lines) {
+    const { kind, ...part } = await partOf(world, tx, actor, line, batches)
     lines.push({
-      ...(await partOf(world, tx, actor, line, batches)),
+      ...part,
       id: world.id(),
-      role: line.role || line.kind,
+      role: ingredientKinds.find((role) => role === line.role && role !== line.kind) ?? kind,
       targetMg: milligrams(line.targetGrams),
       typed: String(line.typed?.amount ?? line.targetGrams),
       unit: line.typed?.unit ?? 'g',
@@ -93,17 +95,21 @@ async function contentOf(world: World, tx: Tx, actor: Actor, build: TrialBuild):
 
 type PartIds = { readonly ingredientId: string | null; readonly batchId: string | null }
 
+/** What a line is made of here, and what that is: of an ingredient what the store says, not the file. */
+type PartHere = PartIds & { readonly kind: string }
+
 async function partOf(
   world: World,
   tx: Tx,
   actor: Actor,
   line: BuildLine,
   batches: ReadonlyMap<Preparation, string>,
-): Promise<PartIds> {
+): Promise<PartHere> {
   const batchId = line.preparation && batches.get(line.preparation)
-  if (batchId) return { ingredientId: null, batchId }
+  if (batchId) return { ingredientId: null, batchId, kind: line.kind }
   const there = await findIngredientByName(tx, actor.cafeId, line.name)
-  return { ingredientId: there?.id ?? (await enterFromFile(world, tx, actor, line)), batchId: null }
+  if (there) return { ingredientId: there.id, batchId: null, kind: there.kind }
+  return { ingredientId: await enterFromFile(world, tx, actor, line), batchId: null, kind: line.kind }
 }
 
 async function enterFromFile(world: World, tx: Tx, actor: Actor, line: BuildLine): Promise<string> {

@@ -1,5 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
+import type { LineForm } from '@/lib/drink/build'
 import { findMethod } from '@/lib/drink/method'
 import { findRecipe } from '@/lib/db/recipes'
 import { addTrial, changeTrialContent, isDraftTrial } from '@/lib/db/trials'
@@ -61,35 +62,35 @@ export async function changeTrial(
   })
 }
 
-/** The six fields of a first trial, as the whole sheet would hold them. */
+/** The few fields of a first trial, as the whole sheet would hold them. */
 export function sheetOfFirstTrial(first: FirstTrial, store: Store): TrialSent {
   const brewing = findMethod(first.method)?.brewing ?? null
-  const firstOf = (kind: string, form: string) =>
-    [...store.values()].find((part) => !part.archived && part.kind === kind && part.form === form)?.ref ?? 'new'
-  const line = { density: undefined, weighed: undefined, tolerance: undefined, temperature: undefined, note: undefined }
   const lines: TrialSent['lines'] = []
   if (first.coffee)
     lines.push({
-      ...line,
-      role: 'coffee',
-      part: firstOf('coffee', brewing === 'dissolved' ? 'powder' : 'grounds'),
-      newName: brewing === 'dissolved' ? 'Instant coffee' : 'Coffee, ground',
+      part: first.coffeePart,
+      newName: first.coffeeName,
+      newKind: 'coffee',
+      newForm: first.coffeeForm,
       amount: first.coffee,
       unit: 'g',
+      note: undefined,
     })
-  if (first.sweetener)
-    lines.push({
-      ...line,
-      role: 'sweetener',
-      part: first.sweetener,
-      newName: undefined,
-      amount: first.sweetenerAmount,
-      unit: 'g',
-    })
+  if (first.sweetener) lines.push({ part: first.sweetener, amount: first.sweetenerAmount, unit: 'g', note: undefined })
   if (first.milk)
-    lines.push({ ...line, role: 'milk', part: first.milk, newName: undefined, amount: first.milkAmount, unit: 'ml' })
-  if (first.ice)
-    lines.push({ ...line, role: 'ice', part: firstOf('ice', 'ice'), newName: 'Ice', amount: first.ice, unit: 'g' })
+    lines.push({
+      part: first.milk,
+      amount: first.milkAmount,
+      unit: 'ml',
+      density: first.milkDensity,
+      densityFor: first.milkDensityFor,
+      note: undefined,
+    })
+  if (first.ice) {
+    const ice = [...store.values()].find((part) => !part.archived && part.kind === 'ice' && part.form === 'ice')
+    const what = ice ? { part: ice.ref } : ({ part: 'new', newName: 'Ice', newKind: 'ice', newForm: 'ice' } as const)
+    lines.push({ ...what, amount: first.ice, unit: 'g', note: undefined })
+  }
   const ratio = first.coffee && first.water && brewing ? first.water.value / first.coffee.value : null
   return {
     name: first.name,
@@ -114,7 +115,16 @@ export async function recordFirstTrial(
   actor: Cook,
   recipeId: string,
   first: FirstTrial,
-): Promise<Result<string, ContentRefusal | 'recipe-gone'>> {
+): Promise<Result<string, ContentRefusal | 'recipe-gone' | 'coffee-not-for-method'>> {
   const store = await readStore(world.db, actor.cafeId, world.now())
+  const coffee = first.coffeePart === 'new' ? first.coffeeForm : store.get(first.coffeePart ?? '')?.form
+  if (first.coffee && coffee && !canMake(coffee, first.method)) return no('coffee-not-for-method')
   return recordTrial(world, actor, recipeId, sheetOfFirstTrial(first, store))
+}
+
+/** Grounds are brewed, instant coffee dissolves, and what is made already needs no method. */
+function canMake(coffee: LineForm, method: string): boolean {
+  const brewing = findMethod(method)?.brewing ?? null
+  if (brewing === null) return coffee !== 'grounds'
+  return coffee === (brewing === 'dissolved' ? 'powder' : 'grounds')
 }

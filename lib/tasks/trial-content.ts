@@ -4,18 +4,19 @@ import { findCostLevel } from '@/lib/db/cost-levels'
 import { addIngredient, findIngredientByName } from '@/lib/db/ingredients'
 import { findVessel } from '@/lib/db/vessels'
 import type { TrialContent } from '@/lib/db/trials'
-import { gramsOf } from '@/lib/drink/unit'
+import { densityOnLine } from '@/lib/drink/part'
+import { findUnit, gramsOf } from '@/lib/drink/unit'
 import { no, ok, type Result } from '@/lib/base/result'
-import type { TrialLineSent, TrialSent } from '@/lib/forms/trial-form'
+import { isNew, type TrialLineSent, type TrialSent } from '@/lib/forms/trial-form'
 import { milligramsOf, type AmountRefusal } from './milligrams'
 import type { Store } from './store-part'
 import { noteAct, type Actor, type World } from './world'
 
-export type ContentRefusal = 'part-gone' | 'density-missing' | AmountRefusal
+export type ContentRefusal = 'part-gone' | 'density-missing' | 'kind-missing' | AmountRefusal
 
 /**
  * Turns a sent sheet into rows: grams beside what was typed, an ingredient for each name that is new.
- * A volume without a density is refused at its line; detail.line says which.
+ * A volume without a density is refused at its line, and a name that nobody said of what it is; detail.line says which.
  */
 export async function trialContent(
   world: World,
@@ -27,10 +28,14 @@ export async function trialContent(
   const placed: { place: number; line: TrialContent['lines'][number] }[] = []
   for (const [place, line] of sheet.lines.entries()) {
     if (!line.amount) continue
-    const ref = line.part && line.part !== 'new' ? line.part : await newIngredient(world, tx, actor, line)
-    const known = store.get(ref)
-    if (!known && ref === line.part) return no('part-gone', { line: String(place) })
-    const density = line.density?.value ?? known?.density ?? null
+    const made = isNew(line) ? await newIngredient(world, tx, actor, line) : ok(line.part ?? '')
+    if (!made.ok) return no(made.reason, { line: String(place) })
+    const ref = made.value
+    const known = store.get(ref) ?? null
+    if (!known && !isNew(line)) return no('part-gone', { line: String(place) })
+    const typed = line.density && { value: line.density.value, of: line.densityFor ?? '' }
+    const isVolume = findUnit(line.unit)?.of === 'volume'
+    const density = isVolume ? densityOnLine(line.part ?? 'new', known, typed ?? null) : null
     const target = gramsOf(line.amount.value, line.unit, density)
     if (!target.ok)
       return no('density-missing', { line: String(place), name: known?.name ?? line.newName ?? 'this line' })
@@ -38,7 +43,7 @@ export async function trialContent(
     if (!targetMg.ok) return no(targetMg.reason, { line: String(place) })
     const row: TrialContent['lines'][number] = {
       id: world.id(),
-      role: line.role,
+      role: line.role ?? known?.kind ?? line.newKind ?? 'other',
       ingredientId: ref.startsWith('ingredient:') ? ref.slice('ingredient:'.length) : null,
       batchId: ref.startsWith('batch:') ? ref.slice('batch:'.length) : null,
       targetMg: targetMg.value,
@@ -84,19 +89,26 @@ function stepsOf(world: World, sheet: TrialSent): TrialContent['steps'] {
   )
 }
 
-/** A name typed into a line becomes an ingredient that nothing is known of yet: its label counts as unread. */
-async function newIngredient(world: World, tx: Tx, actor: Actor, line: TrialLineSent): Promise<string> {
-  const name = line.newName ?? ''
+/**
+ * A name typed into a line becomes an ingredient of which nothing is known but what it is: its label counts as unread.
+ * What it is was said by whoever typed it; nothing is taken for granted.
+ */
+async function newIngredient(
+  world: World,
+  tx: Tx,
+  actor: Actor,
+  { newName: name = '', newKind: kind, newForm: form }: TrialLineSent,
+): Promise<Result<string, 'kind-missing'>> {
   const there = await findIngredientByName(tx, actor.cafeId, name)
-  if (there) return `ingredient:${there.id}`
+  if (there) return ok(`ingredient:${there.id}`)
+  if (!kind || !form) return no('kind-missing')
   const id = world.id()
-  const form = line.role === 'ice' ? 'ice' : line.role === 'coffee' ? 'grounds' : 'liquid'
-  await addIngredient(tx, { id, cafeId: actor.cafeId, name, kind: line.role, form, createdAt: world.now() })
+  await addIngredient(tx, { id, cafeId: actor.cafeId, name, kind, form, createdAt: world.now() })
   await noteAct(world, tx, actor, {
     act: 'ingredient-added',
     subjectKind: 'ingredient',
     subjectId: id,
     detail: { name },
   })
-  return `ingredient:${id}`
+  return ok(`ingredient:${id}`)
 }

@@ -40,6 +40,7 @@ test('a first trial takes six fields, another one changes one thing and says whi
   await owner.getByRole('button', { name: 'Start' }).click()
   await owner.waitForURL(/first-trial/)
   await owner.getByRole('textbox', { name: 'Name' }).fill('20 g honey')
+  await owner.getByLabel('Coffee', { exact: true }).selectOption({ label: 'Roast coffee, arabica' })
   await owner.getByLabel('Dry coffee').fill('15')
   await owner.getByLabel('Water in').fill('150')
   await owner.getByLabel('Sweetener').selectOption({ label: 'Honey' })

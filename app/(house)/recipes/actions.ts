@@ -28,14 +28,22 @@ export async function firstTrialAction(recipeId: string, _before: FormAnswer, fo
   if (!sent.ok) return sent.answer
   const recorded = await recordFirstTrial(theWorld(), member, recipeId, sent.value)
   if (!recorded.ok) {
-    const words = {
-      'recipe-gone': gone,
-      'part-gone': 'One of the ingredients was put aside in the meantime. Please choose again.',
-      'too-little': 'An amount is less than a milligram: too little to be kept.',
-      'too-much': 'An amount is more than two tonnes.',
-      'density-missing': `${recorded.detail?.['name'] ?? 'The milk'} was typed as a volume, and its density is not known. Enter it in the store first, or write the whole sheet in grams.`,
-    } as const
-    return sent.refuse(recorded.reason === 'density-missing' ? 'milkAmount' : '', words[recorded.reason])
+    const where: Readonly<Record<typeof recorded.reason, [field: string, words: string]>> = {
+      'recipe-gone': ['', gone],
+      'part-gone': ['', 'One of the ingredients was put aside in the meantime. Please choose again.'],
+      'kind-missing': ['coffeeForm', 'Say how it enters the glass.'],
+      'coffee-not-for-method': [
+        'coffeePart',
+        'This coffee is not made by this method: grounds are brewed, instant coffee dissolves. Choose another of the two.',
+      ],
+      'too-little': ['', 'An amount is less than a milligram: too little to be kept.'],
+      'too-much': ['', 'An amount is more than two tonnes.'],
+      'density-missing': [
+        'milkDensity',
+        `How many grams is a ml of ${recorded.detail?.['name'] ?? 'the milk'}? Weigh 100 ml and divide by 100.`,
+      ],
+    }
+    return sent.refuse(...where[recorded.reason])
   }
   redirect(`/trials/${recorded.value}`)
 }

@@ -8,31 +8,31 @@ import { BranchForm, NoteForm, TrialForm } from '@/lib/forms/trial-form'
 import { branchTrial } from '@/lib/tasks/branch-trial'
 import { archiveTrial, noteOnTrial } from '@/lib/tasks/note-on-trial'
 import { changeTrial, recordTrial } from '@/lib/tasks/record-trial'
+import type { ContentRefusal } from '@/lib/tasks/trial-content'
 import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
 
-const say = {
-  'part-gone': 'This was put aside in the meantime. Please choose again.',
-  'recipe-gone': 'This recipe is not there any more.',
-  'too-little': 'This is less than a milligram: too little to be kept.',
-  'too-much': 'This is more than two tonnes.',
-  frozen: 'This trial was poured in a panel meanwhile, so it stays as it is. Make another trial from it instead.',
-} as const
+type Refused = {
+  readonly reason: ContentRefusal | 'recipe-gone' | 'frozen'
+  readonly detail?: Readonly<Record<string, string>>
+}
 
 /** A refusal about one line lands beside that line. */
-function beside(refused: {
-  reason: string
-  detail?: Readonly<Record<string, string>>
-}): [field: string, words: string] {
-  const line = `lines[${refused.detail?.['line'] ?? '0'}]`
-  if (refused.reason === 'density-missing')
-    return [
+function beside({ reason, detail = {} }: Refused): [field: string, words: string] {
+  const line = `lines[${detail['line'] ?? '0'}]`
+  const where: Readonly<Record<Refused['reason'], [field: string, words: string]>> = {
+    'density-missing': [
       `${line}.density`,
-      `${refused.detail?.['name'] ?? 'This'} is typed as a volume: how many grams is a ml of it? Or type grams.`,
-    ]
-  if (refused.reason === 'too-little' || refused.reason === 'too-much') return [`${line}.amount`, say[refused.reason]]
-  if (refused.reason === 'part-gone') return [`${line}.part`, say['part-gone']]
-  return ['', refused.reason === 'frozen' ? say.frozen : say['recipe-gone']]
+      `${detail['name'] ?? 'This'} is typed as a volume: how many grams is a ml of it? Or type grams.`,
+    ],
+    'kind-missing': [`${line}.newKind`, 'Say what it is.'],
+    'too-little': [`${line}.amount`, 'This is less than a milligram: too little to be kept.'],
+    'too-much': [`${line}.amount`, 'This is more than two tonnes.'],
+    'part-gone': [`${line}.part`, 'This was put aside in the meantime. Please choose again.'],
+    'recipe-gone': ['', 'This recipe is not there any more.'],
+    frozen: ['', 'This trial was poured in a panel meanwhile, so it stays as it is. Make another trial from it instead.'],
+  }
+  return where[reason]
 }
 
 export async function recordTrialAction(recipeId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {

@@ -19,14 +19,19 @@ afterEach(() => cafe.close())
 const money = { currency: 'EUR', currencyDigits: 2, allergenList: 'eu' }
 const reader = () => ({ ...cafe.owner, cafe: money })
 
+const somethingNew = { part: 'new', newName: 'X', newKind: 'other', newForm: 'liquid' } as const
+
 const grams = (value: number) => ({ value, typed: String(value) })
 
 async function firstTrial(more: Partial<FirstTrial> = {}): Promise<string> {
   const [milk] = await cafe.db.ingredient.findMany({ where: { kind: 'milk', cafeId: cafe.owner.cafeId } })
   await cafe.db.ingredient.update({ where: { id: milk?.id ?? '' }, data: { microdensity: 1_031_000 } })
+  const coffee = await cafe.db.ingredient.findFirstOrThrow({ where: { kind: 'coffee', cafeId: cafe.owner.cafeId } })
+  await cafe.db.ingredient.update({ where: { id: coffee.id }, data: { form: 'grounds' } })
   const recorded = await recordFirstTrial(cafe.world, reader(), cafe.recipeId, {
     name: '1:10',
     method: 'plunger-pot',
+    coffeePart: `ingredient:${coffee.id}`,
     coffee: grams(15),
     water: grams(150),
     sweetener: undefined,
@@ -44,7 +49,7 @@ function sheet(more: Record<string, unknown>): TrialSent {
   return TrialForm.parse({ name: 'A sheet', method: 'plunger-pot', lines: [], ...more })
 }
 
-test('six fields make a whole sheet: what was typed stays beside the grams', async () => {
+test('a few fields make a whole sheet: what was typed stays beside the grams', async () => {
   const found = await readTrial(cafe.world, reader(), await firstTrial())
   const milk = found?.trial.lines.find((line) => line.role === 'milk')
   // 60 ml at 1.031 g/ml (USDA household weight of whole milk, as in the drink room) is 61.86 g
@@ -54,7 +59,9 @@ test('six fields make a whole sheet: what was typed stays beside the grams', asy
 })
 
 test('a name that is new becomes an ingredient whose label nobody has read', async () => {
-  const sent = sheet({ lines: [{ role: 'other', part: 'new', newName: 'Rose water', amount: '2,5', unit: 'g' }] })
+  const sent = sheet({
+    lines: [{ part: 'new', newName: 'Rose water', newKind: 'other', newForm: 'liquid', amount: '2,5', unit: 'g' }],
+  })
   expect(await recordTrial(cafe.world, reader(), cafe.recipeId, sent)).toMatchObject({ ok: true })
   expect(await recordTrial(cafe.world, reader(), cafe.recipeId, sent)).toMatchObject({ ok: true })
   const made = await cafe.db.ingredient.findMany({ where: { name: 'Rose water' } })
@@ -63,7 +70,9 @@ test('a name that is new becomes an ingredient whose label nobody has read', asy
 })
 
 test('a volume without a density is refused at its line, and nothing is written', async () => {
-  const sent = sheet({ lines: [{ part: 'new', newName: 'Fig syrup', amount: '30', unit: 'ml' }] })
+  const sent = sheet({
+    lines: [{ part: 'new', newName: 'Fig syrup', newKind: 'sweetener', newForm: 'liquid', amount: '30', unit: 'ml' }],
+  })
   const before = await cafe.db.trial.count()
   expect(await recordTrial(cafe.world, reader(), cafe.recipeId, sent)).toMatchObject({
     ok: false,
@@ -106,7 +115,7 @@ test('an adopted trial is frozen: it cannot be edited, only branched', async () 
     cafe.world,
     reader(),
     id,
-    sheet({ lines: [{ part: 'new', newName: 'X', amount: '1', unit: 'g' }] }),
+    sheet({ lines: [{ ...somethingNew, amount: '1', unit: 'g' }] }),
   )
   expect(refused).toMatchObject({ reason: 'frozen' })
   expect((await readTrial(cafe.world, reader(), id))?.isHouse).toBe(true)
@@ -135,12 +144,7 @@ test('another café can neither read nor change, and a second recipe of one name
   expect(await noteOnTrial(cafe.world, cafe.stranger, id, 'x')).toMatchObject({ reason: 'gone' })
   expect(await branchTrial(cafe.world, cafe.stranger, id, 'x')).toMatchObject({ reason: 'gone' })
   expect(
-    await changeTrial(
-      cafe.world,
-      stranger,
-      id,
-      sheet({ lines: [{ part: 'new', newName: 'X', amount: '1', unit: 'g' }] }),
-    ),
+    await changeTrial(cafe.world, stranger, id, sheet({ lines: [{ ...somethingNew, amount: '1', unit: 'g' }] })),
   ).toMatchObject({ ok: false })
   expect(await startRecipe(cafe.world, cafe.owner, { name: 'Cold kiosk coffee', note: undefined })).toMatchObject({
     reason: 'name-taken',
@@ -168,7 +172,7 @@ test('a vessel, a level or an ingredient of another café is not taken, whatever
   const elsewhere = { cafeId: stranger.cafeId, createdAt: world.now() }
   await db.vessel.create({ data: { ...elsewhere, id: 'their-vessel', name: 'Theirs', brimUl: 1000 } })
   await db.ingredient.create({ data: { ...elsewhere, id: 'their-part', name: 'Theirs', kind: 'other' } })
-  const line = { part: 'new', newName: 'Ours', amount: '5', unit: 'g' }
+  const line = { ...somethingNew, amount: '5', unit: 'g' }
   const id = await recordTrial(world, reader(), cafe.recipeId, sheet({ vesselId: 'their-vessel', lines: [line] }))
   if (!id.ok) throw new Error(id.reason)
   const trial = await readTrial(world, reader(), id.value)

@@ -29,6 +29,21 @@ test.each([
     {},
     'lines.a.typed.unit',
   ],
+  ...[0.05, 2500, Number.NaN].flatMap((density): [string, BuildLine[], Partial<TrialBuild>, string][] => [
+    [
+      `${density} g/ml typed`,
+      [aLine({ key: 'a', typed: { amount: 2, unit: 'g', density } })],
+      {},
+      'lines.a.typed.density',
+    ],
+    [`a powder of ${density} g/ml`, [sugar(5, { key: 'a', density })], {}, 'lines.a.density'],
+    [
+      `a batch of ${density} g/ml`,
+      [batch({ densityMeasured: density, outputGrams: null })],
+      {},
+      'lines.b.preparation.densityMeasured',
+    ],
+  ]),
   ['a liquid too light', [aLine({ key: 'a', density: 0.5 })], {}, 'lines.a.density'],
   ['a negative price', [aLine({ key: 'a', costPerGram: -1 })], {}, 'lines.a.costPerGram'],
   ['a ratio not above the retention', [grounds(15)], { brew: aBrew({ ratio: 2 }) }, 'brew.ratio'],
@@ -93,4 +108,13 @@ test('the field of a problem deep in a tree leads to it', () => {
   expect(fields([aLine({ key: 'o', preparation: outer })])).toContain(
     'lines.o.preparation.inputs.i.preparation.inputs.s.targetGrams',
   )
+})
+
+test('a liquid typed at a density that no drink has is doubted, not refused; a volume nobody can weigh is asked for once', () => {
+  const typed = (density: number | null) =>
+    problemsOfBuild(aTrial([aLine({ key: 'a', targetGrams: 1, typed: { amount: 1, unit: 'ml', density } })]))
+  expect(typed(1.6)).toMatchObject([{ field: 'lines.a.typed.density', doubt: true }])
+  expect(typed(1.031)).toEqual([])
+  const asked = aLine({ key: 'a', targetGrams: Number.NaN, typed: { amount: 1, unit: 'ml', density: null } })
+  expect(problemsOfBuild(aTrial([asked])).map(({ field }) => field)).toEqual(['lines.a.typed.density'])
 })

@@ -124,7 +124,15 @@ test('a usable share that would be kept as nothing is refused', () => {
 
 test('the figures that follow the typing read a number as saving reads it', () => {
   const form = new FormData()
-  const typed = { part: 'milk', role: 'milk', amount: '1.234,5', unit: 'ml', density: '1,031', weighed: '1,500' }
+  const typed = {
+    part: 'milk',
+    role: 'milk',
+    amount: '1.234,5',
+    unit: 'ml',
+    density: '1,031',
+    densityFor: 'milk',
+    weighed: '1,500',
+  }
   for (const [name, value] of Object.entries(typed)) form.set(`lines[0].${name}`, value)
   form.set('iceTemperature', '−0,5')
   const ground = {

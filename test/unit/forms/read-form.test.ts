@@ -110,10 +110,13 @@ describe('a small request cannot make a large list', () => {
   })
 })
 
-test('the longest sheet our pages can send is read: 300 lines of eleven fields, their rows renumbered by moves', () => {
-  const fields = ['role', 'part', 'newName', 'amount', 'unit', 'density', 'weighed', 'tolerance', 'temperature', 'note']
+test('the longest sheet our pages can send is read: 300 lines of fourteen fields, their rows renumbered by moves', () => {
+  const what = ['role', 'part', 'newName', 'newKind', 'newForm', 'amount', 'unit', 'density', 'densityFor']
+  const fields = [...what, 'weighed', 'tolerance', 'temperature', 'note']
   const value = (field: string) =>
-    ({ role: 'other', part: 'ingredient:x', unit: 'g', newName: 'x', note: 'x' })[field] ?? '1'
+    ({ role: 'other', part: 'ingredient:x', unit: 'g', newName: 'x', newKind: 'other', newForm: 'liquid', note: 'x' })[
+      field
+    ] ?? '1'
   const lines = Array.from({ length: 300 }, (_, at) => [
     ...fields.map((field) => [`lines[${at + 400}].${field}`, value(field)] as const),
     [`lines[${at + 400}].place`, String(at)] as const,

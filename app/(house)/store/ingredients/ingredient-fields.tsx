@@ -27,7 +27,7 @@ export function IngredientFields({ allergens, source }: { allergens: readonly Al
       <TextField name="name" label="Name" required help="As its label calls it: “evaporated milk”, not “milk”." />
       <div className="grid gap-4 sm:grid-cols-2">
         <SelectField name="kind" label="What it is" none="choose" choices={kindChoices} />
-        <SelectField name="form" label="How it enters the glass" choices={formChoices} />
+        <SelectField name="form" label="How it enters the glass" none="choose" choices={formChoices} />
       </div>
       <fieldset className="grid gap-3 rounded border border-line bg-raised p-4">
         <legend className="px-1 text-l font-semibold">Allergens on the label</legend>

@@ -6,6 +6,7 @@ import { readSheetOffer } from '@/lib/tasks/read-sheet-offer'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { Page } from '@/app/ui/page-frame'
+import { partChoice } from '@/app/ui/part-choice'
 import { localRules, Notice } from '@/app/ui/notice'
 import { firstTrialAction } from '../../actions'
 import { FirstTrialFields } from './first-trial-fields'
@@ -18,8 +19,7 @@ export default async function FirstTrialPage({ params }: { params: Promise<{ rec
   const found = await readRecipe(theWorld(), member, recipeId)
   if (!found) notFound()
   const { parts } = await readSheetOffer(theWorld(), member, recipeId)
-  const choices = (kind: string) =>
-    parts.filter((part) => part.kind === kind).map((part) => ({ value: part.ref, words: part.name }))
+  const choices = (kind: string) => parts.filter((part) => part.kind === kind).map(partChoice)
   return (
     <Page
       trail={[
@@ -27,7 +27,7 @@ export default async function FirstTrialPage({ params }: { params: Promise<{ rec
         { href: `/recipes/${recipeId}`, words: found.recipe.name },
       ]}
       title={found.trials.length === 0 ? 'The first trial' : 'Another trial from scratch'}
-      answer="Six fields and a minute. Everything else can be added on its sheet."
+      answer="A few fields and a minute. Everything else can be added on its sheet."
     >
       <ActForm
         id="first-trial"
@@ -37,7 +37,7 @@ export default async function FirstTrialPage({ params }: { params: Promise<{ rec
         submit="Record this trial"
         className="max-w-md"
       >
-        <FirstTrialFields sweeteners={choices('sweetener')} milks={choices('milk')} />
+        <FirstTrialFields coffees={choices('coffee')} sweeteners={choices('sweetener')} milks={choices('milk')} />
       </ActForm>
       <Notice look="caution">
         Hot brew and hot syrup burn; keep milk at 5 °C or colder until it is poured. {localRules}

@@ -1,24 +1,18 @@
 'use client'
 
 import { useField } from '@conform-to/react'
-import { useEffect, useId, useState } from 'react'
+import { useEffect, useId, useMemo, useState } from 'react'
 import type { Part } from '@/lib/drink/part'
-import { unitChoices } from '@/lib/forms/unit-choices'
 import { Button } from '@/app/ui/button'
 import { SelectField, TextField } from '@/app/ui/field'
 import { Fold } from '@/app/ui/page-frame'
-
-const roleChoices = [
-  { value: 'coffee', words: 'coffee' },
-  { value: 'sweetener', words: 'sweetener' },
-  { value: 'milk', words: 'milk' },
-  { value: 'water', words: 'water' },
-  { value: 'ice', words: 'ice' },
-  { value: 'other', words: 'other' },
-] as const
+import { partChoice, type PartChoice } from '@/app/ui/part-choice'
+import { PartFields } from '@/app/ui/part-fields'
+import { formChoices, kindChoices } from '../../../store/say-store'
 
 /** The lines in build order. Rows are told apart by a number of their own, so that removing one moves no typing. */
 export function LineRows({ parts, onRows }: { parts: readonly Part[]; onRows: () => void }) {
+  const choices = useMemo(() => parts.map(partChoice), [parts])
   const [field] = useField<Record<string, string>[]>('lines')
   const [rows, setRows] = useState(() => {
     const sent = field.initialValue ?? []
@@ -42,7 +36,8 @@ export function LineRows({ parts, onRows }: { parts: readonly Part[]; onRows: ()
           key={row}
           row={row}
           place={place}
-          parts={parts}
+          parts={choices}
+          settled={onRows}
           up={place > 0 ? up(place) : null}
           remove={() => setRows(rows.filter((other) => other !== row))}
         />
@@ -62,23 +57,24 @@ function LineRow({
   parts,
   up,
   remove,
+  settled,
 }: {
   row: number
   place: number
-  parts: readonly Part[]
+  parts: readonly PartChoice[]
   /** moves the line one place up in the build; null for the first */
   up: (() => void) | null
   remove: () => void
+  settled: () => void
 }) {
   const name = (field: string) => `lines[${row}].${field}`
   const [part] = useField<string>(name('part'))
+  const [kept] = useField<string>(name('role'))
   const [chosen, setChosen] = useState(part.initialValue ?? '')
+  const [role, setRole] = useState(kept.initialValue ?? '')
+  useEffect(settled, [role, settled])
   const heading = useId()
-  const choices = [
-    ...parts.map((one) => ({ value: one.ref, words: one.name })),
-    { value: 'new', words: 'something new …' },
-  ]
-  const shown = parts.find((one) => one.ref === chosen)?.name
+  const shown = parts.find((one) => one.value === chosen)?.words
   return (
     <div role="group" aria-labelledby={heading} className="grid gap-3 rounded border border-line bg-raised p-3 pt-1">
       <div className="flex items-center justify-between">
@@ -107,36 +103,49 @@ function LineRow({
         </span>
         <input type="hidden" name={name('place')} value={place} />
       </div>
-      <div onChange={(event) => setChosen(event.target instanceof HTMLSelectElement ? event.target.value : chosen)}>
-        <SelectField name={name('part')} label="What" none="choose" choices={choices} />
-      </div>
-      {chosen === 'new' && (
-        <TextField
-          name={name('newName')}
-          label="Its name"
-          help="Its label, price and composition can be entered in the store later."
-        />
-      )}
-      <div className="grid grid-cols-2 gap-3">
-        <TextField name={name('amount')} label="Target" inputMode="decimal" />
-        <SelectField name={name('unit')} label="Unit" choices={unitChoices} />
-      </div>
+      <PartFields
+        row={`lines[${row}]`}
+        parts={parts}
+        amount="Target"
+        fresh={<NewPart name={name} />}
+        onPart={(next) => {
+          setChosen(next)
+          setRole('')
+        }}
+        onSettled={settled}
+      />
       <Fold words="Role, weighed amount, tolerance, temperature, note">
         <div className="grid gap-3 sm:grid-cols-2">
-          <SelectField name={name('role')} label="Role" choices={roleChoices} />
+          <SelectField
+            name={name('role')}
+            label="Role"
+            none="what it is"
+            choices={kindChoices}
+            held={{ value: role, change: setRole }}
+          />
           <TextField name={name('weighed')} label="Weighed" unit="g" inputMode="decimal" />
           <TextField name={name('tolerance')} label="Tolerance ±" unit="g" inputMode="decimal" />
           <TextField name={name('temperature')} label="Temperature" unit="°C" inputMode="decimal" />
-          <TextField
-            name={name('density')}
-            label="Density"
-            unit="g/ml"
-            inputMode="decimal"
-            help="Turns a volume into grams."
-          />
           <TextField name={name('note')} label="Note" />
         </div>
       </Fold>
     </div>
+  )
+}
+
+/** What is new is asked what it is: nothing becomes an ingredient of some kind by default. */
+function NewPart({ name }: { name: (field: string) => string }) {
+  return (
+    <>
+      <TextField
+        name={name('newName')}
+        label="Its name"
+        help="Its label, price and composition can be entered in the store later."
+      />
+      <div className="grid gap-3 sm:grid-cols-2">
+        <SelectField name={name('newKind')} label="What it is" none="choose" choices={kindChoices} />
+        <SelectField name={name('newForm')} label="How it enters the glass" none="choose" choices={formChoices} />
+      </div>
+    </>
   )
 }

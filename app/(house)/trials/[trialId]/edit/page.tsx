@@ -29,7 +29,7 @@ export default async function EditTrialPage({ params }: { params: Promise<{ tria
       <SheetEditor
         keep={`trial-${trialId}`}
         action={changeTrialAction.bind(null, trialId)}
-        defaults={sheetDefaults(sheet)}
+        defaults={sheetDefaults(sheet, offer)}
         ground={groundOf(sheet, offer, member.cafe)}
         levels={offer.levels}
         currency={member.cafe.currency}

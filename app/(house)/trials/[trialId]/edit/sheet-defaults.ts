@@ -7,8 +7,11 @@ const tenth = (value: number | null) => printed(value === null ? null : value / 
 const thousandth = (value: number | null) => printed(value === null ? null : value / 1000, THOUSANDTHS)
 const hundredth = (value: number | null) => printed(value === null ? null : value / 100, PERCENT)
 
+const refOf = (line: TrialSheet['trial']['lines'][number]) =>
+  line.ingredientId ? `ingredient:${line.ingredientId}` : `batch:${line.batchId}`
+
 /** The sheet as its form fields hold it: what was typed stays as it was typed. */
-export function sheetDefaults({ trial }: TrialSheet) {
+export function sheetDefaults({ trial }: TrialSheet, { parts }: Pick<SheetOffer, 'parts'>) {
   return {
     name: trial.name,
     method: trial.method,
@@ -23,11 +26,13 @@ export function sheetDefaults({ trial }: TrialSheet) {
     iceIsWet: trial.iceIsWet ? 'on' : undefined,
     costLevelId: trial.costLevelId ?? '',
     lines: trial.lines.map((line) => ({
-      role: line.role,
-      part: line.ingredientId ? `ingredient:${line.ingredientId}` : `batch:${line.batchId}`,
+      // A role that is what the ingredient is follows it when another is chosen.
+      role: parts.some((part) => part.ref === refOf(line) && part.kind === line.role) ? '' : line.role,
+      part: refOf(line),
       amount: printTyped(line.typed),
       unit: line.unit,
       density: printed(line.microdensity === null ? null : line.microdensity / 1_000_000, DENSITY),
+      densityFor: refOf(line),
       weighed: thousandth(line.weighedMg),
       tolerance: thousandth(line.toleranceMg),
       temperature: tenth(line.temperatureDeciC),

@@ -2,15 +2,16 @@
 
 import { useField } from '@conform-to/react'
 import { useState } from 'react'
-import { unitChoices } from '@/lib/forms/unit-choices'
 import { Button } from '@/app/ui/button'
-import { AreaField, SelectField, TextField, type Choice } from '@/app/ui/field'
+import { AreaField, TextField } from '@/app/ui/field'
 import { Fold } from '@/app/ui/page-frame'
+import type { PartChoice } from '@/app/ui/part-choice'
+import { PartFields } from '@/app/ui/part-fields'
 import { StepRows } from '@/app/ui/step-rows'
 import { localRules, Notice } from '@/app/ui/notice'
 
 /** What went in, what was done, what came out: in the order of the bench. */
-export function BatchFields({ parts, kind }: { parts: readonly Choice[]; kind: string }) {
+export function BatchFields({ parts, kind }: { parts: readonly PartChoice[]; kind: string }) {
   const hot = kind === 'syrup'
   return (
     <>
@@ -55,7 +56,7 @@ export function BatchFields({ parts, kind }: { parts: readonly Choice[]; kind: s
   )
 }
 
-function InputRows({ parts }: { parts: readonly Choice[] }) {
+function InputRows({ parts }: { parts: readonly PartChoice[] }) {
   const [field] = useField<Record<string, string>[]>('inputs')
   const [rows, setRows] = useState(() =>
     Array.from({ length: Math.max(field.initialValue?.length ?? 0, 2) }, (_, row) => row),
@@ -71,17 +72,10 @@ function InputRows({ parts }: { parts: readonly Choice[] }) {
           aria-label={`Input ${place + 1}`}
           className="grid gap-3 rounded border border-line bg-raised p-3"
         >
-          <SelectField name={`inputs[${row}].part`} label="What" none="choose" choices={parts} />
-          <div className="grid grid-cols-2 gap-3">
-            <TextField name={`inputs[${row}].amount`} label="Amount" inputMode="decimal" />
-            <SelectField name={`inputs[${row}].unit`} label="Unit" choices={unitChoices} />
-          </div>
+          <PartFields row={`inputs[${row}]`} parts={parts} amount="Amount" />
           <div className="flex items-center justify-between gap-3">
-            <Fold words="Density, temperature">
-              <div className="grid gap-3">
-                <TextField name={`inputs[${row}].density`} label="Density" unit="g/ml" inputMode="decimal" />
-                <TextField name={`inputs[${row}].temperature`} label="Temperature" unit="°C" inputMode="decimal" />
-              </div>
+            <Fold words="Temperature">
+              <TextField name={`inputs[${row}].temperature`} label="Temperature" unit="°C" inputMode="decimal" />
             </Fold>
             <button
               type="button"

@@ -6,6 +6,7 @@ import { readBatchOffer, readPreparation } from '@/lib/tasks/read-preparation'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { Page } from '@/app/ui/page-frame'
+import { partChoice } from '@/app/ui/part-choice'
 import { recordBatchAction } from '../../../actions'
 import { BatchFields } from '../batch-fields'
 
@@ -33,7 +34,7 @@ export default async function NewBatchPage({ params }: { params: Promise<{ prepa
         submit="Record the batch"
         className="max-w-xl"
       >
-        <BatchFields parts={parts.map((part) => ({ value: part.ref, words: part.name }))} kind={preparation.kind} />
+        <BatchFields parts={parts.map(partChoice)} kind={preparation.kind} />
       </ActForm>
     </Page>
   )

@@ -6,11 +6,15 @@ import type { BatchSheet } from '@/lib/tasks/read-preparation'
 const part = (value: number | null, of: number, field: NumberField) =>
   printed(value === null ? null : value / of, field)
 
+const refOf = (input: BatchSheet['row']['inputs'][number]) =>
+  input.ingredientId ? `ingredient:${input.ingredientId}` : `batch:${input.inputBatchId}`
+
 /** The batch as its form fields hold it: what was typed stays as it was typed. */
 export function batchDefaults({ row, steps }: BatchSheet, zone: string) {
   return {
     inputs: row.inputs.map((input) => ({
-      part: input.ingredientId ? `ingredient:${input.ingredientId}` : `batch:${input.inputBatchId}`,
+      part: refOf(input),
+      densityFor: refOf(input),
       amount: printTyped(input.typed),
       unit: input.unit,
       density: part(input.microdensity, 1_000_000, DENSITY),

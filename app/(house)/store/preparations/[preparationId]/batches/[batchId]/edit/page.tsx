@@ -5,6 +5,7 @@ import { readBatch, readBatchOffer } from '@/lib/tasks/read-preparation'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { Page } from '@/app/ui/page-frame'
+import { partChoice } from '@/app/ui/part-choice'
 import { correctBatchAction } from '../../../../actions'
 import { BatchFields } from '../../batch-fields'
 import { batchDefaults } from './batch-defaults'
@@ -40,7 +41,7 @@ export default async function EditBatchPage({ params }: Props) {
         className="max-w-xl"
       >
         <BatchFields
-          parts={parts.map((part) => ({ value: part.ref, words: part.name }))}
+          parts={parts.map(partChoice)}
           kind={sheet.row.preparation.kind}
         />
       </ActForm>

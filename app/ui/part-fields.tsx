@@ -1,0 +1,101 @@
+'use client'
+
+import { useField } from '@conform-to/react'
+import { useEffect, useState, type ReactNode } from 'react'
+import { DENSITY, printed } from '@/lib/forms/number-fields'
+import { unitChoices, volumeUnits } from '@/lib/forms/unit-choices'
+import { SelectField, TextField } from './field'
+import { isBatch, type PartChoice } from './part-choice'
+
+interface Props {
+  /** the row these fields belong to: "lines[0]" */
+  readonly row: string
+  readonly parts: readonly PartChoice[]
+  readonly amount: string
+  /** what is asked of something new; without it nothing new can be named */
+  readonly fresh?: ReactNode
+  onPart?(part: string): void
+  /** told once what was changed stands in the form */
+  onSettled?(): void
+}
+
+/**
+ * What goes in, and how much. A density is of one ingredient: another one brings its own, or is asked for it, and the form
+ * says which ingredient it was typed for.
+ */
+export function PartFields({ row, parts, amount, fresh, onPart, onSettled }: Props) {
+  const [partField] = useField<string>(`${row}.part`)
+  const [unitField] = useField<string>(`${row}.unit`)
+  const density = useDensity(row, partField.initialValue ?? '', parts)
+  const [part, setPart] = useState(partField.initialValue ?? '')
+  const [unit, setUnit] = useState(unitField.initialValue ?? 'g')
+  useEffect(() => onSettled?.(), [part, unit, density.value, onSettled])
+
+  const change = (next: string) => {
+    setPart(next)
+    density.follow(next)
+    onPart?.(next)
+  }
+  return (
+    <>
+      <SelectField
+        name={`${row}.part`}
+        label="What"
+        none="choose"
+        choices={fresh ? [...parts, { value: 'new', words: 'something new …' }] : parts}
+        held={{ value: part, change }}
+      />
+      {part === 'new' && fresh}
+      <div className="grid grid-cols-2 gap-3">
+        <TextField name={`${row}.amount`} label={amount} inputMode="decimal" />
+        <SelectField name={`${row}.unit`} label="Unit" choices={unitChoices} held={{ value: unit, change: setUnit }} />
+      </div>
+      {volumeUnits.has(unit) && <DensityField name={`${row}.density`} part={part} parts={parts} held={density} />}
+      <input type="hidden" name={`${row}.densityFor`} value={part} />
+    </>
+  )
+}
+
+/** What stands in the density's field: what was typed for this very part, else what the store says of it. */
+function useDensity(row: string, part: string, parts: readonly PartChoice[]) {
+  const [typed] = useField<string>(`${row}.density`)
+  const [of] = useField<string>(`${row}.densityFor`)
+  const [value, change] = useState(
+    (of.initialValue === part ? typed.initialValue : undefined) ?? ownDensity(parts, part),
+  )
+  return { value, change, follow: (next: string) => change(ownDensity(parts, next)) }
+}
+
+/** The density as the store keeps it; empty where it has none. */
+export const ownDensity = (parts: readonly PartChoice[], ref: string) =>
+  printed(parts.find((one) => one.value === ref)?.density ?? null, DENSITY)
+
+export function DensityField({
+  name,
+  part,
+  parts,
+  held,
+}: {
+  name: string
+  part: string
+  parts: readonly PartChoice[]
+  held: { readonly value: string; change(value: string): void }
+}) {
+  const words = parts.find((one) => one.value === part)?.words ?? 'it'
+  return (
+    <TextField
+      name={name}
+      label="Density"
+      unit="g/ml"
+      inputMode="decimal"
+      held={held}
+      help={
+        held.value !== ''
+          ? `Turns the volume into grams, for ${words} alone.`
+          : isBatch(part)
+            ? 'Empty: as this batch weighs, where that is known.'
+            : `How many grams is a ml of ${words}? Weigh 100 ml and divide by 100.`
+      }
+    />
+  )
+}

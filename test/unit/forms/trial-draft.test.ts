@@ -1,0 +1,73 @@
+import { expect, test } from 'vitest'
+import type { Part } from '@/lib/drink/part'
+import { draftSheet, type DraftGround } from '@/lib/forms/trial-draft'
+import { aLine, aTrial } from '../../support/drink-lines'
+
+const part = (ref: string, more: Parameters<typeof aLine>[0]): Part => ({ ...aLine(more), ref })
+const milk = part('milk', { name: 'Whole milk', kind: 'milk', density: 1.031 })
+const thick = part('thick', { name: 'Condensed milk', kind: 'milk', density: 1.292 })
+const oat = part('oat', { name: 'Oat drink', kind: 'milk', density: null })
+const almond = part('almond', { name: 'Almond drink', kind: 'milk', allergens: { 'tree-nuts': 'contains' } })
+const economy = { id: 'e', name: 'economy' }
+const ground: DraftGround = {
+  parts: [milk, thick, oat, almond],
+  levels: [economy],
+  alternatives: [{ part: 'milk', before: 1, level: economy, other: almond }],
+  vessels: [],
+  money: aTrial([]).money,
+  packMinor: 0,
+  currencyDigits: 2,
+  room: null,
+  allergenList: 'eu',
+}
+
+function sheet(lines: readonly Readonly<Record<string, string>>[], more: Readonly<Record<string, string>> = {}) {
+  const form = new FormData()
+  for (const [row, line] of lines.entries())
+    for (const [name, value] of Object.entries(line)) form.set(`lines[${row}].${name}`, value)
+  for (const [name, value] of Object.entries(more)) form.set(name, value)
+  return draftSheet(form, ground)
+}
+
+// The densities are those of the trade's table (USDA weight of a US fl oz); 30 ml · 1.031 = 30.93 g, 30 ml · 1.292 = 38.76 g.
+test('while one types, too, a density counts for the ingredient it was typed for alone', () => {
+  const line = { amount: '30', unit: 'ml', density: '1.031', densityFor: 'milk' }
+  expect(sheet([{ ...line, part: 'milk' }]).build.lines[0]?.targetGrams).toBeCloseTo(30.93, 9)
+  expect(sheet([{ ...line, part: 'thick' }]).build.lines[0]).toMatchObject({ role: 'milk', kind: 'milk' })
+  expect(sheet([{ ...line, part: 'thick' }]).build.lines[0]?.targetGrams).toBeCloseTo(38.76, 9)
+})
+
+test('a volume that nobody can weigh is missing in the totals, and asked for', () => {
+  const { figures } = sheet([
+    { part: 'milk', amount: '100', unit: 'g' },
+    { part: 'oat', amount: '100', unit: 'ml', density: '1.031', densityFor: 'milk' },
+  ])
+  expect(figures.totalMass).toMatchObject({ known: false })
+  expect(figures.problems.map(({ field }) => field)).toEqual(['lines.1.typed.density'])
+})
+
+test('something new is what was said of it, and nothing in particular before', () => {
+  const line = { part: 'new', newName: 'Orange zest', amount: '2', unit: 'g', role: 'coffee' }
+  expect(sheet([line]).build.lines[0]).toMatchObject({ kind: 'other', form: 'liquid', labelRead: false })
+  const said = { ...line, newKind: 'other', newForm: 'powder', role: '' }
+  expect(sheet([said]).build.lines[0]).toMatchObject({ kind: 'other', form: 'powder', role: 'other' })
+})
+
+test('at the level that is chosen, the line whose alternative it is has what the level uses, wherever it was moved', () => {
+  const lines = [
+    { part: 'milk', amount: '10', place: '1' },
+    { part: 'thick', amount: '20', place: '2' },
+    { part: 'milk', amount: '30', place: '0' },
+  ]
+  const made = sheet(lines, { costLevelId: 'e' })
+  // In build order the milk of 30 g comes first; the second milk is the one the level swaps.
+  expect(made.build.lines.map(({ name, targetGrams }) => [name, targetGrams])).toEqual([
+    ['Whole milk', 30],
+    ['Almond drink', 10],
+    ['Condensed milk', 20],
+  ])
+  expect(made.build.level).toBe('economy')
+  const unsaid = sheet(lines)
+  expect(unsaid.build.lines.map(({ name }) => name)).not.toContain('Almond drink')
+  expect(unsaid.figures.allergens.rows.find(({ id }) => id === 'tree-nuts')).toMatchObject({ state: 'contains' })
+})
