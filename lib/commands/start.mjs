@@ -11,8 +11,9 @@ import { readEnvironment } from '../base/read-environment.mjs'
 import { stopChildren } from './start/child.mjs'
 import { isNewEnough, readOrder, USAGE } from './start/order.mjs'
 import { houseAt, makeReady } from './start/ready.mjs'
-import { StartFailure, systemSentence } from './start/say.mjs'
+import { outliveLostWords, StartFailure, systemSentence } from './start/say.mjs'
 import { prepareDatabase, serve } from './start/serve.mjs'
+import { whenStartersGo } from './start/starter.mjs'
 import { runTypescript } from './start/typescript.mjs'
 
 const root = fileURLToPath(new URL('../..', import.meta.url)).replace(/[/\\]$/, '')
@@ -52,18 +53,29 @@ async function main() {
 /** @param {number} code */
 async function leave(code) {
   await stopChildren()
-  for (const act of undo.splice(0).reverse()) act()
+  for (const act of undo.splice(0).reverse()) {
+    try {
+      act()
+    } catch (error) {
+      process.stderr.write(`${sentence(error)}\n`) // the rest is undone all the same
+    }
+  }
   process.exit(code)
 }
 
 let isStopping = false
-for (const signal of /** @type {const} */ (['SIGINT', 'SIGTERM', 'SIGHUP'])) {
-  process.on(signal, () => {
-    if (isStopping) return
-    isStopping = true
-    void leave(0)
-  })
+function stop() {
+  if (isStopping) return
+  isStopping = true
+  void leave(0)
 }
+
+outliveLostWords()
+for (const signal of /** @type {const} */ (['SIGINT', 'SIGTERM', 'SIGHUP'])) process.on(signal, stop)
+whenStartersGo(stop)
+// a program that started this one over a channel holds its other end: gone with it
+process.once('disconnect', stop)
+process.channel?.unref()
 
 try {
   const code = await main()

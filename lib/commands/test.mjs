@@ -12,7 +12,8 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { ended, keep, runLogged, stopChildren } from './start/child.mjs'
 import { houseAt, makeReady } from './start/ready.mjs'
-import { StartFailure } from './start/say.mjs'
+import { outliveLostWords, StartFailure } from './start/say.mjs'
+import { whenStartersGo } from './start/starter.mjs'
 import { chromiumForTests } from './test/chromium.mjs'
 import { chooseSuites, countReport, SUITES } from './test/suites.mjs'
 
@@ -24,9 +25,10 @@ const reports = mkdtempSync(join(tmpdir(), 'sipwright-reports-'))
 // a folder of its own: the tests never disturb an app that is being served from this copy
 process.env.NEXT_BUILD_PREFIX = '.next-e2e'
 
-for (const signal of /** @type {const} */ (['SIGINT', 'SIGTERM'])) {
-  process.once(signal, () => void stopChildren().then(() => process.exit(130)))
-}
+outliveLostWords()
+const stop = () => void stopChildren().then(() => process.exit(130))
+for (const signal of /** @type {const} */ (['SIGINT', 'SIGTERM', 'SIGHUP'])) process.once(signal, stop)
+whenStartersGo(stop)
 
 async function main() {
   const suites = chooseSuites(process.argv.slice(2))

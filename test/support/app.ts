@@ -39,7 +39,8 @@ export async function startApp(
       PUBLIC_URL: '',
       ...wanted.env,
     },
-    stdio: ['ignore', 'pipe', 'pipe'],
+    // the channel ends it with this process, should a test run be broken off
+    stdio: ['ignore', 'pipe', 'pipe', 'ipc'],
   })
   let printed = ''
   const ready = new Promise<RegExpExecArray>((resolve, reject) => {
@@ -48,8 +49,8 @@ export async function startApp(
       const said = /ready at (http\S+?)(?:\. .*(http\S+\/setup\/\S+))?\n/.exec(printed)
       if (said) resolve(said)
     }
-    child.stdout.on('data', listen)
-    child.stderr.on('data', listen)
+    child.stdout?.on('data', listen)
+    child.stderr?.on('data', listen)
     child.once('exit', (code) => reject(new Error(`npm start ended with ${code}:\n${printed}`)))
   })
   const stop = async () => {
@@ -72,7 +73,7 @@ export async function startApp(
   }
 }
 
-async function freePort(): Promise<number> {
+export async function freePort(): Promise<number> {
   const probe = createServer()
   probe.listen(0)
   await once(probe, 'listening')

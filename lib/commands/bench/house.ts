@@ -14,7 +14,9 @@ export interface ServedHouse {
 export async function startHouse(databaseUrl: string): Promise<ServedHouse> {
   const port = Number(process.env['PORT']) || (await freePort())
   const env = { ...process.env, PORT: String(port), DATABASE_URL: databaseUrl, PUBLIC_URL: '' }
-  const child = keep(spawn(process.execPath, ['lib/commands/start.mjs'], { env, stdio: ['ignore', 'pipe', 'inherit'] }))
+  const child = keep(
+    spawn(process.execPath, ['lib/commands/start.mjs'], { env, stdio: ['ignore', 'pipe', 'inherit', 'ipc'] }),
+  )
   const stop = async () => {
     if (child.exitCode !== null || child.signalCode !== null) return
     const gone = once(child, 'exit')
@@ -23,7 +25,7 @@ export async function startHouse(databaseUrl: string): Promise<ServedHouse> {
   }
   let said = ''
   const ready = new Promise<void>((resolve, reject) => {
-    child.stdout.on('data', (bytes: Buffer) => {
+    child.stdout?.on('data', (bytes: Buffer) => {
       said += bytes.toString()
       if (said.includes('ready at')) resolve()
     })

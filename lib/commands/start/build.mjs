@@ -1,7 +1,8 @@
-import { appendFileSync, existsSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs'
+import { existsSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { machineTrouble, runLogged } from './child.mjs'
 import { BUILD_PATHS, fingerprint } from './fingerprint.mjs'
+import { openLog } from './log.mjs'
 import { progress, StartFailure } from './say.mjs'
 
 const WHOLE = 'sipwright-build-is-whole' // written last: a folder without it was cut off
@@ -62,7 +63,7 @@ export async function isPhoneBundled(outDir, log) {
     await bundlePhone(outDir)
     return true
   } catch (error) {
-    appendFileSync(log, `${error instanceof Error ? error.message : String(error)}\n`)
+    openLog(log).end(`${error instanceof Error ? error.message : String(error)}\n`)
     return false
   }
 }

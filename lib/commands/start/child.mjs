@@ -1,9 +1,13 @@
 import { spawn } from 'node:child_process'
-import { closeSync, mkdirSync, openSync, statfsSync } from 'node:fs'
-import { dirname } from 'node:path'
+import { closeSync, statfsSync } from 'node:fs'
+import { openPrivately } from './log.mjs'
+import { systemCode } from './say.mjs'
 
-/** @type {Set<import('node:child_process').ChildProcess>} */
-const running = new Set()
+/** Asked to end, a child has this long; a start that is stopped is over within two seconds. */
+const GRACE_MS = 1500
+
+/** @type {Map<import('node:child_process').ChildProcess, { leadsGroup: boolean }>} */
+const running = new Map()
 
 /**
  * Runs a program to its end, everything it says kept in a log.
@@ -14,12 +18,12 @@ const running = new Set()
  * @returns {Promise<number>} its exit code; 127 when it could not be started
  */
 export async function runLogged(program, args, { cwd, env, log }) {
-  mkdirSync(dirname(log), { recursive: true })
-  const handle = openSync(log, 'w')
+  const handle = openPrivately(log, 'w')
+  // such tools start others, which are to end with them: on Windows there are no groups to signal
+  const leadsGroup = process.platform !== 'win32'
   try {
-    return await ended(
-      keep(spawn(program, args, { cwd, env: { ...process.env, ...env }, stdio: ['ignore', handle, handle] })),
-    )
+    const how = { cwd, env: { ...process.env, ...env }, detached: leadsGroup }
+    return await ended(keep(spawn(program, args, { ...how, stdio: ['ignore', handle, handle] }), { leadsGroup }))
   } finally {
     closeSync(handle)
   }
@@ -30,10 +34,11 @@ export async function runLogged(program, args, { cwd, env, log }) {
  *
  * @template {import('node:child_process').ChildProcess} C
  * @param {C} child
+ * @param {{ leadsGroup: boolean }} [how]  leadsGroup: what it starts itself is stopped with it
  * @returns {C}
  */
-export function keep(child) {
-  running.add(child)
+export function keep(child, how = { leadsGroup: false }) {
+  running.set(child, how)
   child.once('exit', () => running.delete(child))
   child.once('error', () => running.delete(child))
   return child
@@ -50,13 +55,29 @@ export function ended(child) {
   })
 }
 
-/** Asks every child to end, and ends those that have not after five seconds. */
+/** Asks every child to end, and ends those by force that have not in time. */
 export async function stopChildren() {
   const left = [...running]
-  for (const child of left) child.kill('SIGTERM')
-  const timer = setTimeout(() => left.forEach((child) => child.kill('SIGKILL')), 5000)
-  await Promise.all(left.map((child) => (child.exitCode === null && child.signalCode === null ? ended(child) : 0)))
+  for (const [child, how] of left) signal(child, how, 'SIGTERM')
+  const timer = setTimeout(() => left.forEach(([child, how]) => signal(child, how, 'SIGKILL')), GRACE_MS)
+  await Promise.all(left.map(([child]) => (child.exitCode === null && child.signalCode === null ? ended(child) : 0)))
   clearTimeout(timer)
+  // a tool may have gone before what it started
+  for (const [child, how] of left) if (how.leadsGroup) signal(child, how, 'SIGKILL')
+}
+
+/**
+ * @param {import('node:child_process').ChildProcess} child
+ * @param {{ leadsGroup: boolean }} how
+ * @param {NodeJS.Signals} name
+ */
+function signal(child, { leadsGroup }, name) {
+  if (!leadsGroup || child.pid === undefined) return void child.kill(name)
+  try {
+    process.kill(-child.pid, name)
+  } catch (error) {
+    if (systemCode(error) !== 'ESRCH') throw error // else all of them have ended
+  }
 }
 
 /**

@@ -1,7 +1,8 @@
 import { randomBytes } from 'node:crypto'
-import { linkSync, mkdirSync, readFileSync, renameSync, rmSync, unlinkSync, writeFileSync } from 'node:fs'
+import { linkSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, unlinkSync, writeFileSync } from 'node:fs'
 import { hostname } from 'node:os'
-import { dirname } from 'node:path'
+import { basename, dirname, join } from 'node:path'
+import { statOf } from './process.mjs'
 import { systemCode } from './say.mjs'
 
 /**
@@ -24,7 +25,8 @@ import { systemCode } from './say.mjs'
  */
 export function takeLock(file, note) {
   mkdirSync(dirname(file), { recursive: true, mode: 0o700 })
-  const mine = `${file}.${process.pid}.${randomBytes(4).toString('hex')}`
+  sweepLeftovers(file)
+  const mine = ownName(file)
   for (;;) {
     writeFileSync(mine, describe([process.pid], note), { mode: 0o600 })
     try {
@@ -59,15 +61,54 @@ export function lockHolder(file) {
 export function isAlive(holder, host = hostname()) {
   if (holder.host !== host) return false // left behind in a container that is gone
   return holder.pids.some((pid, i) => {
-    try {
-      process.kill(pid, 0)
-    } catch (error) {
-      if (systemCode(error) !== 'EPERM') return false
-    }
+    if (!isRunning(pid)) return false
     const born = holder.born[i] ?? null
     const now = birthOf(pid)
     return born === null || now === null || born === now
   })
+}
+
+/**
+ * Removes a lock that nobody holds any more.
+ *
+ * @param {string} file
+ */
+export function sweepLock(file) {
+  sweepLeftovers(file)
+  const seen = readText(file)
+  if (seen === null) return
+  const holder = parse(seen)
+  if (!holder || !isAlive(holder)) removeStale(file, seen, ownName(file))
+}
+
+/** @param {number} pid */
+function isRunning(pid) {
+  try {
+    process.kill(pid, 0)
+  } catch (error) {
+    if (systemCode(error) !== 'EPERM') return false
+  }
+  // one that has ended stays in the list until its parent asks for it, and some never do: it holds nothing
+  const state = statOf(pid)?.[0]
+  return state === undefined || !['Z', 'X', 'x'].includes(state)
+}
+
+/**
+ * What takers of this lock left beside it that were ended by force.
+ *
+ * @param {string} file
+ */
+function sweepLeftovers(file) {
+  for (const name of readdirSync(dirname(file))) {
+    if (!name.startsWith(`${basename(file)}.`)) continue
+    const pid = /^\.(\d+)\.[0-9a-f]{8}(\.stale)?$/.exec(name.slice(basename(file).length))?.[1]
+    if (pid !== undefined && !isRunning(Number(pid))) rmSync(join(dirname(file), name), { force: true })
+  }
+}
+
+/** @param {string} file */
+function ownName(file) {
+  return `${file}.${process.pid}.${randomBytes(4).toString('hex')}`
 }
 
 /**
@@ -141,15 +182,10 @@ function parse(text) {
 }
 
 /**
- * Linux: the 22nd field of /proc/PID/stat, counted behind the name, which may hold spaces. Elsewhere unknown.
+ * When a process began: the 22nd field of its line. Elsewhere than on Linux unknown.
  *
  * @param {number} pid
  */
 function birthOf(pid) {
-  try {
-    const stat = readFileSync(`/proc/${pid}/stat`, 'utf8')
-    return stat.slice(stat.lastIndexOf(')') + 2).split(' ')[19] ?? null
-  } catch {
-    return null
-  }
+  return statOf(pid)?.[19] ?? null
 }

@@ -1,6 +1,6 @@
 import { mkdirSync, readdirSync } from 'node:fs'
 import { join } from 'node:path'
-import { lockHolder, takeLock } from './lock.mjs'
+import { lockHolder, sweepLock, takeLock } from './lock.mjs'
 
 /** @typedef {{ pid: number, address: string, folder: string }} App */
 
@@ -20,11 +20,17 @@ export function runningApps(data) {
 }
 
 /**
+ * Notes that this process serves, and sweeps the notes of those that ended without taking theirs away.
+ *
  * @param {string} data
  * @param {string} address
  * @param {string} folder
  */
 export function noteRunning(data, address, folder) {
+  const notes = join(data, 'running')
+  mkdirSync(notes, { recursive: true })
+  const locks = new Set(readdirSync(notes).map((name) => name.replace(/\.lock\..*$/, '.lock')))
+  for (const name of locks) if (name.endsWith('.lock')) sweepLock(join(notes, name))
   return takeLock(join(data, 'running', `${process.pid}.lock`), noteOf(address, folder))
 }
 

@@ -10,6 +10,13 @@ export class StartFailure extends Error {
 }
 
 /**
+ * A closed terminal, a pipe whose reader is gone and a file on a full disk lose our words, and end nothing.
+ */
+export function outliveLostWords() {
+  for (const stream of [process.stdout, process.stderr]) stream.on('error', () => undefined)
+}
+
+/**
  * Progress goes to the error stream: the output stream carries only the line with the address.
  *
  * @param {string} line

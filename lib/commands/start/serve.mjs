@@ -1,10 +1,11 @@
 import { spawn } from 'node:child_process'
-import { createWriteStream, mkdirSync, mkdtempSync, rmSync, watch } from 'node:fs'
+import { mkdirSync, mkdtempSync, rmSync, watch } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { isPhoneBundled } from './build.mjs'
 import { ended, keep } from './child.mjs'
 import { takeLock } from './lock.mjs'
+import { openLog } from './log.mjs'
 import { checkPort, portAnswers } from './port.mjs'
 import { makeReady } from './ready.mjs'
 import { addressAndFolder, noteOf, noteRunning } from './running.mjs'
@@ -145,15 +146,15 @@ async function layOutDemo(house, env) {
  */
 function startServer(house, env, port, act) {
   const next = join(house.root, 'node_modules', 'next', 'dist', 'bin', 'next')
-  const words = [next, act === 'dev' ? 'dev' : 'start', '-p', String(port)]
+  const beside = new URL('./in-server.mjs', import.meta.url).href
+  const words = ['--import', beside, next, act === 'dev' ? 'dev' : 'start', '-p', String(port)]
   const how = { cwd: house.root, env: { ...process.env, ...env } }
   if (act === 'dev') {
     bundlePhoneAtEveryChange(house)
-    return keep(spawn(process.execPath, words, { ...how, stdio: 'inherit' }))
+    return keep(spawn(process.execPath, words, { ...how, stdio: ['inherit', 'inherit', 'inherit', 'ipc'] }))
   }
-  const log = join(house.logs, 'server.log')
-  const server = keep(spawn(process.execPath, words, { ...how, stdio: ['ignore', 'pipe', 'inherit'] }))
-  server.stdout.pipe(createWriteStream(log, { flags: 'a' }))
+  const server = keep(spawn(process.execPath, words, { ...how, stdio: ['ignore', 'pipe', 'inherit', 'ipc'] }))
+  server.stdout?.pipe(openLog(join(house.logs, 'server.log')))
   return server
 }
 

@@ -1,6 +1,6 @@
 import { spawn, spawnSync } from 'node:child_process'
 import { once } from 'node:events'
-import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { hostname, tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { pathToFileURL } from 'node:url'
@@ -59,6 +59,32 @@ test('a lock cut off by a power cut is taken over', () => {
 test('a process that got the number of a dead one does not hold its lock', () => {
   expect(isAlive({ host: hostname(), pids: [process.pid], born: ['1'], note: '' })).toBe(false)
   expect(isAlive({ host: hostname(), pids: [process.pid], born: [null], note: '' })).toBe(true)
+})
+
+test('a process that has ended and that nobody has collected holds nothing', async () => {
+  // the shell starts a child that ends at once, and never asks for it; then it sleeps on as something that does not ask either
+  const shell = spawn('sh', ['-c', 'sleep 0 & echo $!; exec sleep 600'], { stdio: ['ignore', 'pipe', 'inherit'] })
+  const pid = Number(String((await once(shell.stdout, 'data'))[0]).trim())
+  const stat = `/proc/${pid}/stat`
+  try {
+    if (!existsSync(stat)) return // only Linux tells
+    while (!/\) Z /.test(readFileSync(stat, 'utf8'))) await new Promise((resolve) => setTimeout(resolve, 20))
+    expect(() => process.kill(pid, 0)).not.toThrow()
+    writeFileSync(file, JSON.stringify({ host: hostname(), pids: [pid], born: [null], note: 'serving' }))
+    expect(lockHolder(file)).toBeNull()
+    expect(takeLock(file, 'mine')).toMatchObject({ taken: true })
+  } finally {
+    shell.kill('SIGKILL')
+  }
+})
+
+test('what a start left behind that was ended while it took the lock goes with the next start', () => {
+  writeFileSync(`${file}.${deadPid()}.0a1b2c3d`, '')
+  writeFileSync(`${file}.${deadPid()}.0a1b2c3d.stale`, '')
+  writeFileSync(`${file}.${process.pid}.0a1b2c3d`, 'another start, at work')
+  writeFileSync(`${file}.notes`, 'not ours')
+  expect(takeLock(file, 'mine')).toMatchObject({ taken: true })
+  expect(readdirSync(folder).sort()).toEqual(['start.lock', `start.lock.${process.pid}.0a1b2c3d`, 'start.lock.notes'])
 })
 
 test('a lock lives as long as one of its processes does', () => {
