@@ -2,6 +2,7 @@ import { canDo, requireMember } from '@/lib/auth/guard'
 import { readHome } from '@/lib/tasks/read-home'
 import { theWorld } from '@/lib/tasks/world'
 import { ButtonLink } from '@/app/ui/button'
+import { DiskNotice } from '@/app/ui/disk-notice'
 import { Empty, Page, Section } from '@/app/ui/page-frame'
 import { homeAct, HomeLines, NeedLines, sayHome } from './home-parts'
 
@@ -13,6 +14,7 @@ export default async function HomePage() {
   const fresh = reads && home.recipes === 0
   return (
     <Page title={sayHome(home, reads)} act={act && <ButtonLink href={act.href}>{act.words}</ButtonLink>}>
+      <DiskNotice disk={home.disk} />
       {fresh && (
         <Empty words="Start with the drink. Weigh two versions of it, pour them blind, let people score them on their phones, and decide on what they said." />
       )}

@@ -1,10 +1,12 @@
 'use client'
 
-import { useEffect, useState, type ReactNode } from 'react'
+import { useEffect, useState, type ComponentProps, type ReactNode } from 'react'
+import { DiskNotice } from './disk-notice'
 import { Notice } from './notice'
 import { SeatTable, type WatchedSeat } from './seat-table'
 
 interface Watched {
+  readonly disk: ComponentProps<typeof DiskNotice>['disk']
   readonly stage: string
   readonly seats: readonly WatchedSeat[]
 }
@@ -34,6 +36,7 @@ export function SeatWatch({
       <p className="sr-only" role="status">
         {spoken}
       </p>
+      <DiskNotice disk={now.disk} live />
       {children}
       {lost && (
         <Notice look="caution" word="Not up to date" live>

@@ -10,6 +10,8 @@ import {
   type SqlResultSet,
   type Transaction,
 } from '@prisma/driver-adapter-utils'
+import { noteWrite } from './disk'
+import { findFault } from './fault'
 
 const HOUSE_RULES = 'PRAGMA foreign_keys = ON; PRAGMA synchronous = FULL;'
 const PATIENCE_MS = 5000 // for another process that is writing
@@ -93,7 +95,9 @@ class SharedFile implements SqlDriverAdapter {
   async #inTurn<T>(act: () => Promise<T>): Promise<T> {
     const done = await this.#takeTurn()
     try {
-      return await withPatience(act)
+      const answer = await noticingNoRoom(() => withPatience(act))
+      noteWrite('room')
+      return answer
     } finally {
       done()
     }
@@ -115,6 +119,7 @@ class OpenTransaction implements Transaction {
   readonly options = { usePhantomQuery: false }
   readonly #writer: SqlDriverAdapter
   readonly #done: () => void
+  #hasWritten = false
 
   constructor(writer: SqlDriverAdapter, done: () => void, _level?: IsolationLevel) {
     this.#writer = writer
@@ -122,14 +127,17 @@ class OpenTransaction implements Transaction {
   }
 
   queryRaw(query: SqlQuery): Promise<SqlResultSet> {
-    return this.#writer.queryRaw(query)
+    this.#hasWritten ||= !READ.test(query.sql)
+    return noticingNoRoom(() => this.#writer.queryRaw(query))
   }
 
   executeRaw(query: SqlQuery): Promise<number> {
-    return this.#writer.executeRaw(query)
+    this.#hasWritten ||= query.sql !== 'COMMIT'
+    return noticingNoRoom(() => this.#writer.executeRaw(query))
   }
 
   async commit(): Promise<void> {
+    if (this.#hasWritten) noteWrite('room') // a transaction that only read proves nothing
     this.#done()
   }
 
@@ -154,6 +162,15 @@ class OpenTransaction implements Transaction {
 
   async releaseSavepoint(name: string): Promise<void> {
     await this.#writer.executeScript(`RELEASE SAVEPOINT ${name}`)
+  }
+}
+
+async function noticingNoRoom<T>(act: () => Promise<T>): Promise<T> {
+  try {
+    return await act()
+  } catch (error) {
+    if (findFault(error)?.name === 'disk-full') noteWrite('no-room')
+    throw error
   }
 }
 

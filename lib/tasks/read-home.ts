@@ -1,6 +1,7 @@
 import 'server-only'
 import { dayIn } from '@/lib/base/zone-time'
 import { requireCafe } from '@/lib/db/cafes'
+import { findDiskState, type DiskState } from '@/lib/db/disk'
 import { findHouseRecipes, type HouseRecipeRow } from '@/lib/db/house-recipe'
 import { findPanels, type PanelRow } from '@/lib/db/panels'
 import { findPricesOn } from '@/lib/db/prices'
@@ -10,6 +11,8 @@ import type { Actor, World } from './world'
 
 /** What needs somebody now, and what happened last. */
 export interface Home {
+  /** null while there is room on the disk */
+  readonly disk: DiskState | null
   readonly open: readonly PanelRow[]
   readonly undecided: readonly PanelRow[]
   readonly drafts: readonly PanelRow[]
@@ -23,8 +26,8 @@ const shown = 5
 
 export async function readHome(world: World, actor: Actor, reads: boolean): Promise<Home> {
   const panels = (stage: string) => findPanels(world.db, actor.cafeId, stage, shown)
-  const open = await panels('open')
-  if (!reads) return { open, undecided: [], drafts: [], decided: [], repriced: [], recipes: 0 }
+  const [open, disk] = await Promise.all([panels('open'), findDiskState(world.db)])
+  if (!reads) return { disk, open, undecided: [], drafts: [], decided: [], repriced: [], recipes: 0 }
   const [undecided, drafts, decided, repriced, recipes] = await Promise.all([
     panels('closed'),
     panels('draft'),
@@ -32,7 +35,7 @@ export async function readHome(world: World, actor: Actor, reads: boolean): Prom
     findRepriced(world, actor),
     findRecipeList(world.db, actor.cafeId),
   ])
-  return { open, undecided, drafts, decided, repriced, recipes: recipes.length }
+  return { disk, open, undecided, drafts, decided, repriced, recipes: recipes.length }
 }
 
 async function findRepriced(world: World, actor: Actor): Promise<Home['repriced']> {

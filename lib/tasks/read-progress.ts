@@ -1,4 +1,5 @@
 import 'server-only'
+import { findDiskState, type DiskState } from '@/lib/db/disk'
 import type { findProgress as find } from '@/lib/db/progress'
 import { findProgress } from '@/lib/db/progress'
 import { seatState, type SeatStanding } from '@/lib/panel/seat-progress'
@@ -23,6 +24,8 @@ export interface SeatProgress {
 }
 
 export interface Progress {
+  /** null while there is room on the disk */
+  readonly disk: DiskState | null
   readonly stage: string
   readonly title: string
   readonly cups: number
@@ -31,9 +34,9 @@ export interface Progress {
 
 /** @returns null for a panel that is not there or not yet open */
 export async function readProgress(world: World, actor: Actor, panelId: string): Promise<Progress | null> {
-  const found = await findProgress(world.db, actor.cafeId, panelId)
+  const [found, disk] = await Promise.all([findProgress(world.db, actor.cafeId, panelId), findDiskState(world.db)])
   if (!found) return null
-  return { stage: found.stage, title: found.title, cups: found.cupCount, seats: seatProgress(found) }
+  return { disk, stage: found.stage, title: found.title, cups: found.cupCount, seats: seatProgress(found) }
 }
 
 export function seatProgress(found: ProgressRecord): readonly SeatProgress[] {
