@@ -26,7 +26,7 @@ beforeAll(async () => {
   recipeId = (await fresh.db.recipe.findFirstOrThrow()).id
   const cafe = { currency: 'EUR', currencyDigits: 2, allergenList: 'eu', timeZone: 'Europe/Berlin' }
   cook = { userId: member.userId, cafeId: member.cafeId, cafe }
-}, 60_000)
+})
 afterAll(() => fresh.close())
 
 const imported = () => importTrial(world, cook, recipeId, JSON.stringify(nestedFile(12, 2)))
