@@ -184,11 +184,31 @@ const ROWS: readonly (readonly [string, (figures: BuildFigures) => Figure])[] = 
 
 /** How do the figures of two trials compare? @param before, after results of `computeBuild` */
 export function figureRows(before: BuildFigures, after: BuildFigures): readonly FigureRow[] {
-  const value = (one: Figure) => (one.known ? one.value : null)
-  return ROWS.map(([what, pick]) => ({
-    what,
-    units: { before: pick(before).unit, after: pick(after).unit },
-    before: value(pick(before)),
-    after: value(pick(after)),
-  }))
+  return ROWS.map(([what, pick]) => rowOf(what, pick(before), pick(after)))
+}
+
+const rowOf = (what: string, before: Figure, after: Figure): FigureRow => ({
+  what,
+  units: { before: before.unit, after: after.unit },
+  before: before.known ? before.value : null,
+  after: after.known ? after.value : null,
+})
+
+/**
+ * Which figures does a kept sheet give otherwise today than when it was kept? Only a formula that was mended since can be why.
+ *
+ * @param then, now results of `computeBuild` of one and the same trial
+ */
+export function mendedFigures(then: BuildFigures, now: BuildFigures): readonly FigureRow[] {
+  const end = (of: BuildFigures['caffeine'], which: 'low' | 'high'): Figure =>
+    of.known ? { ...of, value: of[which] } : of
+  const rows = [
+    ...figureRows(then, now),
+    rowOf('caffeine, low end', end(then.caffeine, 'low'), end(now.caffeine, 'low')),
+    rowOf('caffeine, high end', end(then.caffeine, 'high'), end(now.caffeine, 'high')),
+  ]
+  return rows.filter(({ before, after }) => {
+    if (before === null || after === null) return before !== after
+    return Math.abs(before - after) > 1e-9 * Math.max(1, Math.abs(before))
+  })
 }

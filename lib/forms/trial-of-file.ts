@@ -60,16 +60,23 @@ function wordsOf(issue: z.core.$ZodIssue): string {
 export function readTrialFile(content: string): Result<TrialBuild, TrialFileReason> {
   const parsed = parsedFrom(content)
   if (!parsed.ok) return parsed
-  return tooLarge(parsed.value) ?? read(TrialFile, parsed.value)
+  const tooMuch = tooLarge(parsed.value)
+  if (tooMuch) return tooMuch
+  const shaped = read(TrialFile, parsed.value)
+  return shaped.ok ? checked(shaped.value) : shaped
 }
 
-/** Reads the sheet a trial of this house was frozen with. It has no limits: what the house holds is read for ever. */
-export function readKeptSheet(content: string): Result<TrialBuild, TrialFileReason> {
-  const parsed = parsedFrom(content)
-  return parsed.ok ? read(KeptSheet, parsed.value) : parsed
+/**
+ * Reads the sheet a trial of this house was frozen with: its shape alone. It has no limits, and nothing is asked of what it
+ * says: what the house holds is read for ever, whatever a later check thinks of it.
+ *
+ * @param parsed  what JSON made of the text
+ */
+export function readKeptSheet(parsed: unknown): Result<TrialBuild, TrialFileReason> {
+  return read(KeptSheet, parsed)
 }
 
-function parsedFrom(content: string): Result<unknown, TrialFileReason> {
+export function parsedFrom(content: string): Result<unknown, TrialFileReason> {
   try {
     // Some editors begin a file with a byte order mark.
     return ok(JSON.parse(content.replace(/^\uFEFF/, '')))
@@ -156,10 +163,7 @@ function trialOf(file: TrialFile): Result<TrialBuild, TrialFileReason> {
     file.beside.map((one) => one.line),
   )
   if (!apart.ok) return apart
-  const keys = lines.map(({ key }) => key)
-  const twice = keys.findIndex((key, index) => keys.indexOf(key) !== index)
-  if (twice >= 0) return fault('impossible', `lines[${twice}].key`, `is used twice: ${keys[twice]}`)
-  const build: TrialBuild = {
+  return ok({
     name: file.name,
     brew: file.brew,
     coffeeTemperature: file.coffeeTemperature,
@@ -174,7 +178,14 @@ function trialOf(file: TrialFile): Result<TrialBuild, TrialFileReason> {
     money: file.money,
     room: file.room,
     allergenList: file.allergenList,
-  }
+  })
+}
+
+/** What a sheet that comes from elsewhere may not say. */
+function checked(build: TrialBuild): Result<TrialBuild, TrialFileReason> {
+  const keys = build.lines.map(({ key }) => key)
+  const twice = keys.findIndex((key, index) => keys.indexOf(key) !== index)
+  if (twice >= 0) return fault('impossible', `lines[${twice}].key`, `is used twice: ${keys[twice]}`)
   const problem = problemsOfBuild(build).find(({ doubt }) => !doubt)
   return problem ? fault('impossible', placeOfField(problem.field, keys), problem.message) : ok(build)
 }

@@ -2,13 +2,14 @@ import 'server-only'
 import type { Tx } from '@/lib/db/client'
 import { freezeBatchesOf, setTrialFrozen } from '@/lib/db/frozen-trials'
 import { findTrialWithCafe } from '@/lib/db/trials'
-import { fileOfTrial } from '@/lib/forms/trial-of-file'
+import { computeBuild } from '@/lib/drink/build'
+import { writeFrozenSheet } from '@/lib/forms/frozen-sheet'
 import { readStore, trialBuild } from './trial-build'
 import type { World } from './world'
 
 /**
- * A trial that is poured stays as it was poured, with every batch down its preparations and every figure of that day:
- * its sheet is kept as the text of a trial file. Freezing again changes nothing.
+ * A trial that is poured stays as it was poured, with every batch down its preparations and every figure as it was worked out
+ * that day; see `lib/forms/frozen-sheet.ts`. Freezing again changes nothing.
  *
  * @returns whether it was frozen now, and not before
  */
@@ -19,5 +20,6 @@ export async function freezeTrial(tx: Tx, world: World, trialId: string): Promis
   const { trial, cafe } = found
   const store = await readStore(tx, trial.cafeId, world.now())
   await freezeBatchesOf(tx, trialId, at)
-  return setTrialFrozen(tx, trialId, at, JSON.stringify(fileOfTrial(trialBuild(trial, store, cafe))))
+  const build = trialBuild(trial, store, cafe)
+  return setTrialFrozen(tx, trialId, at, writeFrozenSheet(build, computeBuild(build)))
 }

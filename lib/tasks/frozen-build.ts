@@ -2,15 +2,18 @@ import 'server-only'
 import type { TrialRow } from '@/lib/db/trials'
 import type { BesideLine, BuildLine, Preparation, TrialBuild } from '@/lib/drink/build'
 import { madeAt } from '@/lib/drink/cost-level'
-import { readKeptSheet } from '@/lib/forms/trial-of-file'
+import { readFrozenSheet, type FrozenSheet } from '@/lib/forms/frozen-sheet'
 import type { Store } from './store-part'
 import { alternativesOf, sheetBuild, trialBuild, type CafeMoney } from './trial-build'
 
-/** The sheet a trial was frozen with; null for a draft, and for a sheet that cannot be read any more. */
-export function sheetOfItsDay(trial: Pick<TrialRow, 'frozenSheet'>): TrialBuild | null {
-  const kept = trial.frozenSheet === null ? null : readKeptSheet(trial.frozenSheet)
+/** What a trial was frozen with; null for a draft, and for a text that is no sheet. Read by its shape, never checked again. */
+export function frozenWith(trial: Pick<TrialRow, 'frozenSheet'>): FrozenSheet | null {
+  const kept = trial.frozenSheet === null ? null : readFrozenSheet(trial.frozenSheet)
   return kept?.ok ? kept.value : null
 }
+
+/** The sheet a trial was frozen with. */
+const sheetOfItsDay = (trial: Pick<TrialRow, 'frozenSheet'>) => frozenWith(trial)?.build ?? null
 
 /**
  * The level that the sheet of its day names: what was in that glass is settled. A trial that froze before anybody said may
@@ -19,7 +22,7 @@ export function sheetOfItsDay(trial: Pick<TrialRow, 'frozenSheet'>): TrialBuild 
 export const levelOfItsDay = (trial: Pick<TrialRow, 'frozenSheet'>) => sheetOfItsDay(trial)?.level ?? null
 
 /**
- * A frozen trial as it stood on its day, with the figures of that day; a draft as its ingredients stand now. What labels say
+ * A frozen trial as it stood on its day: amounts, figures of its ingredients and prices are those of that day; a draft as its ingredients stand now. What labels say
  * of allergens is always today's: an allergen found later must not hide behind an old sheet. Where the sheet of the day names
  * another ingredient than its cost level used, the one that was used stands beside, and both count for allergens.
  */

@@ -1,5 +1,6 @@
 import 'server-only'
 import { computeBuild, type BuildFigures, type TrialBuild } from '@/lib/drink/build'
+import { mendedFigures, type FigureRow } from '@/lib/drink/change'
 import type { Figure } from '@/lib/drink/figure'
 import { findMethod } from '@/lib/drink/method'
 import { findNames } from '@/lib/db/people'
@@ -7,7 +8,8 @@ import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { findPanelsOfRecipe } from '@/lib/db/recipes'
 import { findTrial, findTrials, findWeighings, type TrialRow } from '@/lib/db/trials'
 import { compareTrials, type Comparison } from './compare-trials'
-import { buildAsOfItsDay, sheetOfItsDay } from './frozen-build'
+import { buildAsOfItsDay, frozenWith } from './frozen-build'
+import type { FrozenSheet } from '@/lib/forms/frozen-sheet'
 import type { DraftAlternative } from '@/lib/forms/trial-draft'
 import type { Reader } from './read-recipe'
 import type { Store } from './store-part'
@@ -25,8 +27,13 @@ export interface TrialSheet {
   readonly methodWords: string
   readonly build: TrialBuild
   readonly figures: BuildFigures
-  /** which day the figures are of: a draft's of today, a frozen trial's of the day it froze, unless its sheet is lost */
-  readonly figuresOf: 'today' | 'its day' | 'today, its sheet is lost'
+  /**
+   * Which day the figures are of: a draft's of today; a frozen trial's as they were worked out when it froze. One that froze
+   * before figures were kept has them worked out today from the sheet of its day; one whose sheet is lost, from today's store.
+   */
+  readonly figuresOf: 'today' | 'its day' | 'its day, worked out today' | 'today, its sheet is lost'
+  /** figures that the sheet of its day gives today, where they are not those of its day: a formula was mended since */
+  readonly mended: readonly FigureRow[]
   /** what a glass costs with today's prices, where that differs from the day it was frozen */
   readonly costToday: Figure | null
   /** what a cost level uses instead, by what the line is made of */
@@ -60,7 +67,9 @@ export async function readTrial(world: World, reader: Reader, trialId: string): 
     ),
   ])
   const build = buildAsOfItsDay(trial, store, reader.cafe)
-  const figures = computeBuild(build)
+  const worked = computeBuild(build)
+  const kept = frozenWith(trial)
+  const figures = { ...worked, ...kept?.figures }
   const today = trial.frozenSheet === null ? null : computeBuild(trialBuild(trial, store, reader.cafe)).cost.perGlass
   const parent = siblings.find((other) => other.id === trial.parentId)
   return {
@@ -68,7 +77,8 @@ export async function readTrial(world: World, reader: Reader, trialId: string): 
     methodWords: findMethod(trial.method)?.words ?? trial.method,
     build,
     figures,
-    figuresOf: trial.frozenAt === null ? 'today' : sheetOfItsDay(trial) ? 'its day' : 'today, its sheet is lost',
+    figuresOf: figuresOf(trial, kept),
+    mended: mendedFigures(figures, worked),
     costToday: today && !sameFigure(today, figures.cost.perGlass) ? today : null,
     alternatives: draftAlternatives(trial, store),
     parent: parent ? compareTrials(parent, buildAsOfItsDay(parent, store, reader.cafe), build) : null,
@@ -99,6 +109,12 @@ function draftAlternatives({ lines }: TrialRow, store: Store): DraftAlternative[
       return other && other.ref !== part ? [{ part, before, level: row.costLevel, other }] : []
     })
   })
+}
+
+function figuresOf(trial: TrialRow, kept: FrozenSheet | null): TrialSheet['figuresOf'] {
+  if (trial.frozenAt === null) return 'today'
+  if (!kept) return 'today, its sheet is lost'
+  return kept.figures ? 'its day' : 'its day, worked out today'
 }
 
 const sameFigure = (a: Figure, b: Figure) =>

@@ -5,8 +5,10 @@
  */
 import { readFileSync } from 'node:fs'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { readFrozenSheet } from '@/lib/forms/frozen-sheet'
 import { readClosingAnswer, type AnsweredAtClosing } from '@/lib/tasks/closing-answer'
 import { readResult } from '@/lib/tasks/read-result'
+import { readTrial } from '@/lib/tasks/read-trial'
 import { worldOf, type World } from '@/lib/tasks/world'
 import { asBefore, dump, type Rows } from '../support/dump'
 import { copyOfLanded, LANDED, openLanded } from '../support/landed'
@@ -141,5 +143,42 @@ describe('landed-0001-start.db, upgraded', () => {
   test('no panel that is over is left without', async () => {
     const rows = await landed.db.panel.findMany({ where: { stage: { in: ['closed', 'decided'] } } })
     expect(rows.map((row) => row.title).toSorted()).toEqual(Object.keys(said).toSorted())
+  })
+})
+
+describe.each(LANDED)('the frozen sheets of %s', (name) => {
+  let landed: Awaited<ReturnType<typeof openLanded>>
+  beforeAll(async () => {
+    landed = await openLanded(name)
+  })
+  afterAll(() => landed.close())
+
+  test('are read by their shape alone, whatever today’s checks say of them', async () => {
+    const trials = await landed.db.trial.findMany({ where: { frozenSheet: { not: null } } })
+    expect(trials.length).toBeGreaterThan(15)
+    for (const trial of trials) {
+      // What stands in the text, read with nothing but JSON.
+      const written = JSON.parse(trial.frozenSheet ?? '') as {
+        lines: { name: string; targetGrams: number; density: number | null }[]
+        brew: { extractionPercent: number | null; strengthPercent: number | null; ratio: number | null } | null
+      }
+      const read = readFrozenSheet(trial.frozenSheet ?? '')
+      if (!read.ok) throw new Error(`${trial.name}: ${JSON.stringify(read)}`)
+      const { lines, brew } = read.value.build
+      const shown = ({ name: of, targetGrams, density }: (typeof written)['lines'][number]) => [
+        of,
+        targetGrams,
+        density,
+      ]
+      expect(lines.map(shown)).toEqual(written.lines.map(shown))
+      expect([brew?.extractionPercent, brew?.strengthPercent, brew?.ratio]).toEqual([
+        written.brew?.extractionPercent,
+        written.brew?.strengthPercent,
+        written.brew?.ratio,
+      ])
+      const cafe = await landed.db.cafe.findUniqueOrThrow({ where: { id: trial.cafeId } })
+      const sheet = await readTrial(today(landed), { userId: '', cafeId: cafe.id, cafe }, trial.id)
+      expect([trial.name, sheet?.figuresOf]).toEqual([trial.name, 'its day, worked out today'])
+    }
   })
 })

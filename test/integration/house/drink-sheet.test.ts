@@ -120,6 +120,23 @@ test('a kept sheet that cannot be read is said to be lost, and today’s figures
   await fresh.db.trial.update({ where: { id: house }, data: { frozenSheet } })
 })
 
+test('a frozen trial keeps its figures as they were worked out; what a mended formula gives today stands beside', async () => {
+  const { frozenSheet } = await fresh.db.trial.findUniqueOrThrow({ where: { id: house } })
+  const asFrozen = await readTrial(world, reader, house)
+  expect(asFrozen?.mended).toEqual([])
+  // As a version would have left it whose formula gave 1 g of sugars too few.
+  const kept = JSON.parse(frozenSheet ?? '') as { figures: { sugars: { value: number } } }
+  kept.figures.sugars.value -= 1
+  await fresh.db.trial.update({ where: { id: house }, data: { frozenSheet: JSON.stringify(kept) } })
+  const sheet = await readTrial(world, reader, house)
+  expect(sheet?.figuresOf).toBe('its day')
+  expect(sheet?.figures.sugars).toMatchObject({ value: kept.figures.sugars.value })
+  expect(sheet?.mended).toMatchObject([
+    { what: 'sugars', before: kept.figures.sugars.value, after: kept.figures.sugars.value + 1 },
+  ])
+  await fresh.db.trial.update({ where: { id: house }, data: { frozenSheet } })
+})
+
 test('saving a draft keeps what its cost levels use instead, line by line, and in the order the lines were moved to', async () => {
   const branched = await branchTrial(world, reader, house, 'Moved')
   const level = await nameCostLevel(world, reader, recipeId, 'premium')

@@ -4,7 +4,6 @@
  */
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { parse } from 'csv-parse/sync'
-import { addSitting, findDealtServings, findPanelAttributes } from '@/lib/db/simulated'
 import { firstVerdict as acceptance } from '@/lib/stats/first-verdict'
 import { closePanel } from '@/lib/tasks/close-panel'
 import { decide } from '@/lib/tasks/decide'

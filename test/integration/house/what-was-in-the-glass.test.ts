@@ -2,6 +2,7 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { computeBuild } from '@/lib/drink/build'
 import { scaleSheet } from '@/lib/drink/scale'
+import { readFrozenSheet } from '@/lib/forms/frozen-sheet'
 import { readTrialFile } from '@/lib/forms/trial-of-file'
 import { branchTrial } from '@/lib/tasks/branch-trial'
 import { climbLadder } from '@/lib/tasks/climb-ladder'
@@ -146,7 +147,7 @@ test('the sheet it froze with is of what the level used, and stays when the pric
   await mark()
   value(await adopt())
   const { frozenSheet } = await cafe.db.trial.findUniqueOrThrow({ where: { id: trialId } })
-  expect(value(readTrialFile(frozenSheet ?? '')).lines.map(({ name }) => name)).toEqual(['Almond drink'])
+  expect(value(readFrozenSheet(frozenSheet ?? '')).build.lines.map(({ name }) => name)).toEqual(['Almond drink'])
   const sheet = await page()
   expect(sheet.figuresOf).toBe('its day')
   expect(sheet.build.beside).toEqual([])
@@ -319,7 +320,7 @@ test('a trial of the landed version, frozen under another name than was used, sa
   const trial = await landed.db.trial.findFirstOrThrow({ where: { name: 'Milk X, poured with the cheaper one' } })
   const ferry = { userId: 'any', cafeId: trial.cafeId, cafe: money }
   const sheet = await readTrial(world, ferry, trial.id)
-  expect(sheet?.figuresOf).toBe('its day')
+  expect(sheet?.figuresOf).toBe('its day, worked out today')
   expect(sheet?.build.level).toBe('economy')
   expect(sheet?.build.lines.map(({ name }) => name)).toContain('Milk X')
   expect(nuts(sheet?.figures.allergens.rows ?? [])).toBe('contains')

@@ -7,6 +7,7 @@ import {
   changesBetween,
   figureRows,
   manyChangesWarning,
+  mendedFigures,
   pairLines,
 } from '@/lib/drink/change'
 import { swapSweetener } from '@/lib/drink/ladder'
@@ -99,4 +100,14 @@ test('figures stand side by side, and what is not known is empty, not zero', () 
     after: 350,
   })
   expect(rows.find(({ what }) => what === 'coffee solids after melt')?.after).toBeNull()
+})
+
+test('of one sheet worked out twice nothing was mended; where a formula gives another figure, that one is named', () => {
+  const then = computeBuild(aTrial([grounds(15), ice(100)], { brew: aBrew() }))
+  expect(mendedFigures(then, then)).toEqual([])
+  if (!then.caffeine.known) throw new Error('caffeine is known')
+  const wider = { ...then, caffeine: { ...then.caffeine, high: then.caffeine.high + 40 } }
+  expect(mendedFigures(then, wider).map(({ what }) => what)).toEqual(['caffeine, high end'])
+  const lost = { ...then, sugars: { known: false, unit: 'g', missing: ['sugars of Milk'] } as const }
+  expect(mendedFigures(then, lost)).toMatchObject([{ what: 'sugars', before: 0, after: null }])
 })

@@ -182,7 +182,7 @@ test('a sheet the house kept before there were limits is still read: each prepar
     [18, 2],
     [500, 1],
   ] as const) {
-    const kept = readKeptSheet(JSON.stringify(nestedFile(levels, times)))
+    const kept = readKeptSheet(nestedFile(levels, times))
     if (!kept.ok) throw new Error(kept.detail?.message)
     const { sugars } = computeBuild(kept.value)
     expect(sugars.known && sugars.value).toBeCloseTo(25, 6)

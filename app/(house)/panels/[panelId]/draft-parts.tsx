@@ -19,7 +19,9 @@ export function OpenAct({ panel }: { panel: PanelReading }) {
   if (mend) {
     return (
       <>
-        <ButtonLink href={unread.id ? `/store/ingredients/${unread.id}` : '/store'}>Read the label of {unread.name}</ButtonLink>
+        <ButtonLink href={unread.id ? `/store/ingredients/${unread.id}` : '/store'}>
+          Read the label of {unread.name}
+        </ButtonLink>
         {change}
       </>
     )

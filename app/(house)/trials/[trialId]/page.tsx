@@ -9,7 +9,7 @@ import { LineTable } from '@/app/ui/line-table'
 import { Notice } from '@/app/ui/notice'
 import { Fold, Page, Section } from '@/app/ui/page-frame'
 import { sayLevel } from '@/app/ui/say-level'
-import { sayFiguresOf, TrialActs, TrialSentence } from './trial-head'
+import { MendedSince, sayFiguresOf, TrialActs, TrialSentence } from './trial-head'
 import { CompareForm, Notes, Steps, Weighings } from './trial-parts'
 
 export const metadata: Metadata = { title: 'Trial' }
@@ -44,6 +44,7 @@ export default async function TrialPage({ params }: { params: Promise<{ trialId:
         </Section>
       )}
       <Section title="What it makes" aside={sayFiguresOf(sheet, member.cafe.timeZone)}>
+        <MendedSince mended={sheet.mended} />
         <BuildFiguresView figures={figures} currency={member.cafe.currency} vessel={trial.vessel?.name ?? null} />
       </Section>
       {sheet.weighings.length > 0 && (

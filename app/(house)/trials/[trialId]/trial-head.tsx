@@ -1,8 +1,10 @@
 import Link from 'next/link'
+import { plain } from '@/lib/base/number-format'
 import type { TrialSheet } from '@/lib/tasks/read-trial'
 import { Button, ButtonLink } from '@/app/ui/button'
 import { sayFigure } from '@/app/ui/figure'
 import { sayDay } from '@/app/ui/moment'
+import { Notice } from '@/app/ui/notice'
 import { archiveTrialAction } from '../actions'
 
 /** What the drink is, in one line, and what became of it. */
@@ -40,9 +42,31 @@ export function TrialSentence({ sheet }: { sheet: TrialSheet }) {
 export function sayFiguresOf({ figuresOf, trial }: TrialSheet, zone: string): string {
   if (figuresOf === 'today' || !trial.frozenAt) return 'Each figure opens to its working'
   const day = sayDay(trial.frozenAt, zone)
-  return figuresOf === 'its day'
-    ? `Figures of ${day}, when it was frozen; allergens as the labels stand today`
-    : `The sheet kept on ${day} cannot be read: these are today’s figures`
+  return sayDayOf[figuresOf](day)
+}
+
+const sayDayOf: Readonly<Record<Exclude<TrialSheet['figuresOf'], 'today'>, (day: string) => string>> = {
+  'its day': (day) => `Figures of ${day}, when it was frozen; allergens as the labels stand today`,
+  'its day, worked out today': (day) =>
+    `From the sheet of ${day}, when it was frozen, worked out today; allergens as the labels stand today`,
+  'today, its sheet is lost': (day) => `The sheet kept on ${day} cannot be read: these are today’s figures`,
+}
+
+/** What the same sheet gives today, where a formula was mended since the trial froze. */
+export function MendedSince({ mended }: Pick<TrialSheet, 'mended'>) {
+  if (mended.length === 0) return null
+  const say = (value: number | null, unit: string) => (value === null ? 'not known' : `${plain(value)}\u00a0${unit}`)
+  return (
+    <Notice look="caution" word="Worked out again today">
+      The way of working out was mended since. The same sheet gives today:{' '}
+      {mended
+        .map(
+          ({ what, units, before, after }) => `${what} ${say(after, units.after)} (then ${say(before, units.before)})`,
+        )
+        .join('; ')}
+      .
+    </Notice>
+  )
 }
 
 export function TrialActs({ sheet, writes }: { sheet: TrialSheet; writes: boolean }) {
