@@ -1,12 +1,13 @@
 import { nanoid } from 'nanoid'
 import { JoinForm } from '@/lib/forms/join-form'
 import { currentUserId } from '@/lib/auth/session'
-import { continueSeat } from '@/lib/tasks/continue-seat'
+import { continueSeat, type ContinueRefusal } from '@/lib/tasks/continue-seat'
 import { passPhoneOn } from '@/lib/tasks/pass-phone-on'
 import { readJoin, type Door } from '@/lib/tasks/read-join'
-import { takeSeat } from '@/lib/tasks/take-seat'
+import { takeSeat, type TakeRefusal } from '@/lib/tasks/take-seat'
 import { theWorld } from '@/lib/tasks/world'
-import { seatCookie, seatTokenOf, ticketCookie, ticketOf } from '../taste/cookies'
+import { seatCookie, shownOn, seatTokenOf, ticketCookie, ticketOf } from '../taste/cookies'
+import { holderOf } from '../taste/holder'
 import { pageReply, seeOther } from '../taste/respond'
 import { joinForm, type Typed } from './join-form'
 import { noticePage } from './notice'
@@ -23,7 +24,7 @@ export async function enterDoor(door: Door, request: Request): Promise<Response>
   if (ticket === null) return drawDoor(door, request, { name: '', problems: { form: NO_TICKET } })
 
   const form = await request.formData()
-  const browser = seatTokenOf(request)
+  const browser = await holderOf(request)
   switch (form.get('act')) {
     case 'stop':
       return noticePage('stopped')
@@ -31,7 +32,7 @@ export async function enterDoor(door: Door, request: Request): Promise<Response>
       await passPhoneOn(theWorld(), browser)
       return seeOther(pathOf(door))
     case 'continue': {
-      const by = { browser: browser ?? ticket, userId: await currentUserId() }
+      const by = { browser: browser ?? ticket, userId: await currentUserId(), openings: shownOn(request) }
       const moved = await continueSeat(theWorld(), door.token, by)
       return moved.ok ? seeOther('/taste', [seatCookie(by.browser)]) : refused(moved.reason, door, request)
     }
@@ -48,12 +49,15 @@ async function take(door: Door, request: Request, form: FormData, browser: strin
     const problems = Object.fromEntries(read.error.issues.map((issue) => [String(issue.path[0]), issue.message]))
     return drawDoor(door, request, { name: String(form.get('name') ?? ''), problems })
   }
-  const taken = await takeSeat(theWorld(), door, { browser, userId: await currentUserId(), name: read.data.name })
+  const by = { browser, userId: await currentUserId(), openings: shownOn(request) }
+  const taken = await takeSeat(theWorld(), door, { ...by, name: read.data.name })
   return taken.ok ? seeOther('/taste', [seatCookie(browser)]) : refused(taken.reason, door, request)
 }
 
-function refused(reason: string, door: Door, request: Request): Promise<Response> | Response {
-  return reason === 'opened-both-lists' ? noticePage(reason) : drawDoor(door, request, null)
+function refused(reason: TakeRefusal | ContinueRefusal, door: Door, request: Request): Promise<Response> | Response {
+  return reason === 'opened-both-lists' || reason === 'opened-serving-list'
+    ? noticePage(reason)
+    : drawDoor(door, request, null)
 }
 
 async function drawDoor(door: Door, request: Request, typed: Typed | null): Promise<Response> {

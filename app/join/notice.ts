@@ -1,7 +1,8 @@
 import { html, type Markup } from '../taste/html'
 import { pageReply } from '../taste/respond'
 
-export type Notice = 'not-there' | 'stopped' | 'opened-both-lists' | 'no-seat' | 'seat-moved' | 'phone-passed-on'
+export type Notice =
+  'not-there' | 'stopped' | 'opened-serving-list' | 'opened-both-lists' | 'no-seat' | 'seat-moved' | 'phone-passed-on'
 
 const NOTICES: Readonly<Record<Notice, { status: number; title: string; text: readonly string[] }>> = {
   'not-there': {
@@ -18,12 +19,20 @@ const NOTICES: Readonly<Record<Notice, { status: number; title: string; text: re
       'You may close this page.',
     ],
   },
+  'opened-serving-list': {
+    status: 403,
+    title: 'You know too much to taste',
+    text: [
+      'You, or somebody on this browser, have opened the serving list of this panel: which jug was poured under which code. Whoever has seen it cannot taste blind.',
+      'You can still serve, or watch the panel. If it was not you, taste on another phone, or ask for a paper sheet.',
+    ],
+  },
   'opened-both-lists': {
     status: 403,
     title: 'You know too much to taste',
     text: [
-      'You are signed in on this browser and have opened both lists of this panel: which cup went into which jug, and which jug was poured under which code. Whoever has seen both cannot taste blind.',
-      'You can still serve, or watch the panel.',
+      'You, or somebody on this browser, have opened both lists of this panel: which drink went into which jug, and which jug was poured under which code. Whoever has seen both cannot taste blind.',
+      'You can still serve, or watch the panel. If it was not you, taste on another phone, or ask for a paper sheet.',
     ],
   },
   'no-seat': {

@@ -2,7 +2,7 @@ import { openDoor } from '@/lib/auth/guard'
 import { readSeatState } from '@/lib/tasks/read-seat-state'
 import { theWorld } from '@/lib/tasks/world'
 import { noticePage } from '../join/notice'
-import { seatTokenOf } from './cookies'
+import { holderOf } from './holder'
 import { guardFaults } from './guard-faults'
 import { html, jsonBlock } from './html'
 import { GONE, sayGone } from './phone/words'
@@ -11,7 +11,7 @@ import { pageReply } from './respond'
 /** The tasting page: the state goes with it, and the script draws one thing at a time. */
 export const GET = guardFaults(async (request: Request) => {
   openDoor('the seat cookie is the key; the task asks for it in its own transaction')
-  const state = await readSeatState(theWorld(), seatTokenOf(request))
+  const state = await readSeatState(theWorld(), await holderOf(request))
   if (!state.ok) return noticePage(state.reason)
   const { seat, title, gone } = state.value
 

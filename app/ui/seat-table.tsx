@@ -5,13 +5,25 @@ export interface WatchedSeat {
   readonly skipped: number
   readonly poured: number
   readonly cups: number
-  readonly state: 'free' | 'tasting' | 'finished' | 'left'
+  readonly state: 'free' | 'tasting' | 'finished' | 'left' | 'barred'
+  readonly barred: 'opened-serving-list' | 'opened-both-lists' | null
   readonly onPaper: boolean
   readonly added: boolean
   readonly repeatOf: number | null
 }
 
-const say = { free: 'free', tasting: 'tasting', finished: 'finished', left: 'left early' } as const
+const say = {
+  free: 'free',
+  tasting: 'tasting',
+  finished: 'finished',
+  left: 'left early',
+  barred: 'takes no more scores',
+} as const
+
+const sayBarred = {
+  'opened-serving-list': 'its taster has opened the serving list',
+  'opened-both-lists': 'its taster has opened both lists',
+} as const
 
 /** One line a seat, in words; the count stands where the eye runs down. */
 export function SeatTable({ seats }: { readonly seats: readonly WatchedSeat[] }) {
@@ -60,6 +72,7 @@ function Remarks({ seat }: { readonly seat: WatchedSeat }) {
   return (
     <>
       {remarks.length > 0 && <span className="text-s text-soft">, {remarks.join(', ')}</span>}
+      {seat.barred !== null && <span className="block text-s text-caution">{sayBarred[seat.barred]}</span>}
       {seat.repeatOf !== null && (
         <span className="block text-s text-caution">perhaps the taster of seat {seat.repeatOf} again</span>
       )}

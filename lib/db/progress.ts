@@ -20,6 +20,8 @@ export async function findProgress(db: Db | Tx, cafeId: string, panelId: string)
             takenAt: true,
             leftAt: true,
             onPaper: true,
+            barredAt: true,
+            barredWhy: true,
             addedAt: true,
             repeatOfSeatId: true,
             id: true,

@@ -18,6 +18,8 @@ const servingShape = {
       takenAt: true,
       leftAt: true,
       repeatOfSeatId: true,
+      barredAt: true,
+      barredWhy: true,
       taster: { select: { name: true } },
     },
   },

@@ -127,7 +127,12 @@ export async function findFreeSeat(db: Db | Tx, panel: { cafeId: string; id: str
 export async function claimSeat(
   tx: Tx,
   seatId: string,
-  claim: { readonly hash: string; readonly at: Date; readonly repeatOfSeatId: string | null },
+  claim: {
+    readonly hash: string
+    readonly at: Date
+    readonly repeatOfSeatId: string | null
+    readonly memberId: string | null
+  },
 ): Promise<boolean> {
   const { count } = await tx.seat.updateMany({
     where: { id: seatId, takenAt: null, leftAt: null, onPaper: false },
@@ -136,13 +141,80 @@ export async function claimSeat(
       browserHash: claim.hash,
       browserSince: claim.at,
       repeatOfSeatId: claim.repeatOfSeatId,
+      memberId: claim.memberId,
     },
   })
   return count === 1
 }
 
-export async function moveSeatTo(tx: Tx, seatId: string, hash: string, at: Date): Promise<void> {
-  await tx.seat.update({ where: { id: seatId }, data: { browserHash: hash, browserSince: at } })
+/** @param memberId  signed in on the browser that has the seat from now on; null leaves who was known before */
+export async function moveSeatTo(
+  tx: Tx,
+  seatId: string,
+  to: { readonly hash: string; readonly at: Date; readonly memberId: string | null },
+): Promise<void> {
+  const { hash, at, memberId } = to
+  const member = memberId === null ? {} : { memberId }
+  await tx.seat.update({ where: { id: seatId }, data: { browserHash: hash, browserSince: at, ...member } })
+}
+
+export async function setSeatMember(tx: Tx, seatId: string, memberId: string): Promise<void> {
+  await tx.seat.update({ where: { id: seatId }, data: { memberId }, select: { id: true } })
+}
+
+const memberSeat = {
+  id: true,
+  cafeId: true,
+  number: true,
+  memberId: true,
+  barredAt: true,
+  servings: { select: { lockedAt: true, skippedAt: true } },
+} as const
+
+export type MemberSeat = {
+  readonly id: string
+  readonly cafeId: string
+  readonly number: number
+  readonly memberId: string | null
+  readonly barredAt: Date | null
+  readonly servings: readonly { readonly lockedAt: Date | null; readonly skippedAt: Date | null }[]
+}
+
+/** The seats of this panel that a member has, and the one that this browser holds. */
+export async function findSeatsOf(
+  db: Db | Tx,
+  panel: { cafeId: string; id: string },
+  memberId: string,
+  hash: string | null,
+): Promise<readonly MemberSeat[]> {
+  const browser = hash === null ? [] : [{ browserHash: hash }]
+  return db.seat.findMany({
+    where: { cafeId: panel.cafeId, panelId: panel.id, OR: [{ memberId }, ...browser] },
+    orderBy: { number: 'asc' },
+    select: memberSeat,
+  })
+}
+
+export async function findBarredSeats(db: Db | Tx, cafeId: string, panelId: string): Promise<readonly number[]> {
+  const barred = await db.seat.findMany({
+    where: { cafeId, panelId, barredAt: { not: null } },
+    orderBy: { number: 'asc' },
+    select: { number: true },
+  })
+  return barred.map(({ number }) => number)
+}
+
+export type BarredSeat = { readonly id: string; readonly cafeId: string; readonly number: number }
+
+/** @returns false when the seat was closed to scoring already: the first moment stays, a graver reason replaces the first */
+export async function setBarred(
+  tx: Tx,
+  seatId: string,
+  to: { readonly barredAt: Date; readonly barredWhy: string },
+): Promise<boolean> {
+  const { count } = await tx.seat.updateMany({ where: { id: seatId, barredAt: null }, data: to })
+  if (count === 0) await tx.seat.update({ where: { id: seatId }, data: { barredWhy: to.barredWhy } })
+  return count === 1
 }
 
 export async function addTaster(
@@ -178,18 +250,18 @@ function plain(name: string): string {
   return name.normalize('NFC').trim().replace(/\s+/g, ' ').toLocaleLowerCase('en')
 }
 
-/** Whether this member has opened the filling list and the serving list of this panel. */
-export async function openedBothLists(
+/** Openings of this panel's lists by this member, and those of the ids given, whoever opened them. */
+export async function findSeenLists(
   db: Db | Tx,
   panel: { cafeId: string; id: string },
-  userId: string,
-): Promise<boolean> {
-  const openings = await db.listOpening.findMany({
-    where: { cafeId: panel.cafeId, panelId: panel.id, userId },
-    distinct: ['list'],
-    select: { list: true },
+  userId: string | null,
+  openingIds: readonly string[],
+) {
+  const member = userId === null ? [] : [{ userId }]
+  return db.listOpening.findMany({
+    where: { cafeId: panel.cafeId, panelId: panel.id, OR: [...member, { id: { in: [...openingIds] } }] },
+    select: { list: true, at: true },
   })
-  return openings.some((o) => o.list === 'filling') && openings.some((o) => o.list === 'serving')
 }
 
 export async function unfinishedServings(db: Db | Tx, seatId: string): Promise<number> {

@@ -64,22 +64,3 @@ export function servingList(rows: readonly ServingRow[]): readonly Tray[] {
         .map(({ servingId, letter, code, poured }) => ({ servingId, letter, code, poured })),
     }))
 }
-
-export interface Opening {
-  readonly userId: string
-  readonly list: ListName
-}
-
-/**
- * Who has seen both lists, and so knows which code is which trial?
- *
- * @returns  the user ids, each once; none of them may taste at this panel
- *
- * Checked  test/unit/panel/pouring-list.test.ts
- * Limits   Knows what was opened here, not what somebody read over a shoulder.
- */
-export function whoSawBoth(openings: readonly Opening[]): readonly string[] {
-  const seen = (list: ListName) => new Set(openings.filter((one) => one.list === list).map((one) => one.userId))
-  const filling = seen('filling')
-  return [...seen('serving')].filter((userId) => filling.has(userId))
-}

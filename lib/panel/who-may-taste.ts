@@ -3,6 +3,15 @@ import type { ListName } from './pouring-list'
 /** Why somebody must not taste at a panel. */
 export type TooMuch = 'opened-serving-list' | 'opened-both-lists'
 
+/** The reason as the database keeps it. @returns null for a seat that may go on */
+export function findTooMuch(seat: {
+  readonly barredAt: Date | null
+  readonly barredWhy: string | null
+}): TooMuch | null {
+  if (seat.barredAt === null) return null
+  return seat.barredWhy === 'opened-both-lists' ? 'opened-both-lists' : 'opened-serving-list'
+}
+
 /** One opening of a list by one person, or on one browser. */
 export interface SeenList {
   readonly list: ListName
@@ -30,6 +39,24 @@ export function knowsTooMuch(openings: readonly SeenList[]): { readonly why: Too
   if (serving.length === 0) return null
   const both = openings.some(({ list }) => list === 'filling')
   return { why: both ? 'opened-both-lists' : 'opened-serving-list', since: new Date(Math.min(...serving)) }
+}
+
+/**
+ * Who must not taste at this panel any more?
+ *
+ * @param openings  of one panel, by anybody
+ * @returns         each user once, in the order of their first opening
+ *
+ * Checked  test/unit/panel/who-may-taste.test.ts
+ */
+export function whoKnowsTooMuch(
+  openings: readonly (SeenList & { readonly userId: string })[],
+): readonly { readonly userId: string; readonly why: TooMuch }[] {
+  const users = [...new Set(openings.map(({ userId }) => userId))]
+  return users.flatMap((userId) => {
+    const known = knowsTooMuch(openings.filter((one) => one.userId === userId))
+    return known ? [{ userId, why: known.why }] : []
+  })
 }
 
 /** Why a seat takes nothing more from the phone that holds it. */

@@ -5,8 +5,9 @@ import type { Tx } from '@/lib/db/client'
 import { findPanel, setClosed } from '@/lib/db/panels'
 import { findNames } from '@/lib/db/people'
 import { findProgress } from '@/lib/db/progress'
-import { findUnblindedServings, keepClosingAnswer } from '@/lib/db/results'
+import { keepClosingAnswer } from '@/lib/db/results'
 import { answerPanel } from './answer-panel'
+import { findClosedServings } from './closed-servings'
 import { writeClosingAnswer } from './closing-answer'
 import { seatProgress } from './read-progress'
 import { noteAct, type Actor, type World } from './world'
@@ -51,7 +52,7 @@ export async function closePanel(
 async function keepAnswer(tx: Tx, actor: Actor, panelId: string, at: Date): Promise<void> {
   const panel = await findPanel(tx, actor.cafeId, panelId)
   demand(panel !== null, `a panel that was just closed must be there, got ${panelId}`)
-  const servings = await findUnblindedServings(tx, actor.cafeId, panelId)
+  const servings = await findClosedServings(tx, actor.cafeId, panelId)
   await keepClosingAnswer(
     tx,
     actor.cafeId,

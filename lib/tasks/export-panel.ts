@@ -1,9 +1,12 @@
 import 'server-only'
 import { stringify } from 'csv-stringify/sync'
 import { findPanel, type PanelRecord } from '@/lib/db/panels'
-import { findDecisionsOfPanel, findKey, findUnblindedServings, type UnblindedServing } from '@/lib/db/results'
+import { findDecisionsOfPanel, findKey } from '@/lib/db/results'
+import { findTooMuch } from '@/lib/panel/who-may-taste'
+import { findClosedServings, type ClosedServing } from './closed-servings'
 import { countedScore, resultCups } from './panel-answers'
 import { planOf } from './plan-of'
+import { correctionsOf } from './result-corrections'
 import type { Actor, World } from './world'
 
 /** The columns of the score file, each with what it means. The `stats` command reads the file as it is. */
@@ -20,6 +23,7 @@ export const scoreColumns = [
   ['attribute', 'what was asked: overall liking first'],
   ['score', '1 (dislike extremely) to 9 (like extremely); empty if nothing was said in time'],
   ['late_score', 'arrived after closing; kept, never counted'],
+  ['set_apart_score', 'given when this taster had opened the serving list of the panel; kept, never counted'],
   ['source', 'phone or paper'],
   ['scored_at', 'when the server stored it, ISO 8601, UTC'],
   ['skipped', 'reason given for skipping the cup'],
@@ -35,7 +39,7 @@ const safe = { header: true, escape_formulas: true, record_delimiter: 'windows' 
 export async function exportScores(world: World, actor: Actor, panelId: string): Promise<string | null> {
   const panel = await findClosed(world, actor, panelId)
   if (!panel) return null
-  const servings = await findUnblindedServings(world.db, actor.cafeId, panelId)
+  const servings = await findClosedServings(world.db, actor.cafeId, panelId)
   const lines = servings.filter(wasServed).flatMap((serving) => linesOf(panel, serving))
   return stringify(lines, { ...safe, columns: scoreColumns.map(([name]) => name) })
 }
@@ -54,9 +58,9 @@ async function findClosed(world: World, actor: Actor, panelId: string): Promise<
   return panel && (panel.stage === 'closed' || panel.stage === 'decided') ? panel : null
 }
 
-const wasServed = (serving: UnblindedServing) => serving.seat.takenAt !== null || serving.scores.length > 0
+const wasServed = (serving: ClosedServing) => serving.seat.takenAt !== null || serving.scores.length > 0
 
-function linesOf(panel: PanelRecord, serving: UnblindedServing): ScoreLine[] {
+function linesOf(panel: PanelRecord, serving: ClosedServing): ScoreLine[] {
   const cup = resultCups(panel).find((one) => one.trialId === serving.cup.trialId)
   return panel.attributes.map((attribute) => {
     const score = serving.skippedAt ? undefined : serving.scores.find((one) => one.attributeId === attribute.id)
@@ -74,6 +78,7 @@ function linesOf(panel: PanelRecord, serving: UnblindedServing): ScoreLine[] {
       attribute: attribute.name,
       score: score?.value ?? '',
       late_score: late?.value ?? '',
+      set_apart_score: serving.apart.find((one) => one.attributeId === attribute.id)?.value ?? '',
       source: score?.source ?? '',
       scored_at: score?.at.toISOString() ?? '',
       skipped: serving.skippedAt ? (serving.skipReason ?? 'no reason given') : '',
@@ -88,7 +93,7 @@ export async function exportPanel(world: World, actor: Actor, panelId: string): 
   const key = await findKey(world.db, actor.cafeId, panelId)
   if (!panel || !key) return null
   const [servings, decisions] = await Promise.all([
-    findUnblindedServings(world.db, actor.cafeId, panelId),
+    findClosedServings(world.db, actor.cafeId, panelId),
     findDecisionsOfPanel(world.db, actor.cafeId, panelId),
   ])
   const cups = resultCups(panel)
@@ -143,7 +148,17 @@ export async function exportPanel(world: World, actor: Actor, panelId: string): 
           attribute: attribute.name,
           score: countedScore(serving, attribute.id),
           late: serving.late.find((one) => one.attributeId === attribute.id)?.value ?? null,
+          setApart: serving.apart.find((one) => one.attributeId === attribute.id)?.value ?? null,
         })),
+      })),
+      barredSeats: barredSeats(servings),
+      corrections: correctionsOf(servings, cups, panel.attributes).map(({ seat, letter, what, stood, stands, at }) => ({
+        seat,
+        cup: letter,
+        what,
+        stood,
+        stands,
+        at,
       })),
       decisions: decisions.map(({ kind, version, reason, at, trial }) => ({
         kind,
@@ -156,4 +171,12 @@ export async function exportPanel(world: World, actor: Actor, panelId: string): 
     null,
     2,
   )
+}
+
+function barredSeats(servings: readonly ClosedServing[]) {
+  const seats = new Map(servings.map(({ seat }) => [seat.number, seat]))
+  return [...seats.values()].flatMap((seat) => {
+    const why = findTooMuch(seat)
+    return why === null ? [] : [{ seat: seat.number, why, since: seat.barredAt }]
+  })
 }

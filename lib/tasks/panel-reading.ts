@@ -1,6 +1,7 @@
 import 'server-only'
 import type { Plan, PlanProblem, Stage } from '@/lib/panel/plan'
 import type { ListName } from '@/lib/panel/pouring-list'
+import type { TooMuch } from '@/lib/panel/who-may-taste'
 import type { Cautions } from './panel-cautions'
 import type { CupLook } from './plan/look-at-cups'
 
@@ -53,6 +54,9 @@ export interface PanelReading {
   readonly looks: readonly CupLook[]
   readonly cautions: Cautions
   readonly listReaders: readonly ListReader[]
-  readonly sawBoth: readonly string[]
+  /** who has opened too much to taste */
+  readonly cannotTaste: readonly { readonly name: string; readonly why: TooMuch }[]
+  /** seats that take no more scores for that reason */
+  readonly barredSeats: readonly number[]
   readonly phoneReachedAt: Date | null
 }

@@ -100,7 +100,7 @@ function spokeFirst(answer: AnswerSource | null, comment: AnswerSource | null): 
 
 function progressOf(servings: readonly { readonly lockedAt: Date | null; readonly skippedAt: Date | null }[]) {
   const settled = servings.filter(({ lockedAt, skippedAt }) => lockedAt !== null || skippedAt !== null).length
-  return { taken: true, left: false, settled, cups: servings.length }
+  return { taken: true, left: false, barred: false, settled, cups: servings.length }
 }
 
 function markOf(cups: readonly SheetCup[]): string {

@@ -4,10 +4,12 @@ import { findPanel, type PanelRecord } from '@/lib/db/panels'
 import { findNames } from '@/lib/db/people'
 import { findLastReached } from '@/lib/db/phone-tries'
 import { findTrialsOfPanel } from '@/lib/db/trials'
+import { findBarredSeats } from '@/lib/db/seats'
 import { findOpenings } from '@/lib/db/trays'
 import { checkOpening, findStage } from '@/lib/panel/plan'
 import { cupsOnTray, mlToPour, portionsPerCup } from '@/lib/panel/portions'
-import { listNames, whoSawBoth } from '@/lib/panel/pouring-list'
+import { listNames } from '@/lib/panel/pouring-list'
+import { whoKnowsTooMuch } from '@/lib/panel/who-may-taste'
 import { panelCautions } from './panel-cautions'
 import { readGlasses, type Glass } from './panel-glasses'
 import type { PanelCup, PanelReading } from './panel-reading'
@@ -22,11 +24,12 @@ export async function readPanel(world: World, actor: Actor, panelId: string): Pr
   if (!panel || !stage) return null
 
   const { db } = world
-  const [houseNow, trials, openings, phoneReachedAt] = await Promise.all([
+  const [houseNow, trials, openings, phoneReachedAt, barredSeats] = await Promise.all([
     findHouseRecipe(db, actor.cafeId, panel.recipe.id),
     findTrialsOfPanel(db, actor.cafeId, panelId),
     findOpenings(db, actor.cafeId, panelId),
     findLastReached(db, actor.cafeId, panelId),
+    findBarredSeats(db, actor.cafeId, panelId),
   ])
   const { allergenList } = panel.cafe
   const glasses = await readGlasses(db, actor.cafeId, allergenList, trials)
@@ -67,7 +70,8 @@ export async function readPanel(world: World, actor: Actor, panelId: string): Pr
       allergenList,
     ),
     listReaders: listOpenings.map(({ userId, list, at }) => ({ list, at, name: nameOf(userId) ?? 'somebody' })),
-    sawBoth: whoSawBoth(listOpenings).map((userId) => nameOf(userId) ?? 'somebody'),
+    cannotTaste: whoKnowsTooMuch(listOpenings).map(({ userId, why }) => ({ name: nameOf(userId) ?? 'somebody', why })),
+    barredSeats,
     phoneReachedAt,
   }
 }

@@ -3,6 +3,7 @@ import { findPanel } from '@/lib/db/panels'
 import { findJugs, findOpenings, findTrayServings } from '@/lib/db/trays'
 import { fillingList, servingList, type Jug, type ListName, type Tray } from '@/lib/panel/pouring-list'
 import { mlToPour, portionsPerCup, sparePortions } from '@/lib/panel/portions'
+import { seatsAtStake } from './open-list'
 import type { Actor, World } from './world'
 
 /** What one reads before a list opens, and what every list carries at its head. */
@@ -17,6 +18,8 @@ export interface ListHead {
   readonly seenThrough: string | null
   /** this member has opened the other list of this panel */
   readonly openedOther: boolean
+  /** seats at which this member, or whoever holds this browser, still tastes */
+  readonly holds: readonly number[]
 }
 
 /** An opening shows its list this long; after that one opens it again, and that is recorded again. */
@@ -27,6 +30,7 @@ export async function readListHead(
   actor: Actor,
   panelId: string,
   list: ListName,
+  browser: string | null = null,
 ): Promise<ListHead | null> {
   const panel = await findPanel(world.db, actor.cafeId, panelId)
   if (panel?.stage !== 'open') return null
@@ -42,6 +46,7 @@ export async function readListHead(
     spare: sparePortions(portions),
     seenThrough,
     openedOther: openings.some((one) => one.userId === actor.userId && one.list !== list),
+    holds: await seatsAtStake(world, actor, panelId, browser),
   }
 }
 

@@ -3,6 +3,7 @@ import { findDiskState, type DiskState } from '@/lib/db/disk'
 import type { findProgress as find } from '@/lib/db/progress'
 import { findProgress } from '@/lib/db/progress'
 import { seatState, type SeatStanding } from '@/lib/panel/seat-progress'
+import { findTooMuch, type TooMuch } from '@/lib/panel/who-may-taste'
 import type { Actor, World } from './world'
 
 type ProgressRecord = NonNullable<Awaited<ReturnType<typeof find>>>
@@ -18,6 +19,8 @@ export interface SeatProgress {
   readonly cups: number
   readonly state: SeatStanding
   readonly onPaper: boolean
+  /** its taster knows too much: no score is taken from it any more */
+  readonly barred: TooMuch | null
   readonly added: boolean
   /** the seat this taster probably sat at before */
   readonly repeatOf: number | null
@@ -54,10 +57,12 @@ export function seatProgress(found: ProgressRecord): readonly SeatProgress[] {
       state: seatState({
         taken: seat.takenAt !== null,
         left: seat.leftAt !== null,
+        barred: seat.barredAt !== null,
         settled,
         cups: seat.servings.length,
       }),
       onPaper: seat.onPaper,
+      barred: findTooMuch(seat),
       added: seat.addedAt !== null,
       repeatOf: (seat.repeatOfSeatId && numberOf.get(seat.repeatOfSeatId)) || null,
     }

@@ -1,10 +1,12 @@
 import 'server-only'
 import { findPanel } from '@/lib/db/panels'
 import { findNames } from '@/lib/db/people'
-import { findClosingAnswer, findDecisionsOfPanel, findUnblindedServings, type UnblindedServing } from '@/lib/db/results'
+import { findClosingAnswer, findDecisionsOfPanel } from '@/lib/db/results'
+import { findTooMuch, type TooMuch } from '@/lib/panel/who-may-taste'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
 import type { FirstAnswer as AcceptanceAnswer } from '@/lib/stats/first-verdict'
 import { answerPanel, type PanelAnswer } from './answer-panel'
+import { findClosedServings, type ClosedServing } from './closed-servings'
 import { readClosingAnswer, whatChanged, type AnsweredAtClosing } from './closing-answer'
 import { countedScore, type AspectAnswer, type ResultCup } from './panel-answers'
 import { correctionsOf, type Correction } from './result-corrections'
@@ -41,7 +43,13 @@ export interface PanelResult {
   readonly needed: Needed | null
   readonly spread: readonly CupSpread[]
   readonly aspects: readonly AspectAnswer[]
-  readonly comments: readonly { readonly letter: string; readonly text: string; readonly seat: number }[]
+  readonly comments: readonly {
+    readonly letter: string
+    readonly text: string
+    readonly seat: number
+    /** written about a cup whose scores are set apart */
+    readonly apart: boolean
+  }[]
   readonly missing: Missing
   readonly corrections: readonly (Correction & { readonly by: string })[]
   readonly duplicate: {
@@ -74,6 +82,14 @@ export interface Missing {
     readonly at: Date
   }[]
   readonly repeats: readonly number[]
+  /** seats whose taster came to know too much: cups scored before that count, cups scored after it are set apart */
+  readonly barred: readonly {
+    readonly seat: number
+    readonly why: TooMuch
+    readonly at: Date
+    readonly counted: number
+    readonly apart: number
+  }[]
 }
 
 /** Everything the result page shows. @returns null while the panel is not closed, or not there */
@@ -81,7 +97,7 @@ export async function readResult(world: World, actor: Actor, panelId: string): P
   const panel = await findPanel(world.db, actor.cafeId, panelId)
   if (!panel || (panel.stage !== 'closed' && panel.stage !== 'decided')) return null
   const [servings, stored, decisions, house] = await Promise.all([
-    findUnblindedServings(world.db, actor.cafeId, panelId),
+    findClosedServings(world.db, actor.cafeId, panelId),
     findClosingAnswer(world.db, actor.cafeId, panelId),
     findDecisionsOfPanel(world.db, actor.cafeId, panelId),
     findHouseRecipe(world.db, actor.cafeId, panel.recipe.id),
@@ -161,10 +177,10 @@ function neededOf(kept: AnsweredAtClosing['needed']): Needed | null {
   return tasters === null || difference === null || spread === null ? null : { tasters, difference, spread }
 }
 
-const letterOf = (cups: readonly ResultCup[], serving: UnblindedServing) =>
+const letterOf = (cups: readonly ResultCup[], serving: ClosedServing) =>
   cups.find((cup) => cup.trialId === serving.cup.trialId)?.letter ?? '?'
 
-function spreadOf(servings: readonly UnblindedServing[], cups: readonly ResultCup[], likingId: string): CupSpread[] {
+function spreadOf(servings: readonly ClosedServing[], cups: readonly ResultCup[], likingId: string): CupSpread[] {
   return cups.map((cup) => {
     const counts = Array.from({ length: 9 }, () => 0)
     for (const serving of servings) {
@@ -175,24 +191,33 @@ function spreadOf(servings: readonly UnblindedServing[], cups: readonly ResultCu
   })
 }
 
-function commentsOf(servings: readonly UnblindedServing[], cups: readonly ResultCup[]): PanelResult['comments'] {
+function commentsOf(servings: readonly ClosedServing[], cups: readonly ResultCup[]): PanelResult['comments'] {
   return servings
     .flatMap((serving) =>
-      serving.comment ? [{ letter: letterOf(cups, serving), text: serving.comment, seat: serving.seat.number }] : [],
+      serving.comment
+        ? [
+            {
+              letter: letterOf(cups, serving),
+              text: serving.comment,
+              seat: serving.seat.number,
+              apart: serving.apart.length > 0,
+            },
+          ]
+        : [],
     )
     .sort((a, b) => a.letter.localeCompare(b.letter) || a.seat - b.seat)
 }
 
-function missingOf(servings: readonly UnblindedServing[], cups: readonly ResultCup[], likingId: string): Missing {
+function missingOf(servings: readonly ClosedServing[], cups: readonly ResultCup[], likingId: string): Missing {
   const seats = new Map(servings.map((serving) => [serving.seat.number, serving.seat]))
-  const numbers = (which: (seat: UnblindedServing['seat']) => boolean) =>
+  const numbers = (which: (seat: ClosedServing['seat']) => boolean) =>
     [...seats].flatMap(([number, seat]) => (which(seat) ? [number] : []))
   const taken = servings.filter((serving) => serving.seat.takenAt !== null || serving.scores.length > 0)
   return {
     seats: seats.size,
     notTaken: numbers((seat) => seat.takenAt === null && !seat.onPaper),
     left: numbers((seat) => seat.leftAt !== null),
-    unscored: taken.filter((serving) => countedScore(serving, likingId) === null && serving.skippedAt === null).length,
+    unscored: taken.filter((serving) => saysNothing(serving, likingId)).length,
     skipped: taken.flatMap((serving) =>
       serving.skippedAt
         ? [
@@ -210,12 +235,30 @@ function missingOf(servings: readonly UnblindedServing[], cups: readonly ResultC
         .map((one) => ({ letter: letterOf(cups, serving), seat: serving.seat.number, value: one.value, at: one.at })),
     ),
     repeats: numbers((seat) => seat.repeatOfSeatId !== null),
+    barred: barredSeats(servings, likingId),
   }
+}
+
+function saysNothing(serving: ClosedServing, likingId: string): boolean {
+  const isApart = serving.apart.some(({ attributeId }) => attributeId === likingId)
+  return countedScore(serving, likingId) === null && serving.skippedAt === null && !isApart
+}
+
+function barredSeats(servings: readonly ClosedServing[], likingId: string): Missing['barred'] {
+  const seats = new Map(servings.map(({ seat }) => [seat.number, seat]))
+  return [...seats.values()].flatMap((seat) => {
+    const why = findTooMuch(seat)
+    if (why === null || seat.barredAt === null) return []
+    const own = servings.filter((serving) => serving.seat.number === seat.number)
+    const counted = own.filter((serving) => countedScore(serving, likingId) !== null).length
+    const apart = own.filter((serving) => serving.apart.some(({ attributeId }) => attributeId === likingId)).length
+    return [{ seat: seat.number, why, at: seat.barredAt, counted, apart }]
+  })
 }
 
 /** How far the same drink, poured twice to one taster, was apart: the panel's own noise, in the open. */
 function duplicateOf(
-  servings: readonly UnblindedServing[],
+  servings: readonly ClosedServing[],
   cups: readonly ResultCup[],
   likingId: string,
 ): PanelResult['duplicate'] {

@@ -1,5 +1,5 @@
 import 'server-only'
-import type { UnblindedServing } from '@/lib/db/results'
+import type { ClosedServing } from './closed-servings'
 import type { ResultCup } from './panel-answers'
 
 /** What was typed in from paper and then corrected: what stood, and what stands now. */
@@ -18,7 +18,7 @@ export interface Correction {
 
 /** Every correction of a closed panel, in the order in which they were made. */
 export function correctionsOf(
-  servings: readonly UnblindedServing[],
+  servings: readonly ClosedServing[],
   cups: readonly ResultCup[],
   attributes: readonly { readonly id: string; readonly name: string }[],
 ): readonly Correction[] {
@@ -36,12 +36,12 @@ export function correctionsOf(
 }
 
 function changed(
-  serving: UnblindedServing,
-  { attributeId, value, comment, skipReason }: UnblindedServing['replaced'][number],
+  serving: ClosedServing,
+  { attributeId, value, comment, skipReason }: ClosedServing['replaced'][number],
   attributes: readonly { readonly id: string; readonly name: string }[],
 ): Pick<Correction, 'what' | 'stood' | 'stands'> {
   if (attributeId !== null) {
-    const now = serving.scores.find((score) => score.attributeId === attributeId)?.value ?? null
+    const now = [...serving.scores, ...serving.apart].find((score) => score.attributeId === attributeId)?.value ?? null
     const what = attributes.find(({ id }) => id === attributeId)?.name ?? '?'
     return { what, stood: String(value ?? ''), stands: now === null ? null : String(now) }
   }

@@ -7,24 +7,24 @@ import {
   claimSeat,
   findFreeSeat,
   findLikelyEarlierSeat,
-  openedBothLists,
   releaseBrowser,
   type DoorPanel,
   type DoorSeat,
 } from '@/lib/db/seats'
+import type { TooMuch } from '@/lib/panel/who-may-taste'
 import { findDoor, standAt, type Door, type JoinStand } from './read-join'
 import { noteTaster } from './taster-diary'
+import { tooMuchOf, type Knower } from './too-much'
 import type { World } from './world'
 
-export type NewTaster = {
+/** A taster at the door; the member signed in on this browser, if any, and the lists it remembers having shown. */
+export type NewTaster = Knower & {
   /** the token this browser keeps from now on */
   readonly browser: string
-  /** the member signed in on this browser, if any */
-  readonly userId: string | null
   readonly name: string
 }
 
-export type TakeRefusal = 'not-there' | 'opened-both-lists' | Exclude<JoinStand, 'form' | 'holds-this-seat'>
+export type TakeRefusal = 'not-there' | TooMuch | Exclude<JoinStand, 'form' | 'holds-this-seat'>
 
 /**
  * Gives a taster the seat of the card, or the next free one: never one that was used or left. Sent twice by one
@@ -43,13 +43,14 @@ export async function takeSeat(
     const { stand, seat: held } = await standAt(tx, place, taster.browser)
     if (stand === 'holds-this-seat') return ok({ seat: held ?? 0 })
     if (stand !== 'form') return no(stand)
-    if (taster.userId !== null && (await openedBothLists(tx, panel, taster.userId))) return no('opened-both-lists')
+    const known = await tooMuchOf(tx, panel, taster)
+    if (known) return no(known.why)
 
     const at = world.now()
     const hash = browserHash(taster.browser)
     const repeatOfSeatId = await findLikelyEarlierSeat(tx, panel, hash, taster.name)
     await releaseBrowser(tx, hash)
-    const seat = await claim(tx, panel, place.seat, { hash, at, repeatOfSeatId })
+    const seat = await claim(tx, panel, place.seat, { hash, at, repeatOfSeatId, memberId: taster.userId })
     if (!seat) return no(place.seat ? 'begun-elsewhere' : 'full')
 
     const where = { cafeId: panel.cafeId, panelId: panel.id, seatId: seat.id }
@@ -71,7 +72,7 @@ async function claim(
   tx: Tx,
   panel: DoorPanel,
   card: DoorSeat | null,
-  as: { hash: string; at: Date; repeatOfSeatId: string | null },
+  as: Parameters<typeof claimSeat>[2],
 ): Promise<DoorSeat | null> {
   if (card) return (await claimSeat(tx, card.id, as)) ? card : null
   for (;;) {

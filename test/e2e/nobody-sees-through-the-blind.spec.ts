@@ -6,7 +6,7 @@
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { openDatabase, type Db } from '@/lib/db/client'
-import { openHouse, scoreCup, setUp, signIn, takeSeat, type House } from '../support/house'
+import { openHouse, scoreCup, setUp, shoot, signIn, takeSeat, type House } from '../support/house'
 
 let house: House
 let db: Db
@@ -143,6 +143,107 @@ test('what the house sees of an open panel holds no letter beside a trial, no co
   expect(all).not.toMatch(/jugLetter|orderSeed/)
 })
 
+/** The seat this phone holds, as its title says. */
+async function seatOf(phone: Page): Promise<number> {
+  return Number(/Seat (\d+)/.exec(await phone.title())?.[1])
+}
+
+const gone = { expected: /status of 410|net::ERR_INTERNET_DISCONNECTED/ }
+
+test('scores from paper beside a phone: what the phone said is not shown, and the phone is told what did not arrive', async () => {
+  const desk = await house.desk()
+  await signIn(desk)
+  const phone = await house.phone(gone)
+  await takeSeat(phone, join, 'Pia')
+  const seat = await seatOf(phone)
+  await scoreCup(phone, 'like very much', 'secret of Pia')
+  await phone.getByText('Saved').waitFor()
+
+  await desk.goto(`/panels/${panelId}/paper`)
+  await phone.context().setOffline(true)
+  await phone.getByRole('button', { name: /My cup says/ }).click()
+  await phone.getByRole('button', { name: 'dislike slightly', exact: true }).click()
+  await desk.getByRole('button', { name: `Seat ${seat}, Pia` }).click()
+  await desk.getByText('Answered on the phone').waitFor()
+  expect(await desk.content()).not.toContain('secret of Pia')
+  expect(await desk.getByRole('combobox').count()).toBe(2) // one cup left: its score, or why none
+  await shoot(desk, 'paper-beside-a-phone')
+
+  await phone.context().setOffline(false)
+  await phone.getByRole('heading', { name: 'Your seat goes on on paper' }).waitFor()
+  await phone.getByText('1 answer did not arrive').waitFor()
+  const codes = await db.serving.findMany({ where: { panelId, seat: { number: seat } }, orderBy: { position: 'asc' } })
+  const last = (codes[1]?.code ?? '').split('').join('\u00a0')
+  await phone.getByText(`Cup ${last}, Overall liking: dislike slightly (4)`).waitFor()
+  await shoot(phone, 'phone-gone-to-paper')
+  await phone.reload()
+  await phone.getByText(`Cup ${last}, Overall liking: dislike slightly (4)`).waitFor()
+
+  await desk.getByLabel('Overall liking').selectOption('9')
+  await desk.getByLabel(/The taster agreed/).check()
+  await desk.getByRole('button', { name: 'Keep this sheet' }).click()
+  await desk.getByText(`Seat ${seat} is typed in`).waitFor()
+  await desk.goto(`/panels/${panelId}/paper?seat=${seat}`)
+  await desk.getByLabel('Overall liking').selectOption('4')
+  await desk.getByRole('button', { name: 'Keep this sheet' }).click()
+  await desk.getByText(`Seat ${seat} is typed in`).waitFor()
+  const scores = await db.score.findMany({ where: { serving: { panelId, seat: { number: seat } } } })
+  expect(scores.map(({ source, value }) => `${source} ${value}`).toSorted()).toEqual(['paper 4', 'phone 8'])
+})
+
+test('a page that was opened while a seat still tasted does not put it on paper once it has finished', async () => {
+  const desk = await house.desk()
+  await signIn(desk)
+  const phone = await house.phone()
+  await takeSeat(phone, join, 'Quinn')
+  const seat = await seatOf(phone)
+  await desk.goto(`/panels/${panelId}/paper`)
+  await scoreCup(phone, 'like slightly')
+  await scoreCup(phone, 'like moderately')
+  await phone.getByText('Everything is saved').waitFor()
+  await desk.getByRole('button', { name: `Seat ${seat}, Quinn` }).click()
+  await desk.getByText(`Seat ${seat} did not go to paper`).waitFor()
+  expect(await desk.getByText('Answered on the phone').count()).toBe(0)
+})
+
+test('a list opened afterwards closes the seat that its reader holds: asked before, told on phone, panel and watch page', async () => {
+  const both = await house.phone({ expected: /status of (410|403)/ })
+  await takeSeat(both, join, 'Remy')
+  const seat = await seatOf(both)
+  await scoreCup(both, 'like slightly')
+  await both.getByText('Saved').waitFor()
+  await signIn(both)
+  await both.goto(`/panels/${panelId}/serving`)
+  await both.getByText(`You are tasting at seat ${seat}`).waitFor()
+  await shoot(both, 'list-door-with-a-seat')
+  await both.getByRole('button', { name: `Close seat ${seat} and open the serving list` }).click()
+  await both.getByRole('heading', { name: /^Serving list:/ }).waitFor()
+
+  await both.goto('/taste')
+  await both.getByRole('heading', { name: 'This seat takes no more answers' }).waitFor()
+  await shoot(both, 'phone-knows-too-much')
+  const desk = await house.desk()
+  await signIn(desk)
+  await desk.goto(`/panels/${panelId}/watch`)
+  await desk.getByText('its taster has opened the serving list').waitFor()
+  await shoot(desk, 'watch-barred')
+  await desk.goto(`/panels/${panelId}`)
+  await desk.getByText('Mara opened the serving list and cannot taste').waitFor()
+  await desk.getByText(`Seat ${seat}: the taster there is one of them`).waitFor()
+  await shoot(desk, 'panel-barred')
+
+  // Signed out, on the same browser, it is no browser to taste on.
+  await both.context().clearCookies({ name: /session-token/ })
+  await both.goto(join)
+  await both.getByText('Somebody else tastes on this phone now').click()
+  await both.getByRole('button', { name: 'Pass this phone on' }).click()
+  for (const box of await both.getByRole('checkbox').all()) await box.check()
+  await both.getByLabel('First name or nickname').fill('Remy')
+  await both.getByRole('button', { name: 'Take a seat' }).click()
+  await both.getByRole('heading', { name: 'You know too much to taste' }).waitFor()
+  await shoot(both, 'door-knows-too-much')
+})
+
 test('a stranger on the network gets to sign in, and no further', async () => {
   const stranger = await house.desk({ expected: /status of 40[1349]/ })
   for (const path of [
@@ -161,5 +262,21 @@ test('a stranger on the network gets to sign in, and no further', async () => {
     const answer = await stranger.goto(`/panels/${panelId}/${path}`)
     expect(answer?.status()).toBe(401)
   }
+  expect(house.complaints).toEqual([])
+})
+
+test('after closing the result says what was corrected and whose seat was closed', async () => {
+  const desk = await house.desk()
+  await signIn(desk)
+  await desk.goto(`/panels/${panelId}/close`)
+  await desk.getByRole('button', { name: 'Close for good and unblind' }).click()
+  await desk.waitForURL(new RegExp(`/panels/${panelId}$`))
+  await desk.goto(`/panels/${panelId}/result`)
+  await desk.getByText('Came to know too much').waitFor()
+  await desk.getByText('1 cup scored before that counts').waitFor()
+  await desk.getByText('What stood, what stands, who and when').click()
+  const row = desk.getByRole('row').filter({ hasText: 'Mara' }).filter({ hasText: 'Overall liking' })
+  expect((await row.getByRole('cell').allInnerTexts()).slice(1, 5)).toEqual(['Overall liking', '9', '4', 'Mara'])
+  await shoot(desk, 'result-corrected')
   expect(house.complaints).toEqual([])
 })

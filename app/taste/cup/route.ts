@@ -5,7 +5,7 @@ import { markCodeSeen } from '@/lib/tasks/mark-code-seen'
 import { skipServing } from '@/lib/tasks/skip-serving'
 import { storeComment } from '@/lib/tasks/store-comment'
 import { theWorld } from '@/lib/tasks/world'
-import { seatTokenOf } from '../cookies'
+import { holderOf } from '../holder'
 import { guardFaults } from '../guard-faults'
 import { readMessage } from '../read-message'
 import { jsonReply } from '../respond'
@@ -15,7 +15,7 @@ export const POST = guardFaults(async (request: Request) => {
   openDoor('the seat cookie is the key; the task asks for it in its own transaction')
   const message = await readMessage(request, CupForm)
   if (message instanceof Response) return message
-  const outcome = await actOn(message, seatTokenOf(request))
+  const outcome = await actOn(message, await holderOf(request))
   return outcome.ok ? jsonReply({ key: message.key, ...outcome.value }) : refuse(outcome.reason, message.key)
 })
 

@@ -17,7 +17,7 @@ export const GONE: Readonly<Record<SeatGone, { readonly title: string; readonly 
   },
   'knows-too-much': {
     title: 'This seat takes no more answers',
-    text: 'Whoever is signed in on this phone has opened the serving list of this panel, and with that nobody tastes blind. What was sent before it was opened counts; nothing after it does.',
+    text: 'The serving list of this panel was opened on this phone, or by who is signed in on it, and with that nobody tastes blind. What was sent before it was opened counts; nothing after it does.',
   },
 }
 

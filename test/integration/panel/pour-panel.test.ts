@@ -82,15 +82,19 @@ test('the filling list knows trials and letters, the serving list letters and co
   expect(shown.toSorted()).toEqual(servings.map((one) => [one.id, one.cup.jugLetter, one.code]).toSorted())
 })
 
-test('who opened both lists is named, and warned before', async () => {
+test('who opened the serving list is named, and who opened the other list is warned before', async () => {
   await openPanel(cafe.world, cafe.owner, panelId)
   await opening(cafe.owner, 'filling')
   expect((await readListHead(cafe.world, cafe.owner, panelId, 'serving'))?.openedOther).toBe(true)
   expect((await readListHead(cafe.world, cafe.pourer, panelId, 'serving'))?.openedOther).toBe(false)
-  expect((await readPanel(cafe.world, cafe.owner, panelId))?.sawBoth).toEqual([])
+  expect((await readPanel(cafe.world, cafe.owner, panelId))?.cannotTaste).toEqual([])
   await opening(cafe.owner, 'serving')
+  cafe.pass(1000)
   await opening(cafe.pourer, 'serving')
-  expect((await readPanel(cafe.world, cafe.owner, panelId))?.sawBoth).toEqual(['Ottoline'])
+  expect((await readPanel(cafe.world, cafe.owner, panelId))?.cannotTaste).toEqual([
+    { name: 'Ottoline', why: 'opened-both-lists' },
+    { name: 'Percival', why: 'opened-serving-list' },
+  ])
 })
 
 test('while it is open neither a page nor the diary tells code, letter, seed or order', async () => {
@@ -146,7 +150,19 @@ test('progress counts cups and tells no score and no order', async () => {
   const later = await readProgress(cafe.world, cafe.pourer, panelId)
   expect(later?.seats[0]).toMatchObject({ scored: 1, skipped: 1, state: 'finished' })
   expect(Object.keys(later?.seats[0] ?? {}).toSorted()).toEqual(
-    ['added', 'cups', 'name', 'number', 'onPaper', 'poured', 'repeatOf', 'scored', 'skipped', 'state'].toSorted(),
+    [
+      'added',
+      'barred',
+      'cups',
+      'name',
+      'number',
+      'onPaper',
+      'poured',
+      'repeatOf',
+      'scored',
+      'skipped',
+      'state',
+    ].toSorted(),
   )
   expect(await readProgress(cafe.world, cafe.stranger, panelId)).toBeNull()
 })

@@ -157,7 +157,7 @@ test('when its panel has closed, the phone is free for another panel', async () 
   expect(state.ok && state.value.open).toBe(true)
 })
 
-test('who has opened both lists cannot taste; one list alone does not shut anybody out', async () => {
+test('who has opened the serving list cannot taste; the filling list alone shuts nobody out', async () => {
   const open = (list: string) =>
     panel.db.listOpening.create({
       data: {
@@ -169,10 +169,10 @@ test('who has opened both lists cannot taste; one list alone does not shut anybo
         at: panel.world.now(),
       },
     })
-  await open('serving')
-  await open('serving')
-  expect(await join('Pourer', token(), panel.userId)).toMatchObject({ ok: true })
   await open('filling')
+  await open('filling')
+  expect(await join('Pourer', token(), panel.userId)).toMatchObject({ ok: true })
+  await open('serving')
   expect(await join('Pourer', token(), panel.userId)).toMatchObject({ ok: false, reason: 'opened-both-lists' })
   await takeSeat(panel.world, card(3), { browser: token(), userId: null, name: 'Cy' })
   const by = { browser: token(), userId: panel.userId }

@@ -29,6 +29,10 @@ async function seated(name = 'Ana') {
   return phone
 }
 
+const aCup = { sitting: 'a-turn-long-ago', code: '211', revision: 1, key: 'a-key-of-its-own' }
+const anAnswer = { ...aCup, attribute: 0, value: 6 }
+type Phone = ReturnType<typeof phoneBrowser>
+
 test('the seat cookie is hidden from scripts, stays on this site, and is stored only as its hash', async () => {
   const phone = phoneBrowser()
   await phone.show(door())
@@ -109,6 +113,58 @@ test('who opened both lists on this browser is turned away with the reason', asy
   expect(answer.body).toContain('opened both lists')
   expect(phone.cookies.has('taster-seat')).toBe(false)
   expect(await panel.db.taster.count()).toBe(0)
+})
+
+/** A list of this panel as somebody opened it. */
+async function opened(list: string): Promise<string> {
+  const id = panel.world.id()
+  const { cafeId, panelId, userId } = panel
+  await panel.db.listOpening.create({ data: { id, cafeId, panelId, userId, list, at: panel.world.now() } })
+  return id
+}
+
+test('a browser that has shown the serving list is turned away signed out too, and one that shows a made-up opening is not', async () => {
+  const id = await opened('serving')
+  const phone = phoneBrowser()
+  await phone.show(door())
+  phone.cookies.set('lists-shown', `xxxxxxxxxxxxxxxxxxxxx.${id}`)
+  const answer = await phone.enter(door(), WILLING)
+  expect([answer.status, answer.body]).toMatchObject([403, expect.stringContaining('opened the serving list')])
+  phone.cookies.set('lists-shown', "' OR 1=1 --.xxxxxxxxxxxxxxxxxxxxx")
+  expect((await phone.enter(door(), WILLING)).status).toBe(303)
+})
+
+test.each([
+  ['taste', (phone: Phone) => phone.taste()],
+  ['state', (phone: Phone) => phone.state()],
+  ['score', (phone: Phone) => phone.score(anAnswer)],
+  ['cup', (phone: Phone) => phone.cup({ ...aCup, act: 'lock' })],
+  ['pass', (phone: Phone) => phone.passOn()],
+  ['door', (phone: Phone) => phone.enter(door(), { act: 'stop' })],
+])(
+  'whoever is signed in when a phone comes to “%s” is known at its seat, and shuts it if they know too much',
+  async (_, act) => {
+    const phone = await seated()
+    await opened('serving')
+    here.userId = panel.userId
+    await act(phone)
+    expect(await panel.db.seat.findFirst({ where: { number: 1 } })).toMatchObject({
+      memberId: panel.userId,
+      barredWhy: 'opened-serving-list',
+    })
+  },
+)
+
+test('a seat whose taster knows too much is told so in words, and its score is refused', async () => {
+  const phone = await seated()
+  const { sitting } = (await phone.state()).json()
+  await opened('serving')
+  here.userId = panel.userId
+  const message = { sitting, code: codeOf(1, 0), attribute: 0, value: 6, revision: 1, key: 'a-key-of-its-own' }
+  const refused = await phone.score(message)
+  expect([refused.status, refused.json()]).toMatchObject([410, { reason: 'knows-too-much' }])
+  expect((await phone.taste()).body).toContain('This seat takes no more answers')
+  expect(await panel.db.score.count()).toBe(0)
 })
 
 test('a stranger’s cookie, a wrong one and none open nothing', async () => {

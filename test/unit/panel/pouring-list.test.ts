@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { fillingList, servingList, whoSawBoth, type ServingRow } from '@/lib/panel/pouring-list'
+import { fillingList, servingList, type ServingRow } from '@/lib/panel/pouring-list'
 
 const row = (seat: number, position: number, letter: string, code: string): ServingRow =>
   Object.freeze({ servingId: `${seat}-${position}`, seat, seatLeft: seat === 2, position, letter, code, poured: false })
@@ -24,15 +24,4 @@ test('trays go by seat number, cups as that seat tastes them', () => {
 test('a tray carries nothing but serving, letter, code and tick', () => {
   const [tray] = servingList([row(1, 1, 'C', '904')])
   expect(tray?.cups.map((cup) => Object.keys(cup).sort())).toEqual([['code', 'letter', 'poured', 'servingId']])
-})
-
-test('only who opened both lists can put code and trial together', () => {
-  const openings = Object.freeze([
-    { userId: 'ana', list: 'filling' },
-    { userId: 'ben', list: 'serving' },
-    { userId: 'cleo', list: 'serving' },
-    { userId: 'cleo', list: 'filling' },
-    { userId: 'cleo', list: 'serving' },
-  ] as const)
-  expect(whoSawBoth(openings)).toEqual(['cleo'])
 })

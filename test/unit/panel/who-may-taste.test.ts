@@ -1,5 +1,12 @@
 import { expect, test } from 'vitest'
-import { givenBlind, knowsTooMuch, seatGone, type SeenList } from '@/lib/panel/who-may-taste'
+import {
+  findTooMuch,
+  givenBlind,
+  knowsTooMuch,
+  seatGone,
+  whoKnowsTooMuch,
+  type SeenList,
+} from '@/lib/panel/who-may-taste'
 
 const at = (minute: number) => new Date(Date.UTC(2026, 2, 14, 10, minute))
 const seen = (list: SeenList['list'], minute: number): SeenList => Object.freeze({ list, at: at(minute) })
@@ -18,6 +25,27 @@ test('both lists are too much from the opening of the serving list, whichever ca
   const since = { why: 'opened-both-lists', since: at(5) }
   expect(knowsTooMuch([seen('filling', 1), seen('serving', 5)])).toEqual(since)
   expect(knowsTooMuch([seen('serving', 5), seen('filling', 9)])).toEqual(since)
+})
+
+test('of those who opened lists, the ones who have the serving list may not taste', () => {
+  const by = (userId: string, list: SeenList['list'], minute: number) => ({ ...seen(list, minute), userId })
+  const openings = Object.freeze([
+    by('ana', 'filling', 1),
+    by('ben', 'serving', 2),
+    by('cleo', 'serving', 3),
+    by('cleo', 'filling', 4),
+    by('cleo', 'serving', 5),
+  ])
+  expect(whoKnowsTooMuch(openings)).toEqual([
+    { userId: 'ben', why: 'opened-serving-list' },
+    { userId: 'cleo', why: 'opened-both-lists' },
+  ])
+})
+
+test('the reason is read from what the database keeps, the lesser one for a word it does not know', () => {
+  expect(findTooMuch({ barredAt: null, barredWhy: null })).toBeNull()
+  expect(findTooMuch({ barredAt: at(1), barredWhy: 'opened-both-lists' })).toBe('opened-both-lists')
+  expect(findTooMuch({ barredAt: at(1), barredWhy: null })).toBe('opened-serving-list')
 })
 
 test('a seat is shut to its phone on paper and when its taster knows too much, which outweighs paper', () => {

@@ -30,16 +30,28 @@ export function ListsPart({ panel, zone, runs }: { panel: PanelReading; zone: st
           </div>
         ))}
       </div>
-      {panel.sawBoth.length > 0 && (
-        <div className="mt-4">
-          <Notice look="caution">
-            {listed(panel.sawBoth)} opened both lists, knows which cup is which, and cannot taste.
-          </Notice>
-        </div>
-      )}
+      <CannotTaste panel={panel} />
     </Section>
   )
 }
+
+function CannotTaste({ panel: { cannotTaste, barredSeats } }: { panel: PanelReading }) {
+  if (cannotTaste.length === 0) return null
+  const who = (why: string) => cannotTaste.filter((one) => one.why === why).map(({ name }) => name)
+  const [one, both] = [who('opened-serving-list'), who('opened-both-lists')]
+  return (
+    <div className="mt-4">
+      <Notice look="caution">
+        {one.length > 0 && `${listed(one)} opened the serving list and cannot taste. `}
+        {both.length > 0 && `${listed(both)} opened both lists, ${know(both)} which cup is which, and cannot taste. `}
+        {barredSeats.length > 0 &&
+          `${barredSeats.length === 1 ? 'Seat' : 'Seats'} ${listed(barredSeats.map(String))}: the taster there is one of them, so nothing is taken from it any more; what was scored before counts.`}
+      </Notice>
+    </div>
+  )
+}
+
+const know = (names: readonly string[]) => (names.length === 1 ? 'knows' : 'know')
 
 function Readers({ panel, list, zone }: { panel: PanelReading; list: string; zone: string }) {
   const readers = panel.listReaders.filter((reader) => reader.list === list)

@@ -19,7 +19,7 @@ export default async function ClosePanelPage({ params }: { params: Promise<{ pan
   const progress = await readProgress(theWorld(), member, panelId)
   if (!progress) notFound()
   if (progress.stage !== 'open') redirect(`/panels/${panelId}`)
-  const unfinished = progress.seats.filter((seat) => seat.state === 'tasting' || seat.state === 'left')
+  const unfinished = progress.seats.filter(({ state }) => state !== 'finished' && state !== 'free')
   return (
     <Page
       trail={panelTrail({ id: panelId, title: progress.title })}
@@ -31,6 +31,8 @@ export default async function ClosePanelPage({ params }: { params: Promise<{ pan
           <SeatTable seats={unfinished} />
           <p className="mt-3 max-w-prose text-soft">
             What they scored counts; the cups they did not score are counted as missing and named in the result.
+            {unfinished.some((seat) => seat.barred !== null) &&
+              ' Only what was scored before the serving list was opened counts; the rest is set apart.'}
           </p>
         </Section>
       )}

@@ -4,11 +4,14 @@ import { counted } from '../../panel-words'
 /** Whether somebody is still tasting, said before it is too late. */
 export function sayUnfinished(seats: readonly SeatProgress[]): string {
   const count = (state: SeatProgress['state']) => seats.filter((seat) => seat.state === state).length
-  const [finished, tasting, left] = [count('finished'), count('tasting'), count('left')]
-  if (finished + tasting + left === 0) return 'Nobody has tasted anything yet.'
+  const [finished, tasting, left, barred] = [count('finished'), count('tasting'), count('left'), count('barred')]
+  if (finished + tasting + left + barred === 0) return 'Nobody has tasted anything yet.'
   if (tasting > 0) {
     return `${counted(tasting, 'seat')} ${tasting === 1 ? 'is' : 'are'} still tasting; ${finished} of ${seats.length} have finished.`
   }
-  const gone = left > 0 ? `, ${left} left early` : ''
+  const gone = [
+    left > 0 ? `, ${left} left early` : '',
+    barred > 0 ? `, ${barred} ${barred === 1 ? 'takes' : 'take'} no more scores` : '',
+  ].join('')
   return `Nobody is still tasting: ${finished} of ${counted(seats.length, 'seat')} ${finished === 1 ? 'has' : 'have'} finished${gone}.`
 }

@@ -7,6 +7,7 @@ import { sayMoment } from '@/app/ui/moment'
 import { Page } from '@/app/ui/page-frame'
 import { PrintButton } from '@/app/ui/print-button'
 import { PrintSheet } from '@/app/ui/print-sheet'
+import { heldHere } from '../held-here'
 import { openFillingAction } from '../list-actions'
 import { ListDoor } from '../list-door'
 import { panelsStep } from '../../panel-words'
@@ -23,19 +24,17 @@ export default async function FillingListPage({ params, searchParams }: Doors) {
   const member = await requireMember('panel:pour')
   const { panelId } = await params
   const { opening } = await searchParams
-  const head = await readListHead(theWorld(), member, panelId, 'filling')
+  const head = await readListHead(theWorld(), member, panelId, 'filling', await heldHere())
   if (!head) notFound()
   const jugs = opening ? await readFillingList(theWorld(), member, panelId, opening) : null
   if (!jugs) {
     return (
       <ListDoor
         trail={[panelsStep]}
-        title="Filling list"
+        list="filling"
+        head={head}
         answer={`Which trial goes into which jug, for “${head.title}”.`}
-        other="serving list"
-        openedOther={head.openedOther}
         action={openFillingAction.bind(null, panelId)}
-        submit="Open the filling list"
       />
     )
   }

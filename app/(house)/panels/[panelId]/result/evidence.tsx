@@ -58,7 +58,11 @@ export function Comments({ result }: { result: PanelResult }) {
             <ul className="grid gap-1 ps-7">
               {said.map((comment) => (
                 <li key={comment.seat + comment.text} className="max-w-prose">
-                  “{comment.text}” <span className="text-s text-soft">seat {comment.seat}</span>
+                  “{comment.text}”{' '}
+                  <span className="text-s text-soft">
+                    seat {comment.seat}
+                    {comment.apart && ', set apart'}
+                  </span>
                 </li>
               ))}
             </ul>
@@ -79,6 +83,14 @@ export const saySkip: Readonly<Record<string, string | undefined>> = skipWords
 
 const seats = (numbers: readonly number[]) => `${numbers.length === 1 ? 'seat' : 'seats'} ${numbers.join(', ')}`
 
+/** What was given blind counts; what was given after the list was opened is kept and left out of every number. */
+function sayApart(counted: number, apart: number): string {
+  const cups = (n: number, one: string, many: string) => (n === 1 ? `1 cup ${one}` : `${n} cups ${many}`)
+  const before = cups(counted, 'scored before that counts', 'scored before that count')
+  const after = cups(apart, 'scored after it is set apart', 'scored after it are set apart')
+  return apart === 0 ? `${before}.` : `${before}; ${after} and in no number.`
+}
+
 export function MissingLines({ result, zone }: { result: PanelResult; zone: string }) {
   const { missing } = result
   const lines = [
@@ -93,13 +105,26 @@ export function MissingLines({ result, zone }: { result: PanelResult; zone: stri
   ].filter((line): line is string => typeof line === 'string')
   return (
     <div className="grid gap-3">
-      {lines.length === 0 && missing.late.length === 0 && <p>Nothing: every seat scored every cup.</p>}
+      {lines.length + missing.late.length + missing.barred.length === 0 && <p>Nothing: every seat scored every cup.</p>}
       {lines.length > 0 && (
         <ul className="grid list-disc gap-1 ps-5">
           {lines.map((line) => (
             <li key={line}>{line}</li>
           ))}
         </ul>
+      )}
+      {missing.barred.length > 0 && (
+        <div>
+          <h3>Came to know too much</h3>
+          <ul className="grid list-disc gap-1 ps-5">
+            {missing.barred.map(({ seat, why, at, counted, apart }) => (
+              <li key={seat}>
+                Seat {seat}: its taster opened {why === 'opened-both-lists' ? 'both lists' : 'the serving list'}, at{' '}
+                <Moment at={at} zone={zone} />. {sayApart(counted, apart)}
+              </li>
+            ))}
+          </ul>
+        </div>
       )}
       {missing.late.length > 0 && (
         <div>

@@ -8,6 +8,7 @@ import { Page } from '@/app/ui/page-frame'
 import { PrintButton } from '@/app/ui/print-button'
 import { PrintSheet } from '@/app/ui/print-sheet'
 import { TrayList } from '@/app/ui/tray-list'
+import { heldHere } from '../held-here'
 import { openServingAction, tickAction } from '../list-actions'
 import { ListDoor } from '../list-door'
 import { panelsStep } from '../../panel-words'
@@ -24,19 +25,17 @@ export default async function ServingListPage({ params, searchParams }: Doors) {
   const member = await requireMember('panel:pour')
   const { panelId } = await params
   const { opening } = await searchParams
-  const head = await readListHead(theWorld(), member, panelId, 'serving')
+  const head = await readListHead(theWorld(), member, panelId, 'serving', await heldHere())
   if (!head) notFound()
   const trays = opening ? await readServingList(theWorld(), member, panelId, opening) : null
   if (!trays) {
     return (
       <ListDoor
         trail={[panelsStep]}
-        title="Serving list"
+        list="serving"
+        head={head}
         answer={`Which jug goes under which code, tray by tray, for “${head.title}”.`}
-        other="filling list"
-        openedOther={head.openedOther}
         action={openServingAction.bind(null, panelId)}
-        submit="Open the serving list"
       />
     )
   }
