@@ -1,2 +1,0 @@
-@rem The shell of Windows has no "exec"; the scripts in package.json find this file there instead.
-@%*
