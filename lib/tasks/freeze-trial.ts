@@ -1,9 +1,11 @@
 import 'server-only'
+import { demand } from '@/lib/base/demand'
 import type { Tx } from '@/lib/db/client'
 import { freezeBatchesOf, setTrialFrozen } from '@/lib/db/frozen-trials'
 import { findTrialWithCafe } from '@/lib/db/trials'
 import { computeBuild } from '@/lib/drink/build'
 import { writeFrozenSheet } from '@/lib/forms/frozen-sheet'
+import { whatToMend } from './to-mend'
 import { readStore, trialBuild } from './trial-build'
 import type { World } from './world'
 
@@ -19,7 +21,10 @@ export async function freezeTrial(tx: Tx, world: World, trialId: string): Promis
   if (!found || found.trial.frozenAt) return false
   const { trial, cafe } = found
   const store = await readStore(tx, trial.cafeId, world.now())
-  await freezeBatchesOf(tx, trialId, at)
   const build = trialBuild(trial, store, cafe)
+  // Every act asks `refuseToMend` first and says so in words; this stops the one that forgets.
+  const toMend = whatToMend(build)
+  demand(toMend === null, `${trial.name} cannot be worked out, so it is not frozen: ${toMend}`)
+  await freezeBatchesOf(tx, trialId, at)
   return setTrialFrozen(tx, trialId, at, writeFrozenSheet(build, computeBuild(build)))
 }

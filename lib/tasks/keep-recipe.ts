@@ -5,6 +5,7 @@ import { findTrial } from '@/lib/db/trials'
 import type { Currency } from '@/lib/forms/fields'
 import type { RecipeMoney, RecipeSent } from '@/lib/forms/recipe-form'
 import { freezeTrial } from './freeze-trial'
+import { refuseToMend } from './to-mend'
 import { stillCountsIn } from './still-counts-in'
 import { noteAct, type Actor, type World } from './world'
 
@@ -73,10 +74,12 @@ export async function adoptWithoutPanel(
   actor: Actor,
   recipeId: string,
   sent: { readonly trialId: string; readonly reason: string },
-): Promise<Result<number, 'gone'>> {
+): Promise<Result<number, 'gone' | 'cannot-be-worked-out'>> {
   return world.db.$transaction(async (tx) => {
     const trial = await findTrial(tx, actor.cafeId, sent.trialId)
     if (!trial || trial.recipeId !== recipeId) return no('gone')
+    const toMend = await refuseToMend(tx, actor.cafeId, world.now(), [trial.id])
+    if (toMend) return toMend
     await freezeTrial(tx, world, trial.id)
     const version = await addDecision(tx, {
       id: world.id(),

@@ -13,10 +13,18 @@ import { freezeTrial } from './freeze-trial'
 import { readGlasses } from './panel-glasses'
 import { planOf } from './plan-of'
 import { lookAtCups, refuseLook, type CupLook } from './plan/look-at-cups'
+import { refuseToMend } from './to-mend'
 import { noteAct, type Actor, type World } from './world'
 
 export type OpenRefusal =
-  PlanProblem | CupLook['problem'] | 'not-found' | 'not-a-draft' | 'trial-archived' | 'labels-unread' | 'nothing-in-cup'
+  | PlanProblem
+  | CupLook['problem']
+  | 'not-found'
+  | 'not-a-draft'
+  | 'trial-archived'
+  | 'labels-unread'
+  | 'nothing-in-cup'
+  | 'cannot-be-worked-out'
 
 /**
  * Opens a panel for tasting: freezes its trials, draws the orders from a new seed, and deals codes, jug letters and the
@@ -72,6 +80,8 @@ async function findRefusal(world: World, tx: Tx, actor: Actor, panel: PanelRecor
   const unread = [...glasses.values()].flatMap((glass) => glass.unread)
   if (unread.length > 0) return no('labels-unread', { names: [...new Set(unread.map((one) => one.name))].join(', ') })
   const trialIds = panel.cups.map((cup) => cup.trialId)
+  const toMend = await refuseToMend(tx, actor.cafeId, world.now(), trialIds)
+  if (toMend) return toMend
   const [look] = await lookAtCups(tx, actor.cafeId, world.now(), { trialIds, publicTitle: panel.publicTitle })
   return look ? refuseLook(look) : null
 }

@@ -15,6 +15,8 @@ export interface PanelCup {
   /** ingredients whose labels nobody has read for allergens */
   readonly unread: readonly { readonly id: string | null; readonly name: string }[]
   readonly isEmpty: boolean
+  /** why it cannot be worked out, and so not be frozen; only of a draft's cups */
+  readonly toMend: string | null
 }
 
 export interface ListReader {

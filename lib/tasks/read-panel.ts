@@ -15,6 +15,7 @@ import { readGlasses, type Glass } from './panel-glasses'
 import type { PanelCup, PanelReading } from './panel-reading'
 import { planOf } from './plan-of'
 import { lookAtCups } from './plan/look-at-cups'
+import { findToMend } from './to-mend'
 import type { Actor, World } from './world'
 
 /** Everything a reader of the panel's page may know at its stage. @returns null when it is not there */
@@ -32,6 +33,9 @@ export async function readPanel(world: World, actor: Actor, panelId: string): Pr
     findBarredSeats(db, actor.cafeId, panelId),
   ])
   const { allergenList } = panel.cafe
+  const trialIds = panel.cups.map((cup) => cup.trialId)
+  const toMend =
+    stage === 'draft' ? await findToMend(db, actor.cafeId, world.now(), trialIds) : new Map<string, never>()
   const glasses = await readGlasses(db, actor.cafeId, allergenList, trials)
   const people = [
     panel.createdById,
@@ -58,7 +62,9 @@ export async function readPanel(world: World, actor: Actor, panelId: string): Pr
     ...amountsOf(panel),
     stage,
     plan,
-    cups: panel.cups.map((cup) => toCup(cup, house, glasses.get(cup.trialId))),
+    cups: panel.cups.map((cup) =>
+      toCup(cup, house, glasses.get(cup.trialId), toMend.get(cup.trialId)?.message ?? null),
+    ),
     plannedBy: nameOf(panel.createdById),
     openedBy: nameOf(panel.openedById),
     closedBy: nameOf(panel.closedById),
@@ -111,7 +117,12 @@ function headOf(panel: PanelRecord) {
   }
 }
 
-function toCup(cup: PanelRecord['cups'][number], houseTrialId: string | null, glass: Glass | undefined): PanelCup {
+function toCup(
+  cup: PanelRecord['cups'][number],
+  houseTrialId: string | null,
+  glass: Glass | undefined,
+  toMend: string | null,
+): PanelCup {
   return {
     trialId: cup.trialId,
     trialName: cup.trial.name,
@@ -121,5 +132,6 @@ function toCup(cup: PanelRecord['cups'][number], houseTrialId: string | null, gl
     isArchived: cup.trial.archivedAt !== null,
     unread: glass?.unread ?? [],
     isEmpty: glass?.isEmpty ?? true,
+    toMend,
   }
 }

@@ -5,6 +5,7 @@ import type { Db } from '@/lib/db/client'
 import { exportColumns, exportPanel, exportScores } from '@/lib/tasks/export-panel'
 import { exportTrial } from '@/lib/tasks/export-trial'
 import { openList } from '@/lib/tasks/open-list'
+import { readAdoptable } from '@/lib/tasks/read-adoptable'
 import { readCard } from '@/lib/tasks/read-card'
 import { readCostLevels } from '@/lib/tasks/read-cost-levels'
 import { readDiary } from '@/lib/tasks/read-diary'
@@ -33,6 +34,7 @@ import type { World } from '@/lib/tasks/world'
 
 /** Reading tasks named here; the landed test holds the list against the folder. */
 export const READ_HERE = [
+  'read-adoptable',
   'read-card',
   'read-cost-levels',
   'read-diary',
@@ -100,6 +102,7 @@ export async function readEverything(world: World): Promise<{ readings: number; 
 
     for (const recipe of await db.recipe.findMany({ where })) {
       await ask(named('recipe', recipe), () => readRecipe(world, reader, recipe.id))
+      await ask(named('adoptable of', recipe), () => readAdoptable(world, reader, recipe.id))
       await ask(named('plan basis of', recipe), () => readPlanBasis(world, reader, recipe.id))
       await ask(named('sheet offer of', recipe), () => readSheetOffer(world, reader, recipe.id))
       await ask(named('levels of', recipe), () => readCostLevels(world, reader, recipe.id, null))

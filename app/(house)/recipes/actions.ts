@@ -62,7 +62,13 @@ export async function adoptAction(recipeId: string, _before: FormAnswer, form: F
   const sent = readForm(form, HouseRecipeForm)
   if (!sent.ok) return sent.answer
   const adopted = await adoptWithoutPanel(theWorld(), member, recipeId, sent.value)
-  if (!adopted.ok) return sent.refuse('trialId', 'This trial is not there any more.')
+  if (!adopted.ok) {
+    const words: Readonly<Record<typeof adopted.reason, string>> = {
+      gone: 'This trial is not there any more.',
+      'cannot-be-worked-out': `It cannot be worked out, so it cannot be frozen: ${adopted.detail?.['message'] ?? ''} Mend its sheet first.`,
+    }
+    return sent.refuse('trialId', words[adopted.reason])
+  }
   redirect(`/recipes/${recipeId}/why`)
 }
 

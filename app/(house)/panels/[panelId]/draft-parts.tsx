@@ -9,14 +9,24 @@ import { ActButton } from '@/app/ui/act-button'
 
 /** Opening is the one next act of a draft, and only of one that holds together; its own page asks once more. */
 export function OpenAct({ panel }: { panel: PanelReading }) {
+  const fits = panel.problems.length === 0 && panel.looks.length === 0
+  const toMend = fits && panel.cups.find((cup) => cup.toMend !== null)
   const unread = panel.cups.flatMap((cup) => cup.unread)[0]
-  const mend = panel.problems.length === 0 && panel.looks.length === 0 && unread
+  const mend = toMend || (fits && unread)
   const change = (
     <ButtonLink look={mayOpen(panel) || mend ? 'plain' : 'main'} href={`/panels/${panel.id}/plan`}>
       Change the plan
     </ButtonLink>
   )
-  if (mend) {
+  if (toMend) {
+    return (
+      <>
+        <ButtonLink href={`/trials/${toMend.trialId}/edit`}>Mend {toMend.trialName}</ButtonLink>
+        {change}
+      </>
+    )
+  }
+  if (fits && unread) {
     return (
       <>
         <ButtonLink href={unread.id ? `/store/ingredients/${unread.id}` : '/store'}>

@@ -62,6 +62,15 @@ function CupLine({ cup }: { cup: PanelCup }) {
       </div>
       {cup.isArchived && <Problem>This trial was archived; change the plan.</Problem>}
       {cup.isEmpty && <Problem>This trial has no ingredients, so nobody can say what is in it.</Problem>}
+      {cup.toMend !== null && (
+        <Problem>
+          It cannot be worked out, so it cannot be frozen: {cup.toMend}{' '}
+          <Link href={`/trials/${cup.trialId}/edit`} prefetch={false}>
+            Mend {cup.trialName}
+          </Link>
+          .
+        </Problem>
+      )}
       {cup.unread.length > 0 && (
         <Problem>
           Not read for allergens yet:{' '}

@@ -9,11 +9,13 @@ const say: Record<Exclude<OpenRefusal, CupLook['problem']>, string> = {
   'not-a-draft': 'Somebody opened it a moment before you. Load the page again.',
   'trial-archived': 'was archived meanwhile. Change the plan.',
   'nothing-in-cup': 'has no ingredients, so nobody can say what is in it. Change the plan or fill in the trial.',
+  'cannot-be-worked-out': 'cannot be worked out, so it cannot be frozen. Mend its sheet first:',
   'labels-unread': 'Read these labels for allergens first; each links to its page below:',
 }
 
 export function sayOpenRefusal(reason: OpenRefusal, detail: Readonly<Record<string, string>> | undefined): string {
   if (isLook(reason)) return sayLook(reason, detail ?? {})
-  if (detail?.['name'] !== undefined) return `“${detail['name']}” ${say[reason]}`
+  const more = detail?.['message'] === undefined ? '' : ` ${detail['message']}`
+  if (detail?.['name'] !== undefined) return `“${detail['name']}” ${say[reason]}${more}`
   return detail?.['names'] === undefined ? say[reason] : `${say[reason]} ${detail['names']}.`
 }

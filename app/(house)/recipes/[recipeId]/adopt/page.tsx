@@ -1,7 +1,8 @@
 import type { Metadata } from 'next'
+import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
-import { readRecipe } from '@/lib/tasks/read-recipe'
+import { readAdoptable } from '@/lib/tasks/read-adoptable'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { AreaField, SelectField } from '@/app/ui/field'
@@ -14,11 +15,12 @@ export const metadata: Metadata = { title: 'Adopt without a panel' }
 export default async function AdoptPage({ params }: { params: Promise<{ recipeId: string }> }) {
   const member = await requireMember('decide')
   const { recipeId } = await params
-  const found = await readRecipe(theWorld(), member, recipeId)
+  const found = await readAdoptable(theWorld(), member, recipeId)
   if (!found) notFound()
   const choices = found.trials
-    .filter((trial) => !trial.archived)
+    .filter((trial) => trial.toMend === null)
     .map((trial) => ({ value: trial.id, words: `${trial.number}. ${trial.name}` }))
+  const toMend = found.trials.filter((trial) => trial.toMend !== null)
   return (
     <Page
       trail={[
@@ -31,6 +33,21 @@ export default async function AdoptPage({ params }: { params: Promise<{ recipeId
       <Notice>
         The history will say that no panel chose it. The trial is frozen from now on; changing it makes a new one.
       </Notice>
+      {toMend.length > 0 && (
+        <Notice look="caution" word="Not offered">
+          These cannot be worked out, so they cannot be frozen:
+          <ul className="mt-2 grid list-disc gap-1 ps-5">
+            {toMend.map((trial) => (
+              <li key={trial.id}>
+                <Link href={`/trials/${trial.id}/edit`} prefetch={false}>
+                  Mend {trial.number}. {trial.name}
+                </Link>
+                : {trial.toMend}
+              </li>
+            ))}
+          </ul>
+        </Notice>
+      )}
       <ActForm
         id="adopt"
         action={adoptAction.bind(null, recipeId)}
