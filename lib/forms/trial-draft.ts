@@ -38,7 +38,7 @@ const number = (form: FormData, name: string, field: NumberField): number | null
 
 const degrees = (form: FormData, name: string) => number(form, name, temperatureField(-40, 100))
 
-/** The sheet as it stands while somebody types, made at the level it says: what cannot be read yet is left out, nothing throws. */
+/** The sheet as it stands while somebody types, made at the level it says: what cannot be read yet is not known, nothing throws. */
 export function draftBuild(form: FormData, ground: DraftGround): TrialBuild {
   const level = ground.levels.find((one) => one.id === form.get('costLevelId')) ?? null
   const lines = draftLines(form, ground.parts)
@@ -97,32 +97,36 @@ function draftLines(form: FormData, parts: readonly Part[]): DraftLine[] {
     .toSorted((a, b) => placeOf(a) - placeOf(b))
     .flatMap((row) => {
       const field = (name: string) => `lines[${row}].${name}`
-      const amount = number(form, field('amount'), AMOUNT)
+      if (String(form.get(field('amount')) ?? '').trim() === '') return []
       const ref = String(form.get(field('part')) ?? '')
       const known = parts.find((one) => one.ref === ref) ?? null
       const part = known ?? newPart(form, field)
-      if (!part || amount === null) return []
-      const unit = String(form.get(field('unit')) ?? 'g')
-      const typedDensity = number(form, field('density'), DENSITY)
-      const of = String(form.get(field('densityFor')) ?? '')
-      const isVolume = findUnit(unit)?.of === 'volume'
-      const density = isVolume
-        ? densityOnLine(part.ref, known, typedDensity === null ? null : { value: typedDensity, of })
-        : null
-      const grams = gramsOf(amount, unit, density)
+      const typed = typedAmount(form, field, part.ref, known)
+      const grams = typed && gramsOf(typed.amount, typed.unit, typed.density)
       const role = String(form.get(field('role')) ?? '')
       const line = lineOf(part, {
         key: row,
         role: role === '' ? part.kind : role,
-        // A volume nobody can weigh yet is asked for: the figures must not stand there as if the line were not.
-        targetGrams: grams.ok ? grams.value : Number.NaN,
-        typed: { amount, unit, density },
+        // What cannot be read or weighed yet is asked for: the figures must not stand there as if the line were not.
+        targetGrams: grams?.ok ? grams.value : Number.NaN,
+        typed,
         weighedGrams: number(form, field('weighed'), THOUSANDTHS),
         toleranceGrams: number(form, field('tolerance'), THOUSANDTHS),
         temperature: degrees(form, field('temperature')),
       })
       return [{ ref: part.ref, line }]
     })
+}
+
+/** The amount as typed, with the density that turns a volume into grams; null where it cannot be read. */
+function typedAmount(form: FormData, field: (name: string) => string, ref: string, known: Part | null) {
+  const amount = number(form, field('amount'), AMOUNT)
+  if (amount === null) return null
+  const unit = String(form.get(field('unit')) ?? 'g')
+  if (findUnit(unit)?.of !== 'volume') return { amount, unit, density: null }
+  const density = number(form, field('density'), DENSITY)
+  const of = String(form.get(field('densityFor')) ?? '')
+  return { amount, unit, density: densityOnLine(ref, known, density === null ? null : { value: density, of }) }
 }
 
 /** The alternatives that go with the lines as they stand: those of a line that is made of something else by now are gone. */
@@ -136,14 +140,13 @@ function alternativesOf(lines: readonly DraftLine[], all: readonly DraftAlternat
 }
 
 /** A part that is only a name so far, and what somebody said it is: nothing else is known of it, and the figures say so. */
-function newPart(form: FormData, field: (name: string) => string): Part | null {
+function newPart(form: FormData, field: (name: string) => string): Part {
   const name = String(form.get(field('newName')) ?? '').trim()
-  if (name === '') return null
   const kind = form.get(field('newKind'))
   const enters = form.get(field('newForm'))
   return {
     ref: 'new',
-    name,
+    name: name === '' ? 'something not named yet' : name,
     kind: ingredientKinds.find((one) => one === kind) ?? 'other',
     form: ingredientForms.find((one) => one === enters) ?? 'liquid',
     density: null,

@@ -71,3 +71,18 @@ test('at the level that is chosen, the line whose alternative it is has what the
   expect(unsaid.build.lines.map(({ name }) => name)).not.toContain('Almond drink')
   expect(unsaid.figures.allergens.rows.find(({ id }) => id === 'tree-nuts')).toMatchObject({ state: 'contains' })
 })
+
+test('a line whose amount cannot be read, or of which nobody said what it is, is unknown and not left out', () => {
+  const plain = { part: 'milk', amount: '100', unit: 'g' }
+  const unreadable = sheet([plain, { part: 'thick', amount: '1,500', unit: 'g' }])
+  expect(unreadable.figures.totalMass).toMatchObject({ known: false })
+  expect(unreadable.figures.problems.map(({ field }) => field)).toEqual(['lines.1.targetGrams'])
+  for (const what of ['new', '']) {
+    const { allergens, totalMass } = sheet([plain, { part: what, amount: '5', unit: 'g' }]).figures
+    expect(totalMass).toMatchObject({ known: true, value: 105 })
+    expect(allergens.unread).toEqual(['something not named yet'])
+    expect(allergens.rows.every(({ state }) => state === 'not-stated')).toBe(true)
+  }
+  // A line of which nothing was typed yet is no line.
+  expect(sheet([plain, { part: 'thick', amount: '', unit: 'g' }]).build.lines).toHaveLength(1)
+})
