@@ -253,3 +253,16 @@ test('no density that no food has comes in from a file, whatever the unit', asyn
     detail: { path: 'lines[0].density' },
   })
 })
+
+test.each([
+  ['composition', { composition: { energyKcal: 1e9 } }, 'lines[0].composition.energyKcal'],
+  ['tolerance', { toleranceGrams: 1e9 }, 'lines[0].toleranceGrams'],
+  ['temperature', { temperature: -1e9 }, 'lines[0].temperature'],
+])('a %s that no column holds is refused by its place, and nothing is entered', async (_what, more, path) => {
+  const line = { name: 'Endless drink', kind: 'other', form: 'liquid', targetGrams: 10, ...more }
+  expect(await importTrial(cafe.world, cafe.owner, cafe.recipeId, file(line))).toMatchObject({
+    reason: 'impossible',
+    detail: { path },
+  })
+  expect(await cafe.db.ingredient.count({ where: { name: 'Endless drink' } })).toBe(0)
+})
