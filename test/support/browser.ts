@@ -3,7 +3,7 @@ import { chromium, type Browser, type LaunchOptions } from 'playwright-core'
 import { findChromium } from '@/lib/commands/test/chromium.mjs'
 
 /** For anything to appear on a page: only what never comes is given up, and sooner than the test around it. */
-export const PATIENCE_MS = 5 * 60_000
+export const PATIENCE_MS = 3 * 60_000
 
 const QUIET = [
   '--headless',
