@@ -131,7 +131,7 @@ describe('landed-0001-start.db, upgraded', () => {
       expect(sameNumbers(answer, page.aspects[place]?.answer ?? null)).toBe(true)
     const result = await readResult(today(landed), { userId: '', cafeId: panel.cafeId }, panel.id)
     expect(result?.verdict).toEqual(page.verdict)
-    expect(result?.found).toMatchObject({ how: 'upgrade' })
+    expect(result?.found).toMatchObject({ how: 'upgrade', method: 'paired-or-model-2026-11' })
   })
 
   test('a panel that is not over keeps nothing', async () => {

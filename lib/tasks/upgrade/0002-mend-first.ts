@@ -5,6 +5,9 @@ import { answerPanel } from '../answer-panel'
 import { writeClosingAnswer } from '../closing-answer'
 import type { AnsweredPanel, AnsweredServing } from '../panel-answers'
 
+/** What panels were told by up to this migration; a later way of computing has another name, and is not what they were told. */
+const METHOD_THEN = 'paired-or-model-2026-11'
+
 /**
  * What the SQL of 0002-mend-first cannot fill: the day each price holds from, and what panels that were closed before were told.
  *
@@ -46,7 +49,7 @@ function keepClosingAnswers(db: StepDatabase, now: Date): void {
      FROM Panel WHERE stage IN ('closed', 'decided') AND closingAnswer IS NULL`,
   )
   for (const panel of panels) {
-    const text = writeClosingAnswer(() => answerPanel(panelOf(db, panel), servingsOf(db, panel.id)))
+    const text = writeClosingAnswer(() => answerPanel(panelOf(db, panel), servingsOf(db, panel.id)), METHOD_THEN)
     db.run(
       `UPDATE Panel SET closingAnswer = ?, closingAnswerAt = ?, closingAnswerHow = 'upgrade' WHERE id = ?`,
       text,

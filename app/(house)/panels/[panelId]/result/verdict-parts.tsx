@@ -43,14 +43,16 @@ export function HowFound({ result, zone }: { result: PanelResult; zone: string }
     <div className="grid max-w-prose gap-3">
       <p className="text-soft">{sayFound(found, zone)}</p>
       {today && (
-        <Notice look="caution" word="Computed today">
-          {today.verdict.sentence}
-          <ul className="mt-2 grid list-disc gap-1 ps-5">
+        <>
+          <Notice look="caution" word="Computed today">
+            {today.verdict.sentence}
+          </Notice>
+          <ul className="grid list-disc gap-1 ps-5">
             {today.changed.map((line) => (
               <li key={line}>{line}</li>
             ))}
           </ul>
-        </Notice>
+        </>
       )}
     </div>
   )

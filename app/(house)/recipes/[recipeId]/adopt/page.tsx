@@ -34,19 +34,21 @@ export default async function AdoptPage({ params }: { params: Promise<{ recipeId
         The history will say that no panel chose it. The trial is frozen from now on; changing it makes a new one.
       </Notice>
       {toMend.length > 0 && (
-        <Notice look="caution" word="Not offered">
-          These cannot be worked out, so they cannot be frozen:
-          <ul className="mt-2 grid list-disc gap-1 ps-5">
+        <div className="my-3 grid max-w-prose gap-2">
+          <Notice look="caution" word="Not offered">
+            What cannot be worked out cannot be frozen. Mend these sheets first.
+          </Notice>
+          <ul className="grid list-disc gap-1 ps-5">
             {toMend.map((trial) => (
               <li key={trial.id}>
                 <Link href={`/trials/${trial.id}/edit`} prefetch={false}>
-                  Mend {trial.number}. {trial.name}
+                  {trial.number}. {trial.name}
                 </Link>
                 : {trial.toMend}
               </li>
             ))}
           </ul>
-        </Notice>
+        </div>
       )}
       <ActForm
         id="adopt"
