@@ -31,41 +31,87 @@ export async function clearAllergenMarks(tx: Tx, cafeId: string, ingredientId: s
 const trialShape = { id: true, number: true, name: true, recipe: { select: { name: true } } } as const
 const batchShape = { id: true, number: true, preparation: { select: { id: true, name: true } } } as const
 
-/** Every trial and batch an ingredient stands in, as a line, an input or an alternative. */
-export async function findUsesOfIngredient(db: Db | Tx, cafeId: string, ingredientId: string) {
+/** The newest trials and batches that something stands in, and how many more there are: water stands in all of years. */
+export interface Uses {
+  readonly trials: readonly Prisma.TrialGetPayload<{ select: typeof trialShape }>[]
+  readonly batches: readonly Prisma.PreparationBatchGetPayload<{ select: typeof batchShape }>[]
+  readonly more: number
+}
+
+const shown = 50
+
+// Asked from the lines and inputs, which have an index for it: asked as "trials some of whose lines", each trial and batch of
+// the café goes once through all of them.
+
+/** By the time they were made, newest first, each once. */
+const unique = (ids: readonly string[]) => [...new Set(ids)]
+
+async function findUses(
+  db: Db | Tx,
+  cafeId: string,
+  trialIds: readonly string[],
+  batchIds: readonly string[],
+): Promise<Uses> {
+  const some = { trials: unique(trialIds), batches: unique(batchIds) }
+  const named = (ids: readonly string[]) => ({ cafeId, id: { in: ids.slice(0, shown) } })
+  const newest = { orderBy: { createdAt: 'desc' } } as const
+  const trials = await db.trial.findMany({ where: named(some.trials), select: trialShape, ...newest })
+  const batches = await db.preparationBatch.findMany({ where: named(some.batches), select: batchShape, ...newest })
+  return { trials, batches, more: some.trials.length + some.batches.length - trials.length - batches.length }
+}
+
+type What = { readonly ingredientId: string } | { readonly batchId: string }
+
+/** Trials with this on a line or for a cost level, newest first. */
+async function findTrialsWith(db: Db | Tx, cafeId: string, what: What): Promise<string[]> {
+  const trial = { select: { id: true, createdAt: true } } as const
+  const lines = await db.trialLine.findMany({ where: { cafeId, ...what }, select: { trial } })
+  const instead = await db.lineAlternative.findMany({
+    where: { cafeId, ...what },
+    select: { line: { select: { trial } } },
+  })
+  return [...lines, ...instead.map(({ line }) => line)]
+    .map((line) => line.trial)
+    .toSorted((a, b) => b.createdAt.getTime() - a.createdAt.getTime())
+    .map(({ id }) => id)
+}
+
+/** Batches with this among their inputs, newest first. */
+async function findBatchesWith(
+  db: Db | Tx,
+  cafeId: string,
+  what: { readonly ingredientId: string } | { readonly inputBatchId: string },
+): Promise<string[]> {
+  const inputs = await db.batchInput.findMany({
+    where: { cafeId, ...what },
+    orderBy: { batch: { createdAt: 'desc' } },
+    select: { batchId: true },
+  })
+  return inputs.map(({ batchId }) => batchId)
+}
+
+/** Where an ingredient stands, as a line, an input or an alternative. */
+export async function findUsesOfIngredient(db: Db | Tx, cafeId: string, ingredientId: string): Promise<Uses> {
+  const trials = await findTrialsWith(db, cafeId, { ingredientId })
+  return findUses(db, cafeId, trials, await findBatchesWith(db, cafeId, { ingredientId }))
+}
+
+/** Where a batch stands. */
+export async function findUsesOfBatch(db: Db | Tx, cafeId: string, batchId: string): Promise<Uses> {
+  const trials = await findTrialsWith(db, cafeId, { batchId })
+  return findUses(db, cafeId, trials, await findBatchesWith(db, cafeId, { inputBatchId: batchId }))
+}
+
+export async function findUsesOfVessel(db: Db | Tx, cafeId: string, vesselId: string): Promise<Uses> {
   const trials = await db.trial.findMany({
-    where: {
-      cafeId,
-      lines: { some: { OR: [{ ingredientId }, { alternatives: { some: { ingredientId } } }] } },
-    },
-    select: trialShape,
+    where: { cafeId, vesselId },
     orderBy: { createdAt: 'desc' },
+    select: { id: true },
   })
-  const batches = await db.preparationBatch.findMany({
-    where: { cafeId, inputs: { some: { ingredientId } } },
-    select: batchShape,
-    orderBy: { createdAt: 'desc' },
-  })
-  return { trials, batches }
+  return findUses(
+    db,
+    cafeId,
+    trials.map(({ id }) => id),
+    [],
+  )
 }
-
-/** Every trial and batch a batch stands in. */
-export async function findUsesOfBatch(db: Db | Tx, cafeId: string, batchId: string) {
-  const trials = await db.trial.findMany({
-    where: { cafeId, lines: { some: { OR: [{ batchId }, { alternatives: { some: { batchId } } }] } } },
-    select: trialShape,
-    orderBy: { createdAt: 'desc' },
-  })
-  const batches = await db.preparationBatch.findMany({
-    where: { cafeId, inputs: { some: { inputBatchId: batchId } } },
-    select: batchShape,
-    orderBy: { createdAt: 'desc' },
-  })
-  return { trials, batches }
-}
-
-export async function findUsesOfVessel(db: Db | Tx, cafeId: string, vesselId: string) {
-  return db.trial.findMany({ where: { cafeId, vesselId }, select: trialShape, orderBy: { createdAt: 'desc' } })
-}
-
-export type Uses = Awaited<ReturnType<typeof findUsesOfBatch>>

@@ -13,8 +13,27 @@ const whole = (day: string) =>
 /** An ingredient with what its label says and the price of a day. */
 export type IngredientRow = Prisma.IngredientGetPayload<{ include: ReturnType<typeof whole> }>
 
+/** All of a café, by name. */
 export async function findIngredients(db: Db | Tx, cafeId: string, day: string): Promise<IngredientRow[]> {
-  return db.ingredient.findMany({ where: { cafeId }, include: whole(day), orderBy: { name: 'asc' } })
+  const ids = await db.ingredient.findMany({ where: { cafeId }, orderBy: { name: 'asc' }, select: { id: true } })
+  const rows = await findIngredientsById(
+    db,
+    cafeId,
+    day,
+    ids.map(({ id }) => id),
+  )
+  const placeOf = new Map(ids.map(({ id }, place) => [id, place]))
+  return rows.toSorted((a, b) => (placeOf.get(a.id) ?? 0) - (placeOf.get(b.id) ?? 0))
+}
+
+/** The first water by name that is on the shelf, to keep a balance with; null where there is none. */
+export async function findWaterId(db: Db | Tx, cafeId: string): Promise<string | null> {
+  const water = await db.ingredient.findFirst({
+    where: { cafeId, kind: 'water', form: 'liquid', archivedAt: null },
+    orderBy: { name: 'asc' },
+    select: { id: true },
+  })
+  return water?.id ?? null
 }
 
 export async function findIngredientsById(

@@ -1,6 +1,7 @@
 import 'server-only'
 import type { Db, Tx } from './client'
 import type { Prisma } from './generated/client'
+import { inSlices } from './slices'
 
 /**
  * Which of an ingredient's prices holds on a day: of those not struck out, the one of the newest day that is not after it;
@@ -39,11 +40,13 @@ export async function findPricesOn(
   day: string,
   knownAt?: Date,
 ) {
-  const rows = await db.ingredient.findMany({
-    where: { cafeId, id: { in: [...ingredientIds] } },
-    orderBy: { name: 'asc' },
-    select: { id: true, name: true, prices: priceOn(day, knownAt) },
-  })
+  const rows = await inSlices(ingredientIds, (some) =>
+    db.ingredient.findMany({
+      where: { cafeId, id: { in: some } },
+      select: { id: true, name: true, prices: priceOn(day, knownAt) },
+    }),
+  )
+  rows.sort((a, b) => (a.name < b.name ? -1 : 1))
   return rows.map(({ prices, ...ingredient }) => ({ ...ingredient, price: prices[0] ?? null }))
 }
 

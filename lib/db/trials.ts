@@ -8,16 +8,16 @@ const line = {
       costLevelId: true,
       ingredientId: true,
       batchId: true,
-      costLevel: { select: { id: true, name: true } },
+      costLevel: { select: { id: true, name: true, position: true } },
     },
-    orderBy: { costLevel: { position: 'asc' } },
   },
 } as const satisfies Prisma.TrialLineInclude
 
+// An order inside a question about many cannot be split, and more than some 998 of them fail: see inOrder.
 const whole = {
-  lines: { orderBy: { position: 'asc' }, include: line },
-  steps: { orderBy: { position: 'asc' } },
-  notes: { orderBy: { at: 'asc' } },
+  lines: { include: line },
+  steps: true,
+  notes: true,
   vessel: true,
   costLevel: true,
   recipe: true,
@@ -26,12 +26,33 @@ const whole = {
 /** A trial with everything that belongs to it. */
 export type TrialRow = Prisma.TrialGetPayload<{ include: typeof whole }>
 
+/** Lines and steps in build order, notes as they were written, a line's alternatives as the levels stand. */
+function inOrder(trial: TrialRow): TrialRow {
+  const byPlace = (a: { position: number }, b: { position: number }) => a.position - b.position
+  trial.lines.sort(byPlace)
+  for (const { alternatives } of trial.lines) alternatives.sort((a, b) => byPlace(a.costLevel, b.costLevel))
+  trial.steps.sort(byPlace)
+  trial.notes.sort((a, b) => a.at.getTime() - b.at.getTime())
+  return trial
+}
+
 export async function findTrial(db: Db | Tx, cafeId: string, id: string): Promise<TrialRow | null> {
-  return db.trial.findFirst({ where: { cafeId, id }, include: whole })
+  const trial = await db.trial.findFirst({ where: { cafeId, id }, include: whole })
+  return trial && inOrder(trial)
 }
 
 export async function findTrials(db: Db | Tx, cafeId: string, recipeId: string): Promise<TrialRow[]> {
-  return db.trial.findMany({ where: { cafeId, recipeId }, include: whole, orderBy: { number: 'asc' } })
+  const trials = await db.trial.findMany({ where: { cafeId, recipeId }, include: whole, orderBy: { number: 'asc' } })
+  return trials.map(inOrder)
+}
+
+/** The trials of a recipe by number and name, for choosing one. */
+export async function findTrialNames(db: Db | Tx, cafeId: string, recipeId: string) {
+  return db.trial.findMany({
+    where: { cafeId, recipeId },
+    orderBy: { number: 'asc' },
+    select: { id: true, number: true, name: true },
+  })
 }
 
 /** What a line is made of: one of the two. */
@@ -143,7 +164,10 @@ export async function setTrialArchived(tx: Tx, cafeId: string, trialId: string, 
 
 /** What is poured in a panel, each trial once, in no order that tells of cups. */
 export async function findTrialsOfPanel(db: Db | Tx, cafeId: string, panelId: string): Promise<TrialRow[]> {
-  return db.trial.findMany({ where: { cafeId, cups: { some: { cafeId, panelId } } }, include: whole })
+  const cups = await db.cup.findMany({ where: { cafeId, panelId }, distinct: ['trialId'], select: { trialId: true } })
+  const ids = cups.map(({ trialId }) => trialId)
+  const trials = await db.trial.findMany({ where: { cafeId, id: { in: ids } }, include: whole })
+  return trials.map(inOrder)
 }
 
 /** A trial with the café facts its figures need, by id alone: for freezing inside a transaction that has checked the café. */
@@ -154,7 +178,7 @@ export async function findTrialWithCafe(tx: Tx, id: string) {
     where: { id: trial.cafeId },
     select: { currency: true, currencyDigits: true, allergenList: true },
   })
-  return { trial, cafe }
+  return { trial: inOrder(trial), cafe }
 }
 
 /** Trials in the order of these ids, with the café facts their figures need. @returns null when one is not there */
@@ -166,7 +190,7 @@ export async function findTrialsWithCafe(db: Db | Tx, cafeId: string, ids: reado
     }),
     db.trial.findMany({ where: { cafeId, id: { in: [...ids] } }, include: whole }),
   ])
-  const trials = ids.flatMap((id) => rows.find((row) => row.id === id) ?? [])
+  const trials = ids.flatMap((id) => rows.find((row) => row.id === id) ?? []).map(inOrder)
   return cafe && trials.length === ids.length ? { cafe, trials } : null
 }
 

@@ -2,6 +2,7 @@ import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import { printNumber } from '@/lib/base/typed-number'
 import type { Tx } from '@/lib/db/client'
+import { findWaterId } from '@/lib/db/ingredients'
 import { findTrial, type TrialContent, type TrialRow } from '@/lib/db/trials'
 import type { BuildLine, TrialBuild } from '@/lib/drink/build'
 import { doseLadder, ingredientLadder, methodLadder, ratioLadder, swapSweetener } from '@/lib/drink/ladder'
@@ -11,7 +12,8 @@ import type { LadderSent } from '@/lib/forms/ladder-form'
 import { AMOUNT } from '@/lib/forms/number-fields'
 import { copyTrial } from './branch-trial'
 import type { Store } from './store-part'
-import { readStore, trialBuild } from './trial-build'
+import { partsNamedIn, readStore } from './reach-store'
+import { trialBuild } from './trial-build'
 import { milligrams } from './trial-content'
 import type { Actor, World } from './world'
 import type { Reader } from './read-recipe'
@@ -37,7 +39,10 @@ export async function climbLadder(
   return world.db.$transaction(async (tx) => {
     const trial = await findTrial(tx, reader.cafeId, trialId)
     if (!trial) return no('gone')
-    const store = await readStore(tx, reader.cafeId, world.now())
+    const water = await findWaterId(tx, reader.cafeId)
+    const asked = sent.vary === 'part' || sent.vary === 'swap' ? sent.parts : []
+    const refs = [...partsNamedIn([trial]), ...asked, water && `ingredient:${water}`]
+    const store = await readStore(tx, reader.cafeId, world.now(), refs)
     const rungs = rungsOf(trialBuild(trial, store, reader.cafe), store, sent)
     if (!rungs.ok) return rungs
     return ok(await makeRungs(world, tx, reader, trial, store, rungs.value))

@@ -11,7 +11,7 @@ import {
 } from '@/lib/drink/change'
 import { buildAsOfItsDay } from './frozen-build'
 import type { Reader } from './read-recipe'
-import { readStore } from './trial-build'
+import { partsNamedIn, readStore } from './reach-store'
 import type { World } from './world'
 
 export interface Comparison {
@@ -32,7 +32,7 @@ export async function readComparison(
   const before = await findTrial(world.db, reader.cafeId, beforeId)
   const after = await findTrial(world.db, reader.cafeId, afterId)
   if (!before || !after) return null
-  const store = await readStore(world.db, reader.cafeId, world.now())
+  const store = await readStore(world.db, reader.cafeId, world.now(), partsNamedIn([before, after]))
   return {
     ...compareTrials(before, buildAsOfItsDay(before, store, reader.cafe), buildAsOfItsDay(after, store, reader.cafe)),
     after,

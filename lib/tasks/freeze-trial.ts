@@ -5,8 +5,9 @@ import { freezeBatchesOf, setTrialFrozen } from '@/lib/db/frozen-trials'
 import { findTrialWithCafe } from '@/lib/db/trials'
 import { computeBuild } from '@/lib/drink/build'
 import { writeFrozenSheet } from '@/lib/forms/frozen-sheet'
+import { partsNamedIn, readStore } from './reach-store'
 import { whatToMend } from './to-mend'
-import { readStore, trialBuild } from './trial-build'
+import { trialBuild } from './trial-build'
 import type { World } from './world'
 
 /**
@@ -20,7 +21,7 @@ export async function freezeTrial(tx: Tx, world: World, trialId: string): Promis
   const found = await findTrialWithCafe(tx, trialId)
   if (!found || found.trial.frozenAt) return false
   const { trial, cafe } = found
-  const store = await readStore(tx, trial.cafeId, world.now())
+  const store = await readStore(tx, trial.cafeId, world.now(), partsNamedIn([trial]))
   const build = trialBuild(trial, store, cafe)
   // Every act asks `refuseToMend` first and says so in words; this stops the one that forgets.
   const toMend = whatToMend(build)

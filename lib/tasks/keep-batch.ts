@@ -2,12 +2,19 @@ import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import { momentOf } from '@/lib/base/zone-time'
 import { addBatch } from '@/lib/db/batches'
-import { changeBatch, findBatch, findBatchUses, findPreparation, setBatchArchived } from '@/lib/db/preparations'
-import { levelsOf, MOST_LEVELS } from '@/lib/drink/nesting'
+import {
+  changeBatch,
+  findBatch,
+  findBatchNames,
+  findBatchUses,
+  findPreparation,
+  setBatchArchived,
+} from '@/lib/db/preparations'
+import { levelsOf, MOST_LEVELS, preparationsOf } from '@/lib/drink/nesting'
 import { findLoop } from '@/lib/drink/preparation'
 import { batchContent, type BatchRefusal } from './batch-content'
 import type { BatchSent } from '@/lib/forms/preparation-form'
-import { readStore } from './trial-build'
+import { readStore } from './reach-store'
 import { noteAct, type Actor, type World } from './world'
 
 export type BatchCook = Actor & { readonly cafe: { readonly currencyDigits: number; readonly timeZone: string } }
@@ -22,13 +29,14 @@ export async function recordBatch(
   return world.db.$transaction(async (tx) => {
     const preparation = await findPreparation(tx, actor.cafeId, preparationId)
     if (!preparation) return no('gone')
-    const store = await readStore(tx, actor.cafeId, world.now())
+    const store = await readStore(tx, actor.cafeId, world.now(), partsSent(sent))
     const made = batchContent(world, sent, store, preparation.kind)
     if (!made.ok) return made
     const id = world.id()
     const { inputs, batch } = made.value
-    const uses = await findBatchUses(tx, actor.cafeId)
-    if (levelsWith(uses, id, heldBy(inputs)) > MOST_LEVELS) return no('too-deep', { most: String(MOST_LEVELS) })
+    const held = heldBy(inputs).flatMap((inner) => store.get(`batch:${inner}`)?.preparation ?? [])
+    if (1 + levelsOf(held, (inner) => preparationsOf(inner.inputs)) > MOST_LEVELS)
+      return no('too-deep', { most: String(MOST_LEVELS) })
     const dates = datesOf(sent, actor.cafe.timeZone, preparation.keepsHours)
     const fresh = { id, cafeId: actor.cafeId, preparationId, madeById: actor.userId, createdAt: world.now() }
     const number = await addBatch(tx, { ...fresh, ...batch, ...dates }, inputs)
@@ -53,14 +61,17 @@ export async function correctBatch(
     const before = await findBatch(tx, actor.cafeId, batchId)
     if (!before) return no('gone')
     if (before.frozenAt) return no('frozen')
-    const store = await readStore(tx, actor.cafeId, world.now())
+    const store = await readStore(tx, actor.cafeId, world.now(), partsSent(sent))
     const made = batchContent(world, sent, store, before.preparation.kind)
     if (!made.ok) return made
     const { inputs, batch } = made.value
     const uses = await findBatchUses(tx, actor.cafeId)
     const held = heldBy(inputs)
     const loop = findLoop(new Map([...uses, [batchId, held]]))
-    if (loop) return no('loop', { path: loop.map((id) => store.get(`batch:${id}`)?.name ?? 'a batch').join(' → ') })
+    if (loop) {
+      const names = await findBatchNames(tx, actor.cafeId, loop)
+      return no('loop', { path: loop.map((id) => names.get(id) ?? 'a batch').join(' → ') })
+    }
     // What stood deeper before there was a limit may still be corrected, as long as it grows no deeper.
     const levels = levelsWith(uses, batchId, held)
     if (levels > MOST_LEVELS && levels > levelsWith(uses, batchId, uses.get(batchId) ?? []))
@@ -89,6 +100,8 @@ export async function archiveBatch(
   })
 }
 
+const partsSent = (sent: BatchSent) => sent.inputs.map(({ part }) => part)
+
 const heldBy = (inputs: readonly { readonly inputBatchId: string | null }[]) =>
   inputs.flatMap(({ inputBatchId }) => inputBatchId ?? [])
 
@@ -98,7 +111,12 @@ type Uses = ReadonlyMap<string, readonly string[]>
 function levelsWith(uses: Uses, batchId: string, held: readonly string[]): number {
   const usedBy = new Map<string, string[]>()
   for (const [outer, inner] of uses) {
-    if (outer !== batchId) for (const id of inner) usedBy.set(id, [...(usedBy.get(id) ?? []), outer])
+    if (outer === batchId) continue
+    for (const id of inner) {
+      const before = usedBy.get(id)
+      if (before) before.push(outer)
+      else usedBy.set(id, [outer])
+    }
   }
   return levelsOf(held, (id) => uses.get(id) ?? []) + levelsOf([batchId], (id) => usedBy.get(id) ?? [])
 }

@@ -5,7 +5,7 @@ import { freezeBatchesOf } from '@/lib/db/frozen-trials'
 import { findRecipe } from '@/lib/db/recipes'
 import { findTrial } from '@/lib/db/trials'
 import { levelOfItsDay } from './frozen-build'
-import { readStore } from './trial-build'
+import { readStore } from './reach-store'
 import { noteAct, type Actor, type World } from './world'
 
 /** Names a further level of a recipe ("economy"), as the café calls it. */
@@ -46,7 +46,12 @@ export async function chooseAlternatives(
     if (levelOfItsDay(trial) === level.name) return no('poured')
     const own = new Set(trial.lines.map((line) => line.id))
     // What a form sends is believed only as far as this café's own store knows it.
-    const store = await readStore(tx, actor.cafeId, world.now())
+    const store = await readStore(
+      tx,
+      actor.cafeId,
+      world.now(),
+      lines.map(({ part }) => part),
+    )
     const { cafeId } = actor
     const rows = lines.flatMap(({ id: lineId, part }) => {
       if (!part || !own.has(lineId) || !store.has(part)) return []

@@ -1,32 +1,30 @@
 import 'server-only'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { findCostLevels, findRecipe } from '@/lib/db/recipes'
-import { findTrials } from '@/lib/db/trials'
+import { findTrial, findTrialNames } from '@/lib/db/trials'
 import { costLevels } from '@/lib/drink/cost-level'
 import { levelOfItsDay } from './frozen-build'
 import type { Reader } from './read-recipe'
-import { alternativesOf, readStore, refOf, sheetBuild } from './trial-build'
+import { partsNamedIn, readOffer } from './reach-store'
+import { alternativesOf, refOf, sheetBuild } from './trial-build'
 import type { World } from './world'
 
 /** One trial of a recipe costed at each of its levels, side by side, with today's prices. */
 export async function readCostLevels(world: World, reader: Reader, recipeId: string, wantedTrialId: string | null) {
   const recipe = await findRecipe(world.db, reader.cafeId, recipeId)
   if (!recipe) return null
-  const [levels, trials, house, store] = await Promise.all([
+  const [levels, trials, house] = await Promise.all([
     findCostLevels(world.db, reader.cafeId, recipeId),
-    findTrials(world.db, reader.cafeId, recipeId),
+    findTrialNames(world.db, reader.cafeId, recipeId),
     findHouseRecipe(world.db, reader.cafeId, recipeId),
-    readStore(world.db, reader.cafeId, world.now()),
   ])
-  const trial =
-    trials.find((one) => one.id === wantedTrialId) ??
-    trials.find((one) => one.id === house?.trialId) ??
-    trials.at(-1) ??
-    null
+  const chosen =
+    trials.find((one) => one.id === wantedTrialId) ?? trials.find((one) => one.id === house?.trialId) ?? trials.at(-1)
+  const trial = chosen ? await findTrial(world.db, reader.cafeId, chosen.id) : null
+  // What was put aside since stays on offer where it is used, or saving would lose it without a word.
+  const { store, parts } = await readOffer(world.db, reader.cafeId, world.now(), trial ? partsNamedIn([trial]) : [])
   const named = trial && sheetBuild(trial, store, reader.cafe)
   const alternatives = trial ? alternativesOf(trial, store) : []
-  // What was put aside since stays on offer where it is used, or saving would lose it without a word.
-  const uses = new Set(trial?.lines.flatMap((line) => line.alternatives.map(refOf)))
   const costed =
     trial && named
       ? costLevels(
@@ -45,14 +43,12 @@ export async function readCostLevels(world: World, reader: Reader, recipeId: str
     trial,
     /** the level this trial was poured at, which is settled */
     settled: trial && levelOfItsDay(trial),
-    trials: trials.map(({ id, number, name }) => ({ id, number, name })),
+    trials,
     levels: levels.map((level, place) => ({ id: level.id, ...costed[place], name: level.name })),
     chosen: new Map(
       trial?.lines.flatMap((line) => line.alternatives.map((row) => [`${row.costLevelId} ${line.id}`, refOf(row)])),
     ),
-    parts: [...store.values()]
-      .filter((part) => !part.archived || uses.has(part.ref))
-      .map(({ ref, name, kind }) => ({ ref, name, kind })),
+    parts: parts.map(({ ref, name, kind }) => ({ ref, name, kind })),
     lineNames: named?.lines.map(({ name, kind }) => ({ name, kind })) ?? [],
   }
 }

@@ -46,5 +46,5 @@ export type IngredientCard = NonNullable<Awaited<ReturnType<typeof readIngredien
 
 export async function readVessel(world: World, reader: Reader, id: string) {
   const row = await findVessel(world.db, reader.cafeId, id)
-  return row && { row, trials: await findUsesOfVessel(world.db, reader.cafeId, id) }
+  return row && { row, uses: await findUsesOfVessel(world.db, reader.cafeId, id) }
 }

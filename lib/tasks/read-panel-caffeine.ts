@@ -1,9 +1,10 @@
 import 'server-only'
 import { findPanel } from '@/lib/db/panels'
-import { findTrials, type TrialRow } from '@/lib/db/trials'
+import { findTrialsOfPanel, type TrialRow } from '@/lib/db/trials'
 import { computeBuild } from '@/lib/drink/build'
 import { CAFFEINE_GUIDES } from '@/lib/drink/caffeine'
-import { readStore, trialBuild, type CafeMoney } from './trial-build'
+import { partsNamedIn, readStore } from './reach-store'
+import { trialBuild, type CafeMoney } from './trial-build'
 import type { Actor, World } from './world'
 
 /** mg that one taster drinks over all cups of a panel, and the dose that raises no concern for a healthy adult. */
@@ -23,8 +24,9 @@ export async function readPanelCaffeine(
   const panel = await findPanel(world.db, reader.cafeId, panelId)
   if (!panel) return null
   if (panel.sampleMl === null) return { known: false, missing: ['the amount poured per cup'] }
-  const store = await readStore(world.db, reader.cafeId, world.now())
-  const trials = new Map((await findTrials(world.db, reader.cafeId, panel.recipe.id)).map((row) => [row.id, row]))
+  const poured = await findTrialsOfPanel(world.db, reader.cafeId, panelId)
+  const store = await readStore(world.db, reader.cafeId, world.now(), partsNamedIn(poured))
+  const trials = new Map(poured.map((row) => [row.id, row]))
 
   const total = { low: 0, high: 0 }
   const missing = new Set<string>()

@@ -2,24 +2,31 @@ import 'server-only'
 import { batchFigures } from '@/lib/drink/batch-figures'
 import { keepingNote } from '@/lib/drink/water-activity'
 import { findUsesOfBatch } from '@/lib/db/ingredient-card'
-import { findBatch, findPreparation } from '@/lib/db/preparations'
+import { findBatch, findBatchesOf, findPreparation } from '@/lib/db/preparations'
 import { findNames } from '@/lib/db/people'
 import type { Reader } from './read-recipe'
-import { batchName, type StorePart, type Store } from './store-part'
-import { readStore } from './trial-build'
+import { readOffer, readStore } from './reach-store'
+import { batchName, inputRef } from './store-part'
 import type { World } from './world'
 
 export async function readPreparation(world: World, reader: Reader, id: string) {
   return findPreparation(world.db, reader.cafeId, id)
 }
 
-/** What a batch may be made of. */
-export function partsForBatch(store: Store, except: string | null): StorePart[] {
-  return [...store.values()].filter((part) => !part.archived && part.ref !== `batch:${except}`)
+/** The newest batches of a preparation, fifty to a page. @param before  number of the last one seen */
+export async function readBatchesOf(world: World, reader: Reader, preparationId: string, before: number | null) {
+  const rows = await findBatchesOf(world.db, reader.cafeId, preparationId, before, batchesShown + 1)
+  const batches = rows.slice(0, batchesShown)
+  return { batches, earlier: rows.length > batchesShown ? (batches.at(-1)?.number ?? null) : null }
 }
 
-export async function readBatchOffer(world: World, reader: Reader, except: string | null) {
-  return partsForBatch(await readStore(world.db, reader.cafeId, world.now()), except)
+const batchesShown = 50
+
+/** What a batch may be made of: anything but itself. @param batchId  the one being corrected; what it is made of stays on offer */
+export async function readBatchOffer(world: World, reader: Reader, batchId: string | null) {
+  const corrected = batchId === null ? null : await findBatch(world.db, reader.cafeId, batchId)
+  const { parts } = await readOffer(world.db, reader.cafeId, world.now(), corrected?.inputs.map(inputRef))
+  return parts.filter((part) => part.ref !== `batch:${batchId}`)
 }
 
 export interface BatchStep {
@@ -36,7 +43,7 @@ export async function readBatch(world: World, reader: Reader, id: string) {
   const row = await findBatch(world.db, reader.cafeId, id)
   if (!row) return null
   const [store, uses, names] = await Promise.all([
-    readStore(world.db, reader.cafeId, world.now()),
+    readStore(world.db, reader.cafeId, world.now(), [`batch:${id}`]),
     findUsesOfBatch(world.db, reader.cafeId, id),
     findNames(world.db, row.madeById ? [row.madeById] : []),
   ])

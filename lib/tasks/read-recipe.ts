@@ -6,7 +6,8 @@ import { findNames } from '@/lib/db/people'
 import { findDecisions, findPanelsOfRecipe, findRecipe, findRecipeList, type DecisionRow } from '@/lib/db/recipes'
 import { findTrials, type TrialRow } from '@/lib/db/trials'
 import { buildAsOfItsDay } from './frozen-build'
-import { readStore, type CafeMoney } from './trial-build'
+import { partsNamedIn, readStore } from './reach-store'
+import type { CafeMoney } from './trial-build'
 import type { Actor, World } from './world'
 
 export type Reader = Actor & { readonly cafe: CafeMoney }
@@ -42,12 +43,12 @@ export interface TrialBranch {
 export async function readRecipe(world: World, reader: Reader, recipeId: string) {
   const recipe = await findRecipe(world.db, reader.cafeId, recipeId)
   if (!recipe) return null
-  const [trials, decisions, panels, store] = await Promise.all([
+  const [trials, decisions, panels] = await Promise.all([
     findTrials(world.db, reader.cafeId, recipeId),
     findDecisions(world.db, reader.cafeId, recipeId),
     findPanelsOfRecipe(world.db, reader.cafeId, recipeId),
-    readStore(world.db, reader.cafeId, world.now()),
   ])
+  const store = await readStore(world.db, reader.cafeId, world.now(), partsNamedIn(trials))
   const adopted = newestAdoption(decisions)
   const builds = new Map(trials.map((trial) => [trial.id, buildAsOfItsDay(trial, store, reader.cafe)]))
   const changeOf = (trial: TrialRow) => {

@@ -1,18 +1,21 @@
 import 'server-only'
 import { findCostLevels, findVessels } from '@/lib/db/recipes'
+import type { TrialRow } from '@/lib/db/trials'
 import type { Reader } from './read-recipe'
-import type { StorePart } from './store-part'
-import { readStore } from './trial-build'
+import { partsNamedIn, readOffer } from './reach-store'
 import type { World } from './world'
 
-/** What the sheet of a trial offers while it is typed: parts, vessels, levels, money. */
-export async function readSheetOffer(world: World, reader: Reader, recipeId: string) {
-  const [store, vessels, levels] = await Promise.all([
-    readStore(world.db, reader.cafeId, world.now()),
+/**
+ * What the sheet of a trial offers while it is typed: parts, vessels, levels, money.
+ *
+ * @param used  the draft being typed, whose parts stay on offer though they are old or put aside
+ */
+export async function readSheetOffer(world: World, reader: Reader, recipeId: string, used: TrialRow | null = null) {
+  const [{ parts }, vessels, levels] = await Promise.all([
+    readOffer(world.db, reader.cafeId, world.now(), used ? partsNamedIn([used]) : []),
     findVessels(world.db, reader.cafeId),
     findCostLevels(world.db, reader.cafeId, recipeId),
   ])
-  const parts: StorePart[] = [...store.values()].filter((part) => !part.archived)
   return {
     parts,
     vessels: vessels

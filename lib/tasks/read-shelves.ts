@@ -28,19 +28,16 @@ export async function readShelves(world: World, reader: Reader, wanted: string) 
       labelRead: row.labelReadAt !== null,
       price: row.prices[0] ?? null,
     })),
-    preparations: preparations.filter(matches).map((row) => {
-      const latest = row.batches.find((batch) => !batch.archivedAt) ?? null
-      return {
-        id: row.id,
-        name: row.name,
-        kind: row.kind,
-        archived: row.archivedAt !== null,
-        isDemo: row.isDemo,
-        batches: row.batches.length,
-        latest,
-        overdue: latest?.discardAt ? latest.discardAt < now : false,
-      }
-    }),
+    preparations: preparations.filter(matches).map((row) => ({
+      id: row.id,
+      name: row.name,
+      kind: row.kind,
+      archived: row.archivedAt !== null,
+      isDemo: row.isDemo,
+      batches: row.batchCount,
+      latest: row.latest,
+      overdue: row.latest?.discardAt ? row.latest.discardAt < now : false,
+    })),
     vessels: vessels.filter(matches).map((row) => ({
       id: row.id,
       name: row.name,

@@ -6,14 +6,15 @@ import { findMethod } from '@/lib/drink/method'
 import { findNames } from '@/lib/db/people'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { findPanelsOfRecipe } from '@/lib/db/recipes'
-import { findTrial, findTrials, findWeighings, type TrialRow } from '@/lib/db/trials'
+import { findTrial, findTrialNames, findWeighings, type TrialRow } from '@/lib/db/trials'
 import { compareTrials, type Comparison } from './compare-trials'
 import { buildAsOfItsDay, frozenWith } from './frozen-build'
 import type { FrozenSheet } from '@/lib/forms/frozen-sheet'
 import type { DraftAlternative } from '@/lib/forms/trial-draft'
 import type { Reader } from './read-recipe'
 import type { Store } from './store-part'
-import { readStore, refOf, trialBuild } from './trial-build'
+import { partsNamedIn, readStore } from './reach-store'
+import { refOf, trialBuild } from './trial-build'
 import type { World } from './world'
 
 /** What the scale showed for one line of the build. */
@@ -55,9 +56,10 @@ export interface TrialSheet {
 export async function readTrial(world: World, reader: Reader, trialId: string): Promise<TrialSheet | null> {
   const trial = await findTrial(world.db, reader.cafeId, trialId)
   if (!trial) return null
+  const parent = trial.parentId ? await findTrial(world.db, reader.cafeId, trial.parentId) : null
   const [store, siblings, panels, house, weighings, names] = await Promise.all([
-    readStore(world.db, reader.cafeId, world.now()),
-    findTrials(world.db, reader.cafeId, trial.recipeId),
+    readStore(world.db, reader.cafeId, world.now(), partsNamedIn(parent ? [trial, parent] : [trial])),
+    findTrialNames(world.db, reader.cafeId, trial.recipeId),
     findPanelsOfRecipe(world.db, reader.cafeId, trial.recipeId),
     findHouseRecipe(world.db, reader.cafeId, trial.recipeId),
     findWeighings(world.db, reader.cafeId, trialId),
@@ -71,7 +73,6 @@ export async function readTrial(world: World, reader: Reader, trialId: string): 
   const kept = frozenWith(trial)
   const figures = { ...worked, ...kept?.figures }
   const today = trial.frozenSheet === null ? null : computeBuild(trialBuild(trial, store, reader.cafe)).cost.perGlass
-  const parent = siblings.find((other) => other.id === trial.parentId)
   return {
     trial,
     methodWords: findMethod(trial.method)?.words ?? trial.method,
@@ -96,7 +97,7 @@ export async function readTrial(world: World, reader: Reader, trialId: string): 
       weights: JSON.parse(weights) as Weighed[],
     })),
     panels: panels.filter((panel) => panel.cups.some((cup) => cup.trialId === trial.id)),
-    others: siblings.filter((other) => other.id !== trial.id).map(({ id, number, name }) => ({ id, number, name })),
+    others: siblings.filter((other) => other.id !== trial.id),
   }
 }
 

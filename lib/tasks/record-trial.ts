@@ -6,7 +6,7 @@ import { findRecipe } from '@/lib/db/recipes'
 import { addTrial, changeTrialContent, isDraftTrial } from '@/lib/db/trials'
 import type { FirstTrial, TrialSent } from '@/lib/forms/trial-form'
 import { trialContent, type ContentRefusal } from './trial-content'
-import { readStore } from './trial-build'
+import { readOffer, readStore } from './reach-store'
 import type { Store } from './store-part'
 import { noteAct, type Actor, type World } from './world'
 
@@ -22,7 +22,7 @@ export async function recordTrial(
   return world.db.$transaction(async (tx) => {
     const recipe = await findRecipe(tx, actor.cafeId, recipeId)
     if (!recipe || recipe.archivedAt) return no('recipe-gone')
-    const store = await readStore(tx, actor.cafeId, world.now())
+    const store = await readStore(tx, actor.cafeId, world.now(), partsSent(sheet))
     const content = await trialContent(world, tx, actor, sheet, store)
     if (!content.ok) return content
     const id = world.id()
@@ -53,7 +53,7 @@ export async function changeTrial(
 ): Promise<Result<null, ContentRefusal | 'frozen'>> {
   return world.db.$transaction(async (tx) => {
     if (!(await isDraftTrial(tx, actor.cafeId, trialId))) return no('frozen')
-    const store = await readStore(tx, actor.cafeId, world.now())
+    const store = await readStore(tx, actor.cafeId, world.now(), partsSent(sheet))
     const content = await trialContent(world, tx, actor, sheet, store)
     if (!content.ok) return content
     await changeTrialContent(tx, actor.cafeId, trialId, content.value)
@@ -61,6 +61,8 @@ export async function changeTrial(
     return ok(null)
   })
 }
+
+const partsSent = (sheet: TrialSent) => sheet.lines.map(({ part }) => part)
 
 /** The few fields of a first trial, as the whole sheet would hold them. */
 export function sheetOfFirstTrial(first: FirstTrial, store: Store): TrialSent {
@@ -116,7 +118,8 @@ export async function recordFirstTrial(
   recipeId: string,
   first: FirstTrial,
 ): Promise<Result<string, ContentRefusal | 'recipe-gone' | 'coffee-not-for-method'>> {
-  const store = await readStore(world.db, actor.cafeId, world.now())
+  const used = first.coffeePart ? [first.coffeePart] : []
+  const { store } = await readOffer(world.db, actor.cafeId, world.now(), used)
   const coffee = first.coffeePart === 'new' ? first.coffeeForm : store.get(first.coffeePart ?? '')?.form
   if (first.coffee && coffee && !canMake(coffee, first.method)) return no('coffee-not-for-method')
   return recordTrial(world, actor, recipeId, sheetOfFirstTrial(first, store))

@@ -4,6 +4,7 @@ import type { IngredientRow } from '@/lib/db/ingredients'
 import { demand } from '@/lib/base/demand'
 import type { AllergenMark } from '@/lib/drink/allergen'
 import type { BuildLine, Composition, LineForm, LineKind, Preparation } from '@/lib/drink/build'
+import { innermostFirst } from '@/lib/drink/nesting'
 import { lineOf, type Part } from '@/lib/drink/part'
 import { keptAmount } from '@/lib/forms/number-fields'
 import { pricePerGram } from './price-per-gram'
@@ -31,21 +32,22 @@ export function storeOf(
     store.set(part.ref, part)
   }
   const rows = new Map(batches.map((batch) => [batch.id, batch]))
-  const open = new Set<string>()
-  const addBatch = (id: string): StorePart => {
-    const ready = store.get(`batch:${id}`)
-    if (ready) return ready
-    const row = rows.get(id)
-    demand(row !== undefined, `a batch that is used must be there, got ${id}`)
-    // A loop is refused when a batch is saved; meeting one here means the book is broken.
-    demand(!open.has(id), `a batch must not contain itself, got ${id}`)
-    open.add(id)
-    const part = batchPart(row, (ref) => store.get(ref) ?? addBatch(ref.slice('batch:'.length)))
-    open.delete(id)
-    store.set(part.ref, part)
+  const { order, loops } = innermostFirst(rows.keys(), (id) =>
+    (rows.get(id)?.inputs ?? []).flatMap(({ inputBatchId }) => inputBatchId ?? []),
+  )
+  // A loop is refused when a batch is saved; meeting one here means the book is broken.
+  demand(loops.size === 0, `a batch must not contain itself, got ${[...loops.keys()].join(', ')}`)
+  const partOf = (ref: string): StorePart => {
+    const part = store.get(ref)
+    demand(part !== undefined, `a part that is used must be there, got ${ref}`)
     return part
   }
-  for (const batch of batches) addBatch(batch.id)
+  for (const id of order) {
+    const row = rows.get(id)
+    demand(row !== undefined, `a batch that is used must be there, got ${id}`)
+    const part = batchPart(row, partOf)
+    store.set(part.ref, part)
+  }
   return store
 }
 
@@ -99,6 +101,9 @@ export function batchName(preparation: string, number: number): string {
   return `${preparation}, batch ${number}`
 }
 
+export const inputRef = (input: BatchRow['inputs'][number]) =>
+  input.ingredientId ? `ingredient:${input.ingredientId}` : `batch:${input.inputBatchId}`
+
 function batchPart(row: BatchRow, partOf: (ref: string) => Part): StorePart {
   const brewing = brewings[row.preparation.kind]
   const preparation: Preparation = {
@@ -106,7 +111,7 @@ function batchPart(row: BatchRow, partOf: (ref: string) => Part): StorePart {
     kind: row.preparation.kind === 'syrup' ? 'syrup' : brewing ? 'brew' : 'mix',
     batch: String(row.number),
     inputs: row.inputs.map((input) => {
-      const part = partOf(input.ingredientId ? `ingredient:${input.ingredientId}` : `batch:${input.inputBatchId}`)
+      const part = partOf(inputRef(input))
       return lineOf(part, {
         key: String(input.position),
         role: part.kind,

@@ -4,8 +4,9 @@ import type { Db, Tx } from '@/lib/db/client'
 import { findTrialsWithCafe, type TrialRow } from '@/lib/db/trials'
 import type { TrialBuild } from '@/lib/drink/build'
 import { problemsOfBuild } from '@/lib/drink/problem'
+import { partsNamedIn, readStore } from './reach-store'
 import type { Store } from './store-part'
-import { readStore, trialBuild, type CafeMoney } from './trial-build'
+import { trialBuild, type CafeMoney } from './trial-build'
 
 /** Why a sheet cannot be worked out: the first of its problems, as the sheet itself says it. A doubt stops nobody. */
 export function whatToMend(build: TrialBuild): string | null {
@@ -26,7 +27,7 @@ export async function findToMend(
 ): Promise<ReadonlyMap<string, { readonly name: string; readonly message: string }>> {
   const found = await findTrialsWithCafe(db, cafeId, [...new Set(trialIds)])
   if (!found) return new Map()
-  const store = await readStore(db, cafeId, now)
+  const store = await readStore(db, cafeId, now, partsNamedIn(found.trials))
   return new Map(
     found.trials.flatMap((trial) => {
       const message = toMendOf(trial, store, found.cafe)

@@ -1,27 +1,16 @@
 import 'server-only'
-import { dayIn } from '@/lib/base/zone-time'
-import { findBatches } from '@/lib/db/batches'
-import { requireCafe } from '@/lib/db/cafes'
-import type { Db, Tx } from '@/lib/db/client'
-import { findIngredients } from '@/lib/db/ingredients'
 import type { TrialRow } from '@/lib/db/trials'
 import type { AllergenListId, Brew, MoneySettings, TrialBuild } from '@/lib/drink/build'
 import { madeAt, type Alternative } from '@/lib/drink/cost-level'
 import { findMethod } from '@/lib/drink/method'
 import { lineOf } from '@/lib/drink/part'
-import { storeOf, typedOf, type Store } from './store-part'
+import { typedOf, type Store } from './store-part'
 
 /** What a build needs to know of the café. */
 export interface CafeMoney {
   readonly currency: string
   readonly currencyDigits: number
   readonly allergenList: string
-}
-
-/** All a line may be made of, with the prices of the café's own day. */
-export async function readStore(db: Db | Tx, cafeId: string, now: Date): Promise<Store> {
-  const { currencyDigits, timeZone } = await requireCafe(db, cafeId)
-  return storeOf(await findIngredients(db, cafeId, dayIn(now, timeZone)), await findBatches(db, cafeId), currencyDigits)
 }
 
 const lists: readonly string[] = ['eu', 'us', 'philippines', 'codex'] satisfies AllergenListId[]

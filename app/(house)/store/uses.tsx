@@ -15,7 +15,16 @@ interface Batch {
 }
 
 /** Everything a thing of the store stands in: what it would be missed from. */
-export function UsesSection({ trials, batches = [] }: { trials: readonly Trial[]; batches?: readonly Batch[] }) {
+export function UsesSection({
+  trials,
+  batches,
+  more,
+}: {
+  trials: readonly Trial[]
+  batches: readonly Batch[]
+  /** how many older ones are not named */
+  more: number
+}) {
   const none = trials.length + batches.length === 0
   return (
     <Section title="Used in">
@@ -40,6 +49,7 @@ export function UsesSection({ trials, batches = [] }: { trials: readonly Trial[]
           </li>
         ))}
       </ul>
+      {more > 0 && <p className="text-soft">And {more} more, made earlier.</p>}
     </Section>
   )
 }

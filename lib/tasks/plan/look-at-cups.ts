@@ -3,7 +3,8 @@ import { no, type Result } from '@/lib/base/result'
 import type { Db, Tx } from '@/lib/db/client'
 import { findTrialsWithCafe } from '@/lib/db/trials'
 import { ingredientTold, sameDrinks } from '@/lib/drink/tell-apart'
-import { readStore, trialBuild } from '../trial-build'
+import { partsNamedIn, readStore } from '../reach-store'
+import { trialBuild } from '../trial-build'
 
 /** What is wrong with the cups of a plan that only their sheets can show. */
 export type CupLook =
@@ -38,7 +39,7 @@ export async function lookAtCups(
 ): Promise<readonly CupLook[]> {
   const found = await findTrialsWithCafe(db, cafeId, [...new Set(plan.trialIds)])
   if (!found) return []
-  const store = await readStore(db, cafeId, now)
+  const store = await readStore(db, cafeId, now, partsNamedIn(found.trials))
   // As their lines read today, frozen or not: the same ingredient has one name then.
   const builds = found.trials.map((trial) => trialBuild(trial, store, found.cafe))
   const looks: CupLook[] = []

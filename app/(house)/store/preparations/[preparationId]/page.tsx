@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
-import { readPreparation } from '@/lib/tasks/read-preparation'
+import { readBatchesOf, readPreparation } from '@/lib/tasks/read-preparation'
 import { theWorld } from '@/lib/tasks/world'
 import { Button, ButtonLink } from '@/app/ui/button'
 import { Empty, Page, Section } from '@/app/ui/page-frame'
@@ -11,11 +11,19 @@ import { BatchLines } from './batch-lines'
 
 export const metadata: Metadata = { title: 'Preparation' }
 
-export default async function PreparationPage({ params }: { params: Promise<{ preparationId: string }> }) {
+export default async function PreparationPage({
+  params,
+  searchParams,
+}: {
+  params: Promise<{ preparationId: string }>
+  searchParams: Promise<{ before?: string | string[] }>
+}) {
   const member = await requireMember('recipe:read')
-  const { preparationId } = await params
+  const [{ preparationId }, { before }] = [await params, await searchParams]
   const preparation = await readPreparation(theWorld(), member, preparationId)
   if (!preparation) notFound()
+  const seen = typeof before === 'string' && /^\d{1,9}$/.test(before) ? Number(before) : null
+  const { batches, earlier } = await readBatchesOf(theWorld(), member, preparationId, seen)
   const here = `/store/preparations/${preparationId}`
   const aside = preparation.archivedAt !== null
   return (
@@ -41,10 +49,15 @@ export default async function PreparationPage({ params }: { params: Promise<{ pr
     >
       {preparation.note && <p className="max-w-prose whitespace-pre-line">{preparation.note}</p>}
       <Section title="Batches">
-        {preparation.batches.length === 0 ? (
+        {batches.length === 0 ? (
           <Empty words="No batch yet. Tare the pot, weigh what goes in, and weigh what came out." />
         ) : (
-          <BatchLines batches={preparation.batches} here={here} zone={member.cafe.timeZone} now={theWorld().now()} />
+          <BatchLines batches={batches} here={here} zone={member.cafe.timeZone} now={theWorld().now()} />
+        )}
+        {earlier !== null && (
+          <ButtonLink look="plain" href={`${here}?before=${earlier}`}>
+            Earlier batches
+          </ButtonLink>
         )}
       </Section>
     </Page>

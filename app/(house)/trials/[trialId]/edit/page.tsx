@@ -17,7 +17,7 @@ export default async function EditTrialPage({ params }: { params: Promise<{ tria
   const sheet = await readTrial(theWorld(), member, trialId)
   if (!sheet) notFound()
   if (sheet.trial.frozenAt) redirect(`/trials/${trialId}/vary`)
-  const offer = await readSheetOffer(theWorld(), member, sheet.trial.recipeId)
+  const offer = await readSheetOffer(theWorld(), member, sheet.trial.recipeId, sheet.trial)
   return (
     <Page
       trail={[

@@ -16,7 +16,7 @@ export default async function LadderPage({ params }: { params: Promise<{ trialId
   const sheet = await readTrial(theWorld(), member, trialId)
   if (!sheet) notFound()
   const { trial, build } = sheet
-  const offer = await readSheetOffer(theWorld(), member, trial.recipeId)
+  const offer = await readSheetOffer(theWorld(), member, trial.recipeId, trial)
   return (
     <Page
       trail={[

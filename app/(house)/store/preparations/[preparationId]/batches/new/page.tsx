@@ -2,7 +2,7 @@ import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
 import { clockIn } from '@/lib/base/zone-time'
-import { readBatchOffer, readPreparation } from '@/lib/tasks/read-preparation'
+import { readBatchesOf, readBatchOffer, readPreparation } from '@/lib/tasks/read-preparation'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { Page } from '@/app/ui/page-frame'
@@ -18,13 +18,14 @@ export default async function NewBatchPage({ params }: { params: Promise<{ prepa
   const preparation = await readPreparation(theWorld(), member, preparationId)
   if (!preparation) notFound()
   const parts = await readBatchOffer(theWorld(), member, null)
+  const [last] = (await readBatchesOf(theWorld(), member, preparationId, null)).batches
   return (
     <Page
       trail={[
         { href: '/store', words: 'Store' },
         { href: `/store/preparations/${preparationId}`, words: preparation.name },
       ]}
-      title={`Batch ${(preparation.batches[0]?.number ?? 0) + 1} of ${preparation.name}`}
+      title={`Batch ${(last?.number ?? 0) + 1} of ${preparation.name}`}
     >
       <ActForm
         id="batch"
