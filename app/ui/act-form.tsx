@@ -1,22 +1,27 @@
 'use client'
 
-import { FormProvider, getFormProps, useForm, type DefaultValue, type SubmissionResult } from '@conform-to/react'
-import { startTransition, useActionState, useEffect, useRef, useState, type ReactNode } from 'react'
-import { Notice } from './notice'
+import { FormProvider, getFormProps, useForm, type DefaultValue } from '@conform-to/react'
+import { startTransition, useActionState, useEffect, useRef, useState, type ReactNode, type RefObject } from 'react'
+import type { FormAnswer as Answer } from '@/lib/forms/read-form'
+import { settled, withFieldOf, type FormValues } from '@/lib/forms/saved-elsewhere'
 import { Button, type ButtonLook } from './button'
+import { Elsewhere } from './elsewhere'
+import { Notice } from './notice'
 
 /** What an action sends back to its form: problems beside their fields, and everything that was typed. */
-export type FormAnswer = SubmissionResult<string[]> | null
+export type FormAnswer = Answer | null
 
 export type FormAction = (before: FormAnswer, form: FormData) => Promise<FormAnswer>
 
 /** What a form starts with: texts, and lists or groups of them. */
-export type Draft = { readonly [name: string]: string | null | undefined | Draft | readonly (string | Draft)[] }
+export type Draft = FormValues
 
 interface ActFormProps {
   readonly id: string
   readonly action: FormAction
   readonly defaults?: Draft
+  /** for a form that changes what is stored: the mark of what it was opened with, which the act compares */
+  readonly opened?: string
   /** keep what is typed on this device until it is sent; a name for this form and its subject */
   readonly keep?: string
   readonly submit: string
@@ -29,74 +34,132 @@ interface ActFormProps {
   readonly children?: ReactNode
 }
 
-/**
- * A form that loses nothing: it works without script, keeps a draft on the device, and shows each problem beside its field.
- */
-export function ActForm({
-  id,
-  action,
-  defaults,
-  keep,
-  submit,
-  submitLook,
-  refused = 'Not saved',
-  beside,
-  className = '',
-  children,
-}: ActFormProps) {
-  const [answer, send, pending] = useActionState(action, null)
-  const [draft, setDraft] = useState<Draft | null>(null)
-  const [form] = useForm({
-    id: draft ? `${id}-draft` : id,
-    lastResult: answer,
-    defaultValue: (draft ?? defaults) as DefaultValue<Record<string, unknown>>,
-  })
-  const summary = useRef<HTMLDivElement>(null)
-  useKeptDraft(keep, form.id, answer, setDraft)
+/** What the fields begin with. A new round makes them anew. */
+interface Start {
+  readonly round: number
+  readonly from: 'page' | 'device' | 'typed'
+  /** null: what the page says */
+  readonly values: Draft | null
+  readonly opened: string | undefined
+}
 
+/**
+ * A form that loses nothing: it works without script, keeps a draft on the device, shows each problem beside its field, and
+ * offers what was saved elsewhere meanwhile beside what was typed here.
+ */
+export function ActForm(props: ActFormProps) {
+  const { action, opened, keep, refused = 'Not saved', className = '' } = props
+  const [answer, send, pending] = useActionState(action, null)
+  const [start, setStart] = useState<Start>({ round: 0, from: 'page', values: null, opened })
+  // An answer whose fields were made anew since: its words stay, its values do not.
+  const [past, setPast] = useState<FormAnswer>(null)
+  const form = useRef<HTMLFormElement>(null)
+  const summary = useRef<HTMLDivElement>(null)
+
+  const begin = (next: Omit<Start, 'round'>) => {
+    setPast(answer)
+    setStart((before) => ({ ...next, round: before.round + 1 }))
+  }
+  const elsewhere = answer?.elsewhere
+  const typed = answer?.initialValue as FormValues | undefined
+  if (elsewhere && answer !== past) begin({ from: 'typed', values: settled(typed ?? {}), opened: elsewhere.opened })
+
+  useSaved(pending, answer, () => opened !== undefined && begin({ from: 'page', values: null, opened }))
   useEffect(() => {
     if (answer?.status === 'error') summary.current?.focus()
   }, [answer])
 
+  const choose = (paths: readonly string[], which: 'mine' | 'stored') => {
+    if (!elsewhere || !form.current) return
+    const from = which === 'mine' ? settled(typed ?? {}) : settled(elsewhere.stored)
+    const now = settled(unflatten(textsIn(new FormData(form.current))) as FormValues)
+    const values = paths.reduce((all, path) => withFieldOf(all, from, path), now)
+    begin({ from: 'typed', values, opened: elsewhere.opened })
+  }
+
   const problems = answer?.status === 'error' ? (answer.error?.[''] ?? []) : []
+  return (
+    <div className={`grid gap-5 ${className}`}>
+      {start.from === 'device' && (
+        <Notice word="Draft">
+          What you typed earlier on this device is back.{' '}
+          <button
+            type="button"
+            className="inline-block min-h-6 cursor-pointer text-accent underline"
+            onClick={() => {
+              if (keep) localStorage.removeItem(keyOf(keep))
+              begin({ from: 'page', values: null, opened })
+            }}
+          >
+            Start afresh
+          </button>
+        </Notice>
+      )}
+      <div ref={summary} tabIndex={-1} role="alert" className="outline-none empty:hidden">
+        {answer?.status === 'error' && (
+          <Notice look="stop" word={refused}>
+            {problems.length > 0 ? problems.join(' ') : 'Please look at the marked fields. Nothing you typed is lost.'}
+          </Notice>
+        )}
+      </div>
+      {elsewhere && (
+        <Elsewhere key={elsewhere.opened} differences={elsewhere.differences} form={form} choose={choose} />
+      )}
+      <Fields
+        key={start.round}
+        {...props}
+        form={form}
+        start={start}
+        answer={answer === past ? null : answer}
+        send={send}
+        pending={pending}
+        restore={(values) => {
+          const kept = values['opened']
+          begin({ from: 'device', values, opened: typeof kept === 'string' ? kept : opened })
+        }}
+      />
+    </div>
+  )
+}
+
+interface FieldsProps extends ActFormProps {
+  readonly form: RefObject<HTMLFormElement | null>
+  readonly start: Start
+  readonly answer: FormAnswer
+  readonly send: (form: FormData) => void
+  readonly pending: boolean
+  readonly restore: (draft: Draft) => void
+}
+
+function Fields({ form: element, start, answer, send, pending, restore, ...props }: FieldsProps) {
+  const { id, defaults, opened, keep, submit, submitLook, beside, className = '', children } = props
+  const [form] = useForm({
+    id,
+    lastResult: answer,
+    defaultValue: (start.values ?? defaults) as DefaultValue<Record<string, unknown>>,
+  })
+  useKeptDraft(start.round === 0 ? keep : undefined, restore)
+  useKeeping(keep, element, answer)
+  const sent: unknown = answer?.initialValue?.['opened']
   return (
     <FormProvider context={form.context}>
       <form
-        key={form.id}
         {...getFormProps(form)}
+        ref={element}
         action={send}
+        // What the browser would put back by itself was typed over another state of things than the one marked below.
+        autoComplete={opened === undefined ? undefined : 'off'}
         className={`grid gap-5 ${className}`}
         onSubmit={(event) => {
           event.preventDefault()
           const submitter = (event.nativeEvent as SubmitEvent).submitter
-          const sent = new FormData(event.currentTarget, submitter)
-          startTransition(() => send(sent))
+          const typed = new FormData(event.currentTarget, submitter)
+          startTransition(() => send(typed))
         }}
       >
-        {draft && (
-          <Notice word="Draft">
-            What you typed earlier on this device is back.{' '}
-            <button
-              type="button"
-              className="inline-block min-h-6 cursor-pointer text-accent underline"
-              onClick={() => {
-                if (keep) localStorage.removeItem(keyOf(keep))
-                setDraft(null)
-              }}
-            >
-              Start afresh
-            </button>
-          </Notice>
+        {opened !== undefined && (
+          <input type="hidden" name="opened" value={typeof sent === 'string' ? sent : start.opened} />
         )}
-        <div ref={summary} tabIndex={-1} role="alert" className="outline-none empty:hidden">
-          {answer?.status === 'error' && (
-            <Notice look="stop" word={refused}>
-              {problems.length > 0
-                ? problems.join(' ')
-                : 'Please look at the marked fields. Nothing you typed is lost.'}
-            </Notice>
-          )}
-        </div>
         {children}
         <div className="flex flex-wrap items-center gap-3">
           <Button type="submit" look={submitLook} aria-disabled={pending}>
@@ -109,9 +172,24 @@ export function ActForm({
   )
 }
 
+/** Says once that what was sent has been taken, on a page that stays. */
+function useSaved(pending: boolean, answer: FormAnswer, then: () => void) {
+  const sent = useRef(false)
+  useEffect(() => {
+    if (pending) sent.current = true
+    else if (sent.current) {
+      sent.current = false
+      if (answer === null) then()
+    }
+    // Only what became of the sending matters, not what the page says meanwhile.
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+  }, [pending, answer])
+}
+
 const keyOf = (keep: string) => `sipwright-draft-${keep}`
 
-function useKeptDraft(keep: string | undefined, formId: string, answer: FormAnswer, restore: (draft: Draft) => void) {
+/** Brings back what was typed on this device, once per page. */
+function useKeptDraft(keep: string | undefined, restore: (draft: Draft) => void) {
   useEffect(() => {
     if (!keep) return
     const kept = localStorage.getItem(keyOf(keep))
@@ -119,16 +197,16 @@ function useKeptDraft(keep: string | undefined, formId: string, answer: FormAnsw
     // Only once per form: later changes are this form's own.
     // eslint-disable-next-line react-hooks/exhaustive-deps
   }, [keep])
+}
 
+/** Keeps what is typed until it is sent, and again when it comes back with words beside it. */
+function useKeeping(keep: string | undefined, element: RefObject<HTMLFormElement | null>, answer: FormAnswer) {
   useEffect(() => {
-    const form = keep ? document.getElementById(formId) : null
-    if (!keep || !(form instanceof HTMLFormElement)) return
+    const form = element.current
+    if (!keep || !form) return
     const save = () => {
       const secret = new Set([...form.querySelectorAll('input[type=password]')].map((x) => x.getAttribute('name')))
-      const typed = [...new FormData(form)].filter(
-        (entry): entry is [string, string] =>
-          typeof entry[1] === 'string' && !entry[0].startsWith('$') && !secret.has(entry[0]),
-      )
+      const typed = textsIn(new FormData(form)).filter(([name]) => !secret.has(name))
       localStorage.setItem(keyOf(keep), JSON.stringify(typed))
     }
     const clear = () => localStorage.removeItem(keyOf(keep))
@@ -139,8 +217,11 @@ function useKeptDraft(keep: string | undefined, formId: string, answer: FormAnsw
       form.removeEventListener('input', save)
       form.removeEventListener('submit', clear)
     }
-  }, [keep, formId, answer])
+  }, [keep, element, answer])
 }
+
+const textsIn = (form: FormData) =>
+  [...form].filter((entry): entry is [string, string] => typeof entry[1] === 'string' && !entry[0].startsWith('$'))
 
 /** Turns `lines[0].amount` pairs into the nested defaults the form library understands. */
 function unflatten(pairs: readonly [string, string][]): Record<string, unknown> {

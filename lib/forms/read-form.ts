@@ -1,15 +1,26 @@
 import type { SubmissionResult } from '@conform-to/react'
 import { parseWithZod } from '@conform-to/zod/v4'
 import * as z from 'zod'
+import { differencesOf, settled, type FormValues, type SavedElsewhere } from './saved-elsewhere'
 
-export type FormAnswer = SubmissionResult<string[]>
+/** What goes back to a form: problems beside their fields, all that was typed, and what it would have undone. */
+export type FormAnswer = SubmissionResult<string[]> & { readonly elsewhere?: SavedElsewhere }
 
 type Read<Value> =
   | {
       readonly ok: true
       readonly value: Value
+      /** the mark of what the form was opened with; empty when it carried none */
+      readonly opened: string
       /** sends a refusal back beside a field ('' for the whole form), with everything that was typed */
       refuse(field: string, words: string): FormAnswer
+      /**
+       * Offers what was saved elsewhere meanwhile beside what was typed here.
+       *
+       * @param stored  as the form's fields hold it, with the mark of it
+       * @returns null when nothing differs: then there is nothing to choose, and nothing left to save
+       */
+      offer(stored: FormValues, opened: string): FormAnswer | null
     }
   | { readonly ok: false; readonly answer: FormAnswer }
 
@@ -93,6 +104,8 @@ function readable(form: FormData): { readonly kept: FormData; readonly isWhole: 
   return { kept, isWhole }
 }
 
+const ELSEWHERE =
+  'This was saved elsewhere since you opened it. Nothing you typed is lost: choose what holds, then save.'
 const UNREADABLE = 'This form could not be read. Load the page again, please.'
 
 /** Words for the whole form, with what was typed in the fields that could be read. */
@@ -111,12 +124,19 @@ export function readForm<Value>(form: FormData, schema: z.ZodType<Value>): Read<
   return {
     ok: true,
     value: submission.value,
+    opened: String(kept.get('opened') ?? ''),
     refuse: (field, words) =>
       withoutSecrets(
         field === ''
           ? submission.reply({ formErrors: [words] })
           : submission.reply({ fieldErrors: { [field]: [words] } }),
       ),
+    offer: (stored, opened) => {
+      const differences = differencesOf(settled(submission.payload as FormValues), settled(stored))
+      if (differences.length === 0) return null
+      const answer = withoutSecrets(submission.reply({ formErrors: [ELSEWHERE] }))
+      return { ...answer, elsewhere: { opened, stored, differences } }
+    },
   }
 }
 

@@ -6,6 +6,7 @@ import type { Tx } from '@/lib/db/client'
 import { findMoneyFigures, rescaleMoney, setPriceFigure, type MoneyFigure } from '@/lib/db/money-columns'
 import type { CafeSettings } from '@/lib/forms/account-form'
 import { MOST_KEPT } from '@/lib/forms/number-fields'
+import { cafeMark, isStale, type OpenedWith } from './opened-with'
 import { currencyDigits } from './set-up-house'
 import { noteAct, type Actor, type World } from './world'
 
@@ -16,9 +17,11 @@ export async function changeCafe(
   world: World,
   actor: Actor,
   wanted: CafeSettings,
-): Promise<Result<null, CurrencyRefusal>> {
+  opened: OpenedWith | null,
+): Promise<Result<null, CurrencyRefusal | 'saved-elsewhere'>> {
   return world.db.$transaction(async (tx) => {
     const before = await requireCafe(tx, actor.cafeId)
+    if (isStale(opened, cafeMark(before))) return no('saved-elsewhere')
     // The same currency keeps its decimals, even where this computer would count them otherwise.
     const digits = wanted.currency === before.currency ? before.currencyDigits : currencyDigits(wanted.currency)
     const kept = await keepFigures(tx, actor.cafeId, before, digits)

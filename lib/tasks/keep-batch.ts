@@ -14,6 +14,7 @@ import { levelsOf, MOST_LEVELS, preparationsOf } from '@/lib/drink/nesting'
 import { findLoop } from '@/lib/drink/preparation'
 import { batchContent, type BatchRefusal } from './batch-content'
 import type { BatchSent } from '@/lib/forms/preparation-form'
+import { batchMark, isStale, type OpenedWith } from './opened-with'
 import { readStore } from './reach-store'
 import { noteAct, type Actor, type World } from './world'
 
@@ -56,11 +57,13 @@ export async function correctBatch(
   actor: BatchCook,
   batchId: string,
   sent: BatchSent,
-): Promise<Result<null, BatchRefusal | 'gone' | 'frozen' | 'loop' | 'too-deep'>> {
+  opened: OpenedWith | null,
+): Promise<Result<null, BatchRefusal | 'gone' | 'frozen' | 'loop' | 'too-deep' | 'saved-elsewhere'>> {
   return world.db.$transaction(async (tx) => {
     const before = await findBatch(tx, actor.cafeId, batchId)
     if (!before) return no('gone')
     if (before.frozenAt) return no('frozen')
+    if (isStale(opened, batchMark(before))) return no('saved-elsewhere')
     const store = await readStore(tx, actor.cafeId, world.now(), partsSent(sent))
     const made = batchContent(world, sent, store, before.preparation.kind)
     if (!made.ok) return made

@@ -5,6 +5,7 @@ import { freezeBatchesOf } from '@/lib/db/frozen-trials'
 import { findRecipe } from '@/lib/db/recipes'
 import { findTrial } from '@/lib/db/trials'
 import { levelOfItsDay } from './frozen-build'
+import { alternativesMark, isStale, type OpenedWith } from './opened-with'
 import { readStore } from './reach-store'
 import { noteAct, type Actor, type World } from './world'
 
@@ -38,12 +39,14 @@ export async function chooseAlternatives(
   trialId: string,
   costLevelId: string,
   lines: readonly { readonly id: string; readonly part?: string | undefined }[],
-): Promise<Result<null, 'gone' | 'poured'>> {
+  opened: OpenedWith | null,
+): Promise<Result<null, 'gone' | 'poured' | 'saved-elsewhere'>> {
   return world.db.$transaction(async (tx) => {
     const trial = await findTrial(tx, actor.cafeId, trialId)
     const level = await findCostLevel(tx, actor.cafeId, costLevelId)
     if (!trial || !level || level.recipeId !== trial.recipeId) return no('gone')
     if (levelOfItsDay(trial) === level.name) return no('poured')
+    if (isStale(opened, alternativesMark(trial, costLevelId))) return no('saved-elsewhere')
     const own = new Set(trial.lines.map((line) => line.id))
     // What a form sends is believed only as far as this café's own store knows it.
     const store = await readStore(

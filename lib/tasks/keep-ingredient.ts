@@ -4,6 +4,7 @@ import type { Tx } from '@/lib/db/client'
 import { changeIngredient, clearAllergenMarks, findIngredient } from '@/lib/db/ingredient-card'
 import { addAllergenMarks, addIngredient, findIngredientByName } from '@/lib/db/ingredients'
 import type { IngredientSent } from '@/lib/forms/ingredient-form'
+import { ingredientMark, isStale, type OpenedWith } from './opened-with'
 import { noteAct, type Actor, type World } from './world'
 
 export async function enterIngredient(
@@ -39,10 +40,12 @@ export async function correctIngredient(
   actor: Actor,
   id: string,
   sent: IngredientSent,
-): Promise<Result<null, 'gone' | 'name-taken'>> {
+  opened: OpenedWith | null,
+): Promise<Result<null, 'gone' | 'name-taken' | 'saved-elsewhere'>> {
   return world.db.$transaction(async (tx) => {
     const before = await findIngredient(tx, actor.cafeId, id)
     if (!before) return no('gone')
+    if (isStale(opened, ingredientMark(before))) return no('saved-elsewhere')
     const named = await findIngredientByName(tx, actor.cafeId, sent.name)
     if (named && named.id !== id) return no('name-taken')
     const stays = sent.labelRead && before.labelReadAt && sameMarks(before.allergens, marksOf(sent))

@@ -3,6 +3,7 @@ import { no, ok, type Result } from '@/lib/base/result'
 import { addPreparation } from '@/lib/db/batches'
 import { changePreparation, findPreparation, findPreparationByName } from '@/lib/db/preparations'
 import type { PreparationSent } from '@/lib/forms/preparation-form'
+import { isStale, preparationMark, type OpenedWith } from './opened-with'
 import { noteAct, type Actor, type World } from './world'
 
 const rowOf = (sent: PreparationSent) => ({
@@ -37,9 +38,12 @@ export async function changePreparationNotes(
   actor: Actor,
   id: string,
   sent: PreparationSent,
-): Promise<Result<null, 'gone' | 'name-taken'>> {
+  opened: OpenedWith | null,
+): Promise<Result<null, 'gone' | 'name-taken' | 'saved-elsewhere'>> {
   return world.db.$transaction(async (tx) => {
-    if (!(await findPreparation(tx, actor.cafeId, id))) return no('gone')
+    const before = await findPreparation(tx, actor.cafeId, id)
+    if (!before) return no('gone')
+    if (isStale(opened, preparationMark(before))) return no('saved-elsewhere')
     const named = await findPreparationByName(tx, actor.cafeId, sent.name)
     if (named && named.id !== id) return no('name-taken')
     await changePreparation(tx, actor.cafeId, id, rowOf(sent))

@@ -5,6 +5,7 @@ import { findTrial } from '@/lib/db/trials'
 import type { Currency } from '@/lib/forms/fields'
 import type { RecipeMoney, RecipeSent } from '@/lib/forms/recipe-form'
 import { freezeTrial } from './freeze-trial'
+import { isStale, recipeMoneyMark, type OpenedWith } from './opened-with'
 import { refuseToMend } from './to-mend'
 import { stillCountsIn } from './still-counts-in'
 import { noteAct, type Actor, type World } from './world'
@@ -30,12 +31,15 @@ export async function changeRecipeMoney(
   actor: Actor & { readonly cafe: Currency },
   recipeId: string,
   sent: RecipeMoney,
-): Promise<Result<null, 'gone' | 'currency-changed'>> {
+  opened: OpenedWith | null,
+): Promise<Result<null, 'gone' | 'currency-changed' | 'saved-elsewhere'>> {
   const minor = 10 ** actor.cafe.currencyDigits
   const scaled = (value: number | undefined, times: number) => (value === undefined ? null : Math.round(value * times))
   return world.db.$transaction(async (tx) => {
     if (!(await stillCountsIn(tx, actor))) return no('currency-changed')
-    if (!(await findRecipe(tx, actor.cafeId, recipeId))) return no('gone')
+    const before = await findRecipe(tx, actor.cafeId, recipeId)
+    if (!before) return no('gone')
+    if (isStale(opened, recipeMoneyMark(before, actor.cafe))) return no('saved-elsewhere')
     await changeRecipe(tx, actor.cafeId, recipeId, {
       priceMinor: scaled(sent.price, minor),
       taxBp: scaled(sent.tax, 100),

@@ -5,6 +5,7 @@ import { addVessel } from '@/lib/db/recipes'
 import { changeVessel, findVessel, findVesselByName } from '@/lib/db/vessels'
 import type { Currency } from '@/lib/forms/fields'
 import type { VesselSent } from '@/lib/forms/preparation-form'
+import { isStale, vesselMark, type OpenedWith } from './opened-with'
 import { stillCountsIn } from './still-counts-in'
 import { noteAct, type Actor, type World } from './world'
 
@@ -50,10 +51,13 @@ export async function correctVessel(
   actor: Keeper,
   id: string,
   sent: VesselSent,
-): Promise<Result<null, 'gone' | 'name-taken' | 'currency-changed'>> {
+  opened: OpenedWith | null,
+): Promise<Result<null, 'gone' | 'name-taken' | 'currency-changed' | 'saved-elsewhere'>> {
   return world.db.$transaction(async (tx) => {
     if (!(await stillCountsIn(tx, actor))) return no('currency-changed')
-    if (!(await findVessel(tx, actor.cafeId, id))) return no('gone')
+    const before = await findVessel(tx, actor.cafeId, id)
+    if (!before) return no('gone')
+    if (isStale(opened, vesselMark(before, actor.cafe))) return no('saved-elsewhere')
     const named = await findVesselByName(tx, actor.cafeId, sent.name)
     if (named && named.id !== id) return no('name-taken')
     await changeVessel(tx, actor.cafeId, id, rowOf(sent, actor.cafe.currencyDigits))

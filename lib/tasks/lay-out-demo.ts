@@ -39,15 +39,21 @@ export async function layOutDemo(world: World, owner: DemoOwner): Promise<void> 
     'Iced date-cardamom coffee',
     'The kiosk’s summer drink. Invented for the demo.',
   )
-  await changeRecipeMoney(on(60), owner, iced, {
-    price: 3.5,
-    tax: 12,
-    targetCost: 25,
-    waste: 3,
-    packaging: undefined,
-    fixed: 1200,
-    room: 25,
-  })
+  await changeRecipeMoney(
+    on(60),
+    owner,
+    iced,
+    {
+      price: 3.5,
+      tax: 12,
+      targetCost: 25,
+      waste: 3,
+      packaging: undefined,
+      fixed: 1200,
+      room: 25,
+    },
+    null,
+  )
 
   const first = done(await recordTrial(on(58), owner, iced, demoSheet(store, { name: '20 g syrup' })))
   done(
@@ -123,7 +129,7 @@ async function vary(
   trial: DemoTrial,
 ): Promise<string> {
   const child = done(await branchTrial(world, owner, parentId, trial.name))
-  done(await changeTrial(world, owner, child, demoSheet(store, trial)))
+  done(await changeTrial(world, owner, child, demoSheet(store, trial), null))
   return child
 }
 

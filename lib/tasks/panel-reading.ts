@@ -28,6 +28,8 @@ export interface ListReader {
 /** A panel as its readers may see it at any stage: never a letter, a code, a seed or a token. */
 export interface PanelReading {
   readonly id: string
+  /** what a page of the plan was opened with */
+  readonly mark: string
   readonly title: string
   readonly publicTitle: string
   readonly question: string

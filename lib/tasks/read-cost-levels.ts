@@ -4,6 +4,7 @@ import { findCostLevels, findRecipe } from '@/lib/db/recipes'
 import { findTrial, findTrialNames } from '@/lib/db/trials'
 import { costLevels } from '@/lib/drink/cost-level'
 import { levelOfItsDay } from './frozen-build'
+import { alternativesMark } from './opened-with'
 import type { Reader } from './read-recipe'
 import { partsNamedIn, readOffer } from './reach-store'
 import { alternativesOf, refOf, sheetBuild } from './trial-build'
@@ -44,7 +45,12 @@ export async function readCostLevels(world: World, reader: Reader, recipeId: str
     /** the level this trial was poured at, which is settled */
     settled: trial && levelOfItsDay(trial),
     trials,
-    levels: levels.map((level, place) => ({ id: level.id, ...costed[place], name: level.name })),
+    levels: levels.map((level, place) => ({
+      id: level.id,
+      ...costed[place],
+      name: level.name,
+      mark: trial ? alternativesMark(trial, level.id) : '',
+    })),
     chosen: new Map(
       trial?.lines.flatMap((line) => line.alternatives.map((row) => [`${row.costLevelId} ${line.id}`, refOf(row)])),
     ),

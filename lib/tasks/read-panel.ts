@@ -10,6 +10,7 @@ import { checkOpening, findStage } from '@/lib/panel/plan'
 import { cupsOnTray, mlToPour, portionsPerCup } from '@/lib/panel/portions'
 import { listNames } from '@/lib/panel/pouring-list'
 import { whoKnowsTooMuch } from '@/lib/panel/who-may-taste'
+import { planMark } from './opened-with'
 import { panelCautions } from './panel-cautions'
 import { readGlasses, type Glass } from './panel-glasses'
 import type { PanelCup, PanelReading } from './panel-reading'
@@ -59,6 +60,7 @@ export async function readPanel(world: World, actor: Actor, panelId: string): Pr
   })
   return {
     ...headOf(panel),
+    mark: planMark(panel),
     ...amountsOf(panel),
     stage,
     plan,

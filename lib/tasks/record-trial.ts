@@ -3,8 +3,9 @@ import { no, ok, type Result } from '@/lib/base/result'
 import type { LineForm } from '@/lib/drink/build'
 import { findMethod } from '@/lib/drink/method'
 import { findRecipe } from '@/lib/db/recipes'
-import { addTrial, changeTrialContent, isDraftTrial } from '@/lib/db/trials'
+import { addTrial, changeTrialContent, findTrial, isDraftTrial } from '@/lib/db/trials'
 import type { FirstTrial, TrialSent } from '@/lib/forms/trial-form'
+import { isStale, trialMark, type OpenedWith } from './opened-with'
 import { trialContent, type ContentRefusal } from './trial-content'
 import { readOffer, readStore } from './reach-store'
 import type { Store } from './store-part'
@@ -50,9 +51,12 @@ export async function changeTrial(
   actor: Cook,
   trialId: string,
   sheet: TrialSent,
-): Promise<Result<null, ContentRefusal | 'frozen'>> {
+  opened: OpenedWith | null,
+): Promise<Result<null, ContentRefusal | 'frozen' | 'saved-elsewhere'>> {
   return world.db.$transaction(async (tx) => {
-    if (!(await isDraftTrial(tx, actor.cafeId, trialId))) return no('frozen')
+    const before = await findTrial(tx, actor.cafeId, trialId)
+    if (!before || !(await isDraftTrial(tx, actor.cafeId, trialId))) return no('frozen')
+    if (isStale(opened, trialMark(before))) return no('saved-elsewhere')
     const store = await readStore(tx, actor.cafeId, world.now(), partsSent(sheet))
     const content = await trialContent(world, tx, actor, sheet, store)
     if (!content.ok) return content

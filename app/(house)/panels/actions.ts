@@ -11,9 +11,12 @@ import { changePlan } from '@/lib/tasks/change-plan'
 import { copyPanel } from '@/lib/tasks/copy-panel'
 import { discardDraft } from '@/lib/tasks/discard-draft'
 import { planPanel } from '@/lib/tasks/plan-panel'
+import { readPanel } from '@/lib/tasks/read-panel'
+import { readPlanBasis } from '@/lib/tasks/read-plan-basis'
 import { theWorld } from '@/lib/tasks/world'
 import { addressCookie } from './phone-address'
 import { answerPlan } from './plan-answer'
+import { planAsTyped } from './plan-defaults'
 
 export async function planAction(recipeId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
   const member = await requireMember('panel:run', recipeId)
@@ -28,8 +31,13 @@ export async function changePlanAction(panelId: string, _before: FormAnswer, for
   const member = await requireMember('panel:run', panelId)
   const read = readForm(form, PanelForm)
   if (!read.ok) return read.answer
-  const changed = await changePlan(theWorld(), member, panelId, read.value)
-  if (!changed.ok) return answerPlan(read, changed)
+  const changed = await changePlan(theWorld(), member, panelId, read.value, read.opened)
+  if (!changed.ok && changed.reason !== 'saved-elsewhere')
+    return answerPlan(read, { ...changed, reason: changed.reason })
+  const now = changed.ok ? null : await readPanel(theWorld(), member, panelId)
+  const basis = now && (await readPlanBasis(theWorld(), member, now.recipe.id))
+  const both = basis && read.offer(planAsTyped(now, basis.houseTrialId !== null), now.mark)
+  if (both) return both
   redirect(`/panels/${panelId}`)
 }
 

@@ -10,19 +10,30 @@ export function PlanForm({
   id,
   basis,
   defaults,
+  opened,
   action,
   submit,
 }: {
   readonly id: string
   readonly basis: PlanBasis
   readonly defaults: Draft
+  /** of a draft that is changed: the mark of what it was opened with */
+  readonly opened?: string
   readonly action: FormAction
   readonly submit: string
 }) {
   const trials = basis.trials.map((trial) => ({ value: trial.id, words: `${trial.name} (trial ${trial.number})` }))
   const hasHouse = basis.houseTrialId !== null
   return (
-    <ActForm id={id} action={action} defaults={defaults} keep={id} submit={submit} className="group/plan gap-8">
+    <ActForm
+      id={id}
+      action={action}
+      defaults={defaults}
+      opened={opened}
+      keep={id}
+      submit={submit}
+      className="group/plan gap-8"
+    >
       <Section title="What it is to find out" aside="fixed before the first cup">
         <Aim hasHouse={hasHouse} />
       </Section>

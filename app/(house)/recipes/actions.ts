@@ -6,9 +6,12 @@ import { readForm } from '@/lib/forms/read-form'
 import { HouseRecipeForm, RecipeForm, recipeMoneyForm } from '@/lib/forms/recipe-form'
 import { FirstTrialForm } from '@/lib/forms/trial-form'
 import { adoptWithoutPanel, archiveRecipe, changeRecipeMoney, startRecipe } from '@/lib/tasks/keep-recipe'
+import { recipeMoneyMark } from '@/lib/tasks/opened-with'
+import { readRecipe } from '@/lib/tasks/read-recipe'
 import { recordFirstTrial } from '@/lib/tasks/record-trial'
 import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
+import { moneyDefaults } from './[recipeId]/money/money-defaults'
 
 const gone = 'This recipe is not there any more.'
 const sayOtherCurrency = 'The café counts in another currency since this page was opened. Load it again.'
@@ -52,8 +55,12 @@ export async function changeMoneyAction(recipeId: string, _before: FormAnswer, f
   const member = await requireMember('recipe:write', recipeId)
   const sent = readForm(form, recipeMoneyForm(member.cafe))
   if (!sent.ok) return sent.answer
-  const changed = await changeRecipeMoney(theWorld(), member, recipeId, sent.value)
-  if (!changed.ok) return sent.refuse('', changed.reason === 'gone' ? gone : sayOtherCurrency)
+  const changed = await changeRecipeMoney(theWorld(), member, recipeId, sent.value, sent.opened)
+  if (!changed.ok && changed.reason !== 'saved-elsewhere')
+    return sent.refuse('', changed.reason === 'gone' ? gone : sayOtherCurrency)
+  const now = changed.ok ? null : await readRecipe(theWorld(), member, recipeId)
+  const both = now && sent.offer(moneyDefaults(now.recipe, member.cafe), recipeMoneyMark(now.recipe, member.cafe))
+  if (both) return both
   redirect(`/recipes/${recipeId}`)
 }
 

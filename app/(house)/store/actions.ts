@@ -8,10 +8,15 @@ import { readForm } from '@/lib/forms/read-form'
 import { addPriceOf, type PriceRefusal } from '@/lib/tasks/add-price'
 import { archiveIngredient, correctIngredient, enterIngredient } from '@/lib/tasks/keep-ingredient'
 import { archiveVessel, correctVessel, enterVessel } from '@/lib/tasks/keep-vessel'
+import { ingredientMark, vesselMark } from '@/lib/tasks/opened-with'
+import { readIngredient } from '@/lib/tasks/read-ingredient'
+import { readVessel } from '@/lib/tasks/read-vessel'
 import { strikePrice } from '@/lib/tasks/strike-price'
 import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
 import { sayCalendarDay } from '@/app/ui/moment'
+import { ingredientDefaults } from './ingredients/[ingredientId]/ingredient-defaults'
+import { vesselDefaults } from './vessels/vessel-defaults'
 
 const say = {
   'name-taken': 'Something of this name stands in the store already.',
@@ -50,8 +55,12 @@ export async function correctIngredientAction(id: string, _before: FormAnswer, f
   const member = await requireMember('recipe:write', id)
   const sent = readForm(form, IngredientForm)
   if (!sent.ok) return sent.answer
-  const corrected = await correctIngredient(theWorld(), member, id, sent.value)
-  if (!corrected.ok) return sent.refuse(corrected.reason === 'gone' ? '' : 'name', say[corrected.reason])
+  const corrected = await correctIngredient(theWorld(), member, id, sent.value, sent.opened)
+  if (!corrected.ok && corrected.reason !== 'saved-elsewhere')
+    return sent.refuse(corrected.reason === 'gone' ? '' : 'name', say[corrected.reason])
+  const now = corrected.ok ? null : await readIngredient(theWorld(), member, id)
+  const both = now && sent.offer(ingredientDefaults(now), ingredientMark(now.row))
+  if (both) return both
   redirect(`/store/ingredients/${id}`)
 }
 
@@ -89,12 +98,15 @@ export async function correctVesselAction(id: string, _before: FormAnswer, form:
   const member = await requireMember('recipe:write', id)
   const sent = readForm(form, vesselForm(member.cafe))
   if (!sent.ok) return sent.answer
-  const corrected = await correctVessel(theWorld(), member, id, sent.value)
-  if (!corrected.ok)
+  const corrected = await correctVessel(theWorld(), member, id, sent.value, sent.opened)
+  if (!corrected.ok && corrected.reason !== 'saved-elsewhere')
     return sent.refuse(
       { gone: '', 'name-taken': 'name', 'currency-changed': 'pack' }[corrected.reason],
       say[corrected.reason],
     )
+  const now = corrected.ok ? null : await readVessel(theWorld(), member, id)
+  const both = now && sent.offer(vesselDefaults(now, member.cafe), vesselMark(now, member.cafe))
+  if (both) return both
   redirect('/store')
 }
 

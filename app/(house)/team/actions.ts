@@ -7,8 +7,10 @@ import { CafeForm, InviteForm } from '@/lib/forms/account-form'
 import { readForm } from '@/lib/forms/read-form'
 import { changeCafe, type CurrencyRefusal } from '@/lib/tasks/change-cafe'
 import { changeRole, inviteMember, removeMember, withdrawInvite, type TeamRefusal } from '@/lib/tasks/run-team'
+import { cafeMark } from '@/lib/tasks/opened-with'
 import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
+import { cafeAsTyped } from './cafe-as-typed'
 
 const say: Record<TeamRefusal, string> = {
   'not-a-member': 'This person is not on the team any more.',
@@ -46,11 +48,8 @@ export async function removeMemberAction(userId: string): Promise<string | null>
   return done.ok ? null : say[done.reason]
 }
 
-type Refused = { readonly reason: CurrencyRefusal; readonly detail?: Readonly<Record<string, string>> }
-
 /** Which figures the wanted currency cannot say. */
-function sayCurrency({ reason, detail = {} }: Refused, currency: string): string {
-  const figures = detail['figures'] ?? ''
+function sayCurrency(reason: CurrencyRefusal, currency: string, figures: string): string {
   const words: Record<CurrencyRefusal, string> = {
     'too-fine': `Every amount keeps its figure, and ${currency} has too few decimals for ${figures}. Change or strike out these first.`,
     'too-great': `Every amount keeps its figure, and one amount of ${currency} cannot be as great as ${figures}. Change or strike out these first.`,
@@ -62,8 +61,11 @@ export async function changeCafeAction(_before: FormAnswer, form: FormData): Pro
   const owner = await requireMember('cafe')
   const sent = readForm(form, CafeForm)
   if (!sent.ok) return sent.answer
-  const changed = await changeCafe(theWorld(), owner, sent.value)
-  if (!changed.ok) return sent.refuse('currency', sayCurrency(changed, sent.value.currency))
+  const changed = await changeCafe(theWorld(), owner, sent.value, sent.opened)
+  if (!changed.ok && changed.reason !== 'saved-elsewhere')
+    return sent.refuse('currency', sayCurrency(changed.reason, sent.value.currency, changed.detail?.['figures'] ?? ''))
+  const both = changed.ok ? null : sent.offer(cafeAsTyped(owner.cafe), cafeMark(owner.cafe))
+  if (both) return both
   revalidatePath('/', 'layout')
   return null
 }

@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { requireMember } from '@/lib/auth/guard'
+import { cafeMark } from '@/lib/tasks/opened-with'
 import { readTeam } from '@/lib/tasks/run-team'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
@@ -7,6 +8,7 @@ import { Page, Section, Fold } from '@/app/ui/page-frame'
 import { SelectField, TextField } from '@/app/ui/field'
 import { allergenLists } from '@/app/ui/allergen-lists'
 import { changeCafeAction } from './actions'
+import { cafeAsTyped } from './cafe-as-typed'
 import { InviteForm } from './invite-form'
 import { OpenInvites, TeamList } from './team-list'
 import { RightsTable } from './rights-table'
@@ -33,12 +35,8 @@ export default async function TeamPage() {
         <ActForm
           id="cafe"
           action={changeCafeAction}
-          defaults={{
-            cafeName: owner.cafe.name,
-            currency: owner.cafe.currency,
-            allergenList: owner.cafe.allergenList,
-            timeZone: owner.cafe.timeZone,
-          }}
+          opened={cafeMark(owner.cafe)}
+          defaults={cafeAsTyped(owner.cafe)}
           submit="Save"
           className="max-w-md"
         >

@@ -7,10 +7,14 @@ import { readForm } from '@/lib/forms/read-form'
 import { BranchForm, NoteForm, TrialForm } from '@/lib/forms/trial-form'
 import { branchTrial } from '@/lib/tasks/branch-trial'
 import { archiveTrial, noteOnTrial } from '@/lib/tasks/note-on-trial'
+import { trialMark } from '@/lib/tasks/opened-with'
+import { readSheetOffer } from '@/lib/tasks/read-sheet-offer'
+import { readTrial } from '@/lib/tasks/read-trial'
 import { changeTrial, recordTrial } from '@/lib/tasks/record-trial'
 import type { ContentRefusal } from '@/lib/tasks/trial-content'
 import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
+import { sheetDefaults } from './[trialId]/edit/sheet-defaults'
 
 type Refused = {
   readonly reason: ContentRefusal | 'recipe-gone' | 'frozen'
@@ -30,7 +34,10 @@ function beside({ reason, detail = {} }: Refused): [field: string, words: string
     'too-much': [`${line}.amount`, 'This is more than two tonnes.'],
     'part-gone': [`${line}.part`, 'This was put aside in the meantime. Please choose again.'],
     'recipe-gone': ['', 'This recipe is not there any more.'],
-    frozen: ['', 'This trial was poured in a panel meanwhile, so it stays as it is. Make another trial from it instead.'],
+    frozen: [
+      '',
+      'This trial was poured in a panel meanwhile, so it stays as it is. Make another trial from it instead.',
+    ],
   }
   return where[reason]
 }
@@ -48,8 +55,13 @@ export async function changeTrialAction(trialId: string, _before: FormAnswer, fo
   const member = await requireMember('recipe:write', trialId)
   const sent = readForm(form, TrialForm)
   if (!sent.ok) return sent.answer
-  const changed = await changeTrial(theWorld(), member, trialId, sent.value)
-  if (!changed.ok) return sent.refuse(...beside(changed))
+  const changed = await changeTrial(theWorld(), member, trialId, sent.value, sent.opened)
+  if (!changed.ok && changed.reason !== 'saved-elsewhere')
+    return sent.refuse(...beside({ ...changed, reason: changed.reason }))
+  const now = changed.ok ? null : await readTrial(theWorld(), member, trialId)
+  const offer = now && (await readSheetOffer(theWorld(), member, now.trial.recipeId))
+  const both = offer && sent.offer(sheetDefaults(now, offer), trialMark(now.trial))
+  if (both) return both
   redirect(`/trials/${trialId}`)
 }
 

@@ -29,6 +29,7 @@ const settle = (currency: string) =>
     cafe.world,
     cafe.owner,
     CafeForm.parse({ cafeName: 'Kiosk', currency, allergenList: 'eu', timeZone: 'UTC' }),
+    null,
   )
 
 async function price(amount: number) {
@@ -46,15 +47,21 @@ async function layMoney(figures: { price: number; vessel: number; menu: number; 
   await price(figures.price)
   const glass = { name: 'Tall glass', brim: { value: 400, typed: '400' }, pack: figures.vessel }
   await enterVessel(cafe.world, keeper(), { ...glass, water: undefined, fill: undefined, isClear: undefined })
-  await changeRecipeMoney(cafe.world, keeper(), cafe.recipeId, {
-    price: figures.menu,
-    packaging: figures.pack,
-    fixed: figures.fixed,
-    tax: undefined,
-    targetCost: undefined,
-    waste: undefined,
-    room: undefined,
-  })
+  await changeRecipeMoney(
+    cafe.world,
+    keeper(),
+    cafe.recipeId,
+    {
+      price: figures.menu,
+      packaging: figures.pack,
+      fixed: figures.fixed,
+      tax: undefined,
+      targetCost: undefined,
+      waste: undefined,
+      room: undefined,
+    },
+    null,
+  )
 }
 
 /** Every amount of the café as one reads it. */

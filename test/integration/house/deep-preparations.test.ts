@@ -89,7 +89,7 @@ test('a batch is saved twelve deep, not thirteen, whether new or corrected from 
   expect(await recordBatch(world, cook, lowest.preparationId, pour(top.id))).toEqual(deep)
   const twelfth = await recordBatch(world, cook, lowest.preparationId, pour(eleventh.id))
   if (!twelfth.ok) throw new Error(twelfth.reason)
-  expect(await correctBatch(world, cook, twelfth.value, pour(top.id))).toEqual(deep)
+  expect(await correctBatch(world, cook, twelfth.value, pour(top.id), null)).toEqual(deep)
 
   // The lowest of twelve may not be made of another preparation: that would make thirteen.
   const apart = await recordBatch(
@@ -101,7 +101,7 @@ test('a batch is saved twelve deep, not thirteen, whether new or corrected from 
     }),
   )
   if (!apart.ok) throw new Error(apart.reason)
-  expect(await correctBatch(world, cook, lowest.id, pour(apart.value))).toEqual(deep)
+  expect(await correctBatch(world, cook, lowest.id, pour(apart.value), null)).toEqual(deep)
 })
 
 test('what stood deeper before there was a limit is read, and corrected as long as it grows no deeper', async () => {
@@ -133,5 +133,5 @@ test('what stood deeper before there was a limit is read, and corrected as long 
       unit: 'g',
     },
   })
-  expect(await correctBatch(world, cook, outer.id, pour(top.id))).toMatchObject({ ok: true })
+  expect(await correctBatch(world, cook, outer.id, pour(top.id), null)).toMatchObject({ ok: true })
 })

@@ -144,9 +144,14 @@ test('saving a draft keeps what its cost levels use instead, line by line, and i
   const draft = await readTrial(world, reader, branched.value)
   const milk = draft?.trial.lines.find((line) => line.role === 'milk')
   const whole = await fresh.db.ingredient.findFirstOrThrow({ where: { name: 'Whole milk, 3.25 % fat' } })
-  await chooseAlternatives(world, reader, branched.value, level.value, [
-    { id: milk?.id ?? '', part: `ingredient:${whole.id}` },
-  ])
+  await chooseAlternatives(
+    world,
+    reader,
+    branched.value,
+    level.value,
+    [{ id: milk?.id ?? '', part: `ingredient:${whole.id}` }],
+    null,
+  )
   const lines = (draft?.trial.lines ?? []).map((line, at, all) => ({
     role: line.role,
     part: line.ingredientId ? `ingredient:${line.ingredientId}` : `batch:${line.batchId}`,
@@ -155,7 +160,7 @@ test('saving a draft keeps what its cost levels use instead, line by line, and i
     place: String(all.length - at),
   }))
   const sent = TrialForm.parse({ name: 'Moved', method: 'plunger-pot', ratioKind: 'water-in', ratio: '10', lines })
-  expect(await changeTrial(world, reader, branched.value, sent)).toMatchObject({ ok: true })
+  expect(await changeTrial(world, reader, branched.value, sent, null)).toMatchObject({ ok: true })
   const after = await readTrial(world, reader, branched.value)
   expect(after?.trial.lines.map((line) => line.role)).toEqual(draft?.trial.lines.map((line) => line.role).toReversed())
   const kept = await fresh.db.lineAlternative.findMany({

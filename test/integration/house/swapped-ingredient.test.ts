@@ -48,10 +48,18 @@ test('a density that was typed for another ingredient is not reckoned with: the 
   const id = value(await recordTrial(cafe.world, reader(), cafe.recipeId, sheet({ ...line, part: milk })))
   // by hand: 30 ml · 1.031 = 30.93 g, and 30 ml · 1.292 = 38.76 g
   expect(await linesOf(id)).toMatchObject([{ targetMg: 30_930, microdensity: 1_031_000 }])
-  value(await changeTrial(cafe.world, reader(), id, sheet({ ...line, part: thick })))
+  value(await changeTrial(cafe.world, reader(), id, sheet({ ...line, part: thick }), null))
   expect(await linesOf(id)).toMatchObject([{ targetMg: 38_760, microdensity: 1_292_000, role: 'milk' }])
   // What is typed for the very ingredient counts before what the store says of it.
-  value(await changeTrial(cafe.world, reader(), id, sheet({ ...line, part: thick, densityFor: thick, density: '1.3' })))
+  value(
+    await changeTrial(
+      cafe.world,
+      reader(),
+      id,
+      sheet({ ...line, part: thick, densityFor: thick, density: '1.3' }),
+      null,
+    ),
+  )
   expect(await linesOf(id)).toMatchObject([{ targetMg: 39_000, microdensity: 1_300_000 }])
 })
 
@@ -156,9 +164,9 @@ test('in a batch, too, the density belongs to the ingredient it was typed for', 
   const id = value(await recordBatch(cafe.world, reader(), 'p', batch(milk)))
   const inputs = () => cafe.db.batchInput.findMany({ where: { batchId: id } })
   expect(await inputs()).toMatchObject([{ amountMg: 103_100 }])
-  value(await correctBatch(cafe.world, reader(), id, batch(thick)))
+  value(await correctBatch(cafe.world, reader(), id, batch(thick), null))
   expect(await inputs()).toMatchObject([{ amountMg: 129_200, microdensity: 1_292_000 }])
-  value(await correctBatch(cafe.world, reader(), id, batch(thick, 'kg')))
+  value(await correctBatch(cafe.world, reader(), id, batch(thick, 'kg'), null))
   expect(await inputs()).toMatchObject([{ microdensity: null }])
 })
 

@@ -95,7 +95,7 @@ test('a child starts as its parent stands and says in one line what changed', as
     unit: line.unit,
   }))
   const changed = sheet({ name: 'More ice', ratioKind: 'water-in', ratio: '10', lines })
-  expect(await changeTrial(cafe.world, reader(), child.value, changed)).toMatchObject({ ok: true })
+  expect(await changeTrial(cafe.world, reader(), child.value, changed, null)).toMatchObject({ ok: true })
   const after = await readTrial(cafe.world, reader(), child.value)
   expect(after?.parent?.changes.map((one) => one.what)).toEqual([expect.stringMatching(/ice/i)])
   const tree = await readRecipe(cafe.world, reader(), cafe.recipeId)
@@ -116,6 +116,7 @@ test('an adopted trial is frozen: it cannot be edited, only branched', async () 
     reader(),
     id,
     sheet({ lines: [{ ...somethingNew, amount: '1', unit: 'g' }] }),
+    null,
   )
   expect(refused).toMatchObject({ reason: 'frozen' })
   expect((await readTrial(cafe.world, reader(), id))?.isHouse).toBe(true)
@@ -144,7 +145,7 @@ test('another café can neither read nor change, and a second recipe of one name
   expect(await noteOnTrial(cafe.world, cafe.stranger, id, 'x')).toMatchObject({ reason: 'gone' })
   expect(await branchTrial(cafe.world, cafe.stranger, id, 'x')).toMatchObject({ reason: 'gone' })
   expect(
-    await changeTrial(cafe.world, stranger, id, sheet({ lines: [{ ...somethingNew, amount: '1', unit: 'g' }] })),
+    await changeTrial(cafe.world, stranger, id, sheet({ lines: [{ ...somethingNew, amount: '1', unit: 'g' }] }), null),
   ).toMatchObject({ ok: false })
   expect(await startRecipe(cafe.world, cafe.owner, { name: 'Cold kiosk coffee', note: undefined })).toMatchObject({
     reason: 'name-taken',
@@ -183,7 +184,9 @@ test('a vessel, a level or an ingredient of another café is not taken, whatever
   const level = await nameCostLevel(world, cafe.owner, cafe.recipeId, 'economy')
   if (!level.ok) throw new Error(level.reason)
   const lines = [{ id: trial?.trial.lines[0]?.id ?? '', part: 'ingredient:their-part' }]
-  expect(await chooseAlternatives(world, cafe.owner, id.value, level.value, lines)).toMatchObject({ ok: true })
+  expect(await chooseAlternatives(world, cafe.owner, id.value, level.value, lines, null)).toMatchObject({ ok: true })
   expect(await db.lineAlternative.count()).toBe(0)
-  expect(await chooseAlternatives(world, stranger, id.value, level.value, lines)).toMatchObject({ reason: 'gone' })
+  expect(await chooseAlternatives(world, stranger, id.value, level.value, lines, null)).toMatchObject({
+    reason: 'gone',
+  })
 })

@@ -104,7 +104,7 @@ beforeEach(async () => {
 })
 afterEach(() => cafe.close())
 
-const use = (part: string) => chooseAlternatives(cafe.world, cafe.owner, trialId, level, [{ id: lineId, part }])
+const use = (part: string) => chooseAlternatives(cafe.world, cafe.owner, trialId, level, [{ id: lineId, part }], null)
 const mark = () => markTasted(cafe.world, cafe.owner, trialId, level)
 const adopt = () => adoptWithoutPanel(cafe.world, cafe.owner, cafe.recipeId, { trialId, reason: 'It is what we pour.' })
 

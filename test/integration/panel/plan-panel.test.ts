@@ -83,7 +83,7 @@ test('a draft is rewritten whole', async () => {
   const id = await planned()
   const [a = '', b = '', c = ''] = cafe.trialIds
   const typed = cafe.plan({ cups: [a, b, c], duplicate: a, aspects: [], seatCount: 9, question: 'Another?' })
-  expect(await changePlan(cafe.world, cafe.owner, id, typed)).toEqual({ ok: true, value: null })
+  expect(await changePlan(cafe.world, cafe.owner, id, typed, null)).toEqual({ ok: true, value: null })
   const panel = await readPanel(cafe.world, cafe.owner, id)
   expect(panel?.cups.map((cup) => [cup.trialId, cup.isDuplicate])).toEqual([
     [a, false],
@@ -92,7 +92,7 @@ test('a draft is rewritten whole', async () => {
     [a, true],
   ])
   const confounded = cafe.plan({ cups: [a, b], duplicate: a })
-  expect(await changePlan(cafe.world, cafe.owner, id, confounded)).toMatchObject({ reason: 'duplicate-of-two' })
+  expect(await changePlan(cafe.world, cafe.owner, id, confounded, null)).toMatchObject({ reason: 'duplicate-of-two' })
   expect(panel?.plan.aspects).toEqual([])
   expect(panel?.plan.seatCount).toBe(9)
   expect(await acts()).toEqual(['panel-planned', 'plan-changed'])
@@ -101,7 +101,7 @@ test('a draft is rewritten whole', async () => {
 test('an open panel keeps its plan and cannot be discarded', async () => {
   const id = await planned()
   await openPanel(cafe.world, cafe.owner, id)
-  const changed = await changePlan(cafe.world, cafe.owner, id, cafe.plan({ question: 'Too late?' }))
+  const changed = await changePlan(cafe.world, cafe.owner, id, cafe.plan({ question: 'Too late?' }), null)
   expect(changed).toMatchObject({ ok: false, reason: 'not-a-draft' })
   expect(await discardDraft(cafe.world, cafe.owner, id)).toMatchObject({ ok: false, reason: 'not-a-draft' })
   expect((await readPanel(cafe.world, cafe.owner, id))?.question).toBe('Is one liked better?')

@@ -6,8 +6,12 @@ import { BatchForm, PreparationForm } from '@/lib/forms/preparation-form'
 import { readForm } from '@/lib/forms/read-form'
 import { archiveBatch, correctBatch, recordBatch } from '@/lib/tasks/keep-batch'
 import { archivePreparation, changePreparationNotes, startPreparation } from '@/lib/tasks/keep-preparation'
+import { batchMark, preparationMark } from '@/lib/tasks/opened-with'
+import { readBatch, readPreparation } from '@/lib/tasks/read-preparation'
 import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
+import { batchDefaults } from './[preparationId]/batches/[batchId]/edit/batch-defaults'
+import { preparationDefaults } from './preparation-defaults'
 
 const taken = 'A preparation of this name is there already.'
 const gone = 'This is not in the store any more.'
@@ -25,8 +29,12 @@ export async function changePreparationAction(id: string, _before: FormAnswer, f
   const member = await requireMember('recipe:write', id)
   const sent = readForm(form, PreparationForm)
   if (!sent.ok) return sent.answer
-  const changed = await changePreparationNotes(theWorld(), member, id, sent.value)
-  if (!changed.ok) return changed.reason === 'gone' ? sent.refuse('', gone) : sent.refuse('name', taken)
+  const changed = await changePreparationNotes(theWorld(), member, id, sent.value, sent.opened)
+  if (!changed.ok && changed.reason !== 'saved-elsewhere')
+    return changed.reason === 'gone' ? sent.refuse('', gone) : sent.refuse('name', taken)
+  const now = changed.ok ? null : await readPreparation(theWorld(), member, id)
+  const both = now && sent.offer(preparationDefaults(now), preparationMark(now))
+  if (both) return both
   redirect(`/store/preparations/${id}`)
 }
 
@@ -87,8 +95,11 @@ export async function correctBatchAction(
   const member = await requireMember('recipe:write', preparationId, batchId)
   const sent = readForm(form, BatchForm)
   if (!sent.ok) return sent.answer
-  const corrected = await correctBatch(theWorld(), member, batchId, sent.value)
-  if (!corrected.ok) return sent.refuse(...beside(corrected))
+  const corrected = await correctBatch(theWorld(), member, batchId, sent.value, sent.opened)
+  if (!corrected.ok && corrected.reason !== 'saved-elsewhere') return sent.refuse(...beside(corrected))
+  const now = corrected.ok ? null : await readBatch(theWorld(), member, batchId)
+  const both = now && sent.offer(batchDefaults(now, member.cafe.timeZone), batchMark(now.row))
+  if (both) return both
   redirect(`/store/preparations/${preparationId}/batches/${batchId}`)
 }
 

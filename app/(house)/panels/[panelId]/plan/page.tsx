@@ -35,6 +35,7 @@ export default async function PanelPlanPage({ params }: { params: Promise<{ pane
       <PlanForm
         id={`plan-${panelId}`}
         basis={basis}
+        opened={panel.mark}
         defaults={planAsTyped(panel, basis.houseTrialId !== null)}
         action={changePlanAction.bind(null, panelId)}
         submit="Keep this plan"

@@ -5,8 +5,10 @@ import { requireMember } from '@/lib/auth/guard'
 import { AlternativesForm, LevelForm } from '@/lib/forms/ladder-form'
 import { readForm } from '@/lib/forms/read-form'
 import { chooseAlternatives, markTasted, nameCostLevel } from '@/lib/tasks/keep-cost-level'
+import { readCostLevels } from '@/lib/tasks/read-cost-levels'
 import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
+import { alternativesAsTyped } from './alternatives-as-typed'
 
 const gone = 'This is not there any more.'
 const refusals: Readonly<Record<'gone' | 'poured', string>> = {
@@ -34,9 +36,14 @@ export async function alternativesAction(
   const member = await requireMember('recipe:write', recipeId, trialId, levelId)
   const sent = readForm(form, AlternativesForm)
   if (!sent.ok) return sent.answer
-  const chosen = await chooseAlternatives(theWorld(), member, trialId, levelId, sent.value.lines)
-  if (!chosen.ok) return sent.refuse('', refusals[chosen.reason])
+  const chosen = await chooseAlternatives(theWorld(), member, trialId, levelId, sent.value.lines, sent.opened)
+  if (!chosen.ok && chosen.reason !== 'saved-elsewhere') return sent.refuse('', refusals[chosen.reason])
+  // Also after a refusal: the page's lines may be others now.
   revalidatePath(`/recipes/${recipeId}/levels`)
+  const now = chosen.ok ? null : await readCostLevels(theWorld(), member, recipeId, trialId)
+  const level = now?.levels.find((one) => one.id === levelId)
+  const both = now && level && sent.offer(alternativesAsTyped(now, level.id), level.mark)
+  if (both) return both
   return null
 }
 

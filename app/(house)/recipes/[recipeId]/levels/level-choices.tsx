@@ -3,6 +3,7 @@ import { ActForm } from '@/app/ui/act-form'
 import { HiddenField, SelectField } from '@/app/ui/field'
 import { Fold, Section } from '@/app/ui/page-frame'
 import { alternativesAction } from './actions'
+import { alternativesAsTyped } from './alternatives-as-typed'
 
 /** For each level, what it uses instead on each line; left alone, the line stays as in the trial. */
 export function LevelChoices({ sheet, recipeId }: { sheet: LevelSheet; recipeId: string }) {
@@ -21,9 +22,8 @@ export function LevelChoices({ sheet, recipeId }: { sheet: LevelSheet; recipeId:
               <ActForm
                 id={`level-${level.id}`}
                 action={alternativesAction.bind(null, recipeId, trial.id, level.id)}
-                defaults={{
-                  lines: trial.lines.map((line) => ({ part: chosen.get(`${level.id} ${line.id}`) ?? '' })),
-                }}
+                opened={level.mark}
+                defaults={alternativesAsTyped(sheet, level.id)}
                 submit={`Save ${level.name}`}
                 submitLook="plain"
                 className="max-w-md"

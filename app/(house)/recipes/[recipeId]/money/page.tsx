@@ -1,13 +1,14 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
-import { moneyField, PERCENT, printed, temperatureField } from '@/lib/forms/number-fields'
+import { recipeMoneyMark } from '@/lib/tasks/opened-with'
 import { readRecipe } from '@/lib/tasks/read-recipe'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { HiddenField, TextField } from '@/app/ui/field'
 import { Page } from '@/app/ui/page-frame'
 import { changeMoneyAction } from '../../actions'
+import { moneyDefaults } from './money-defaults'
 
 export const metadata: Metadata = { title: 'Price and waste' }
 
@@ -17,10 +18,7 @@ export default async function MoneyPage({ params }: { params: Promise<{ recipeId
   const found = await readRecipe(theWorld(), member, recipeId)
   if (!found) notFound()
   const { recipe } = found
-  const { currency, currencyDigits } = member.cafe
-  const minor = (value: number | null) =>
-    printed(value === null ? null : value / 10 ** currencyDigits, moneyField(currencyDigits))
-  const share = (bp: number | null) => printed(bp === null ? null : bp / 100, PERCENT)
+  const { currency } = member.cafe
   const field = { inputMode: 'decimal' } as const
   return (
     <Page
@@ -34,15 +32,8 @@ export default async function MoneyPage({ params }: { params: Promise<{ recipeId
         id="money"
         action={changeMoneyAction.bind(null, recipeId)}
         keep={`money-${recipeId}`}
-        defaults={{
-          price: minor(recipe.priceMinor),
-          tax: share(recipe.taxBp),
-          targetCost: share(recipe.targetCostBp),
-          waste: share(recipe.wasteBp),
-          packaging: minor(recipe.packMinor),
-          fixed: minor(recipe.fixedMinor),
-          room: printed(recipe.roomDeciC === null ? null : recipe.roomDeciC / 10, temperatureField(-10, 50)),
-        }}
+        opened={recipeMoneyMark(recipe, member.cafe)}
+        defaults={moneyDefaults(recipe, member.cafe)}
         submit="Save"
         className="max-w-md"
       >

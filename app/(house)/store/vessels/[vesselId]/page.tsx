@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
-import { moneyField, printed, THOUSANDTHS } from '@/lib/forms/number-fields'
+import { vesselMark } from '@/lib/tasks/opened-with'
 import { readVessel } from '@/lib/tasks/read-vessel'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
@@ -9,6 +9,7 @@ import { Button } from '@/app/ui/button'
 import { Page } from '@/app/ui/page-frame'
 import { plain } from '@/lib/base/number-format'
 import { archiveVesselAction, correctVesselAction } from '../../actions'
+import { vesselDefaults } from '../vessel-defaults'
 import { VesselFields } from '../vessel-fields'
 
 export const metadata: Metadata = { title: 'Vessel' }
@@ -18,7 +19,7 @@ export default async function VesselPage({ params }: { params: Promise<{ vesselI
   const { vesselId } = await params
   const vessel = await readVessel(theWorld(), member, vesselId)
   if (!vessel) notFound()
-  const { currencyDigits, currency } = member.cafe
+  const { currency } = member.cafe
   const aside = vessel.archivedAt !== null
   return (
     <Page
@@ -32,16 +33,8 @@ export default async function VesselPage({ params }: { params: Promise<{ vesselI
             id="vessel"
             action={correctVesselAction.bind(null, vesselId)}
             keep={`vessel-${vesselId}`}
-            defaults={{
-              name: vessel.name,
-              brim: printed(vessel.brimUl / 1000, THOUSANDTHS),
-              fill: printed(vessel.fillUl === null ? null : vessel.fillUl / 1000, THOUSANDTHS),
-              pack: printed(
-                vessel.packMinor === null ? null : vessel.packMinor / 10 ** currencyDigits,
-                moneyField(currencyDigits),
-              ),
-              isClear: vessel.isClear ? 'on' : undefined,
-            }}
+            opened={vesselMark(vessel, member.cafe)}
+            defaults={vesselDefaults(vessel, member.cafe)}
             submit="Save"
             className="max-w-md"
           >

@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound, redirect } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
+import { trialMark } from '@/lib/tasks/opened-with'
 import { readSheetOffer } from '@/lib/tasks/read-sheet-offer'
 import { readTrial } from '@/lib/tasks/read-trial'
 import { theWorld } from '@/lib/tasks/world'
@@ -29,6 +30,7 @@ export default async function EditTrialPage({ params }: { params: Promise<{ tria
       <SheetEditor
         keep={`trial-${trialId}`}
         action={changeTrialAction.bind(null, trialId)}
+        opened={trialMark(sheet.trial)}
         defaults={sheetDefaults(sheet, offer)}
         ground={groundOf(sheet, offer, member.cafe)}
         levels={offer.levels}

@@ -15,6 +15,7 @@ import type { SheetDefaults } from './sheet-defaults'
 
 interface Props {
   readonly keep: string
+  readonly opened: string
   readonly action: FormAction
   readonly defaults: SheetDefaults
   readonly ground: DraftGround
@@ -23,7 +24,7 @@ interface Props {
 }
 
 /** The sheet of a trial: typed on the left, its figures following on the right (below, on a phone). */
-export function SheetEditor({ keep, action, defaults, ground, levels, currency }: Props) {
+export function SheetEditor({ keep, opened, action, defaults, ground, levels, currency }: Props) {
   const sheet = useRef<HTMLDivElement>(null)
   const [typed, setTyped] = useState<FormData | null>(null)
   const settled = useDeferredValue(typed)
@@ -40,7 +41,7 @@ export function SheetEditor({ keep, action, defaults, ground, levels, currency }
   return (
     <div className="grid gap-8 lg:grid-cols-[minmax(0,3fr)_minmax(0,2fr)]">
       <div ref={sheet} onInput={follow} onChange={follow}>
-        <ActForm id="sheet" action={action} keep={keep} defaults={defaults} submit="Save the sheet">
+        <ActForm id="sheet" action={action} keep={keep} opened={opened} defaults={defaults} submit="Save the sheet">
           <TextField name="name" label="Name" required />
           <LineRows parts={ground.parts} onRows={follow} />
           <Fold words="How the coffee is made" open>

@@ -2,6 +2,7 @@ import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
 import { allergenChoices } from '@/lib/forms/ingredient-form'
+import { ingredientMark } from '@/lib/tasks/opened-with'
 import { readIngredient } from '@/lib/tasks/read-ingredient'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
@@ -30,6 +31,7 @@ export default async function EditIngredientPage({ params }: { params: Promise<{
         action={correctIngredientAction.bind(null, ingredientId)}
         keep={`ingredient-${ingredientId}`}
         submit="Save"
+        opened={ingredientMark(card.row)}
         defaults={ingredientDefaults(card)}
         className="max-w-3xl"
       >

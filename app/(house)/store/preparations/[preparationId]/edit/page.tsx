@@ -1,12 +1,13 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
-import { printed, temperatureField } from '@/lib/forms/number-fields'
+import { preparationMark } from '@/lib/tasks/opened-with'
 import { readPreparation } from '@/lib/tasks/read-preparation'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { Page } from '@/app/ui/page-frame'
 import { changePreparationAction } from '../../actions'
+import { preparationDefaults } from '../../preparation-defaults'
 import { PreparationFields } from '../../preparation-fields'
 
 export const metadata: Metadata = { title: 'Change a preparation' }
@@ -28,16 +29,8 @@ export default async function EditPreparationPage({ params }: { params: Promise<
         id="preparation"
         action={changePreparationAction.bind(null, preparationId)}
         keep={`preparation-${preparationId}`}
-        defaults={{
-          name: preparation.name,
-          kind: preparation.kind,
-          storage: printed(
-            preparation.storageDeciC === null ? null : preparation.storageDeciC / 10,
-            temperatureField(-40, 100),
-          ),
-          keepsHours: preparation.keepsHours === null ? '' : String(preparation.keepsHours),
-          note: preparation.note ?? '',
-        }}
+        opened={preparationMark(preparation)}
+        defaults={preparationDefaults(preparation)}
         submit="Save"
         className="max-w-md"
       >

@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound, redirect } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
+import { batchMark } from '@/lib/tasks/opened-with'
 import { readBatch, readBatchOffer } from '@/lib/tasks/read-preparation'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
@@ -36,14 +37,12 @@ export default async function EditBatchPage({ params }: Props) {
         id="batch"
         action={correctBatchAction.bind(null, preparationId, batchId)}
         keep={`batch-edit-${batchId}`}
+        opened={batchMark(sheet.row)}
         defaults={batchDefaults(sheet, member.cafe.timeZone)}
         submit="Save"
         className="max-w-xl"
       >
-        <BatchFields
-          parts={parts.map(partChoice)}
-          kind={sheet.row.preparation.kind}
-        />
+        <BatchFields parts={parts.map(partChoice)} kind={sheet.row.preparation.kind} />
       </ActForm>
     </Page>
   )
