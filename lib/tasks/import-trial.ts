@@ -11,6 +11,7 @@ import { methods } from '@/lib/drink/method'
 import { ingredientKinds } from '@/lib/forms/ingredient-form'
 import { preparationsWithin } from '@/lib/drink/nesting'
 import { readTrialFile, type TrialFileReason } from '@/lib/forms/trial-of-file'
+import { firstNotKept } from './keepable-build'
 import { milligrams } from './trial-content'
 import { noteAct, type Actor, type World } from './world'
 
@@ -27,9 +28,8 @@ export async function importTrial(
 ): Promise<Result<string, TrialFileReason | 'recipe-gone'>> {
   const read = readTrialFile(content)
   if (!read.ok) return read
-  const { brew, coffeeTemperature, iceTemperature, lines } = read.value
-  const path = placeOfTooMuch({ brew, coffeeTemperature, iceTemperature, lines })
-  if (path) return no('impossible', { path, message: `is more than can be kept: at most ${mostKept} either way` })
+  const notKept = firstNotKept(read.value)
+  if (notKept) return no('impossible', notKept)
   return world.db.$transaction(async (tx) => {
     const recipe = await findRecipe(tx, actor.cafeId, recipeId)
     if (!recipe || recipe.archivedAt) return no('recipe-gone')
@@ -49,27 +49,6 @@ export async function importTrial(
     await noteAct(world, tx, actor, { act: 'trial-imported', subjectKind: 'trial', subjectId: id, detail: { number } })
     return ok(id)
   })
-}
-
-/** The largest amounts are kept in thousandths, and a column holds some two thousand millions of them. */
-const mostKept = 2_000_000
-
-/** Where in these a number stands that no column holds, as one would say it; null when all can be kept. */
-function placeOfTooMuch(root: object): string | null {
-  const met = new Set<object>()
-  const open: (readonly [place: string, thing: object])[] = [['', root]]
-  for (let next = open.pop(); next; next = open.pop()) {
-    const [place, thing] = next
-    // A preparation poured into several lines is one, and looked at once.
-    if (met.has(thing)) continue
-    met.add(thing)
-    for (const [name, value] of Object.entries(thing)) {
-      const here = Array.isArray(thing) ? `${place}[${name}]` : `${place}.${name}`
-      if (typeof value === 'number' && Math.abs(value) > mostKept) return here.slice(1)
-      if (typeof value === 'object' && value !== null) open.push([here, value as object])
-    }
-  }
-  return null
 }
 
 const scaled = (value: number | null | undefined, times: number) => (value == null ? null : Math.round(value * times))

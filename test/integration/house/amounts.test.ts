@@ -2,6 +2,7 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { BatchForm } from '@/lib/forms/preparation-form'
 import { TrialForm } from '@/lib/forms/trial-form'
+import { importTrial } from '@/lib/tasks/import-trial'
 import { recordBatch } from '@/lib/tasks/keep-batch'
 import { readBatch } from '@/lib/tasks/read-preparation'
 import { readCard } from '@/lib/tasks/read-card'
@@ -49,6 +50,31 @@ test('a brew that would have kept more water than a column holds is refused', as
   })
   // (1 000 000 000 − 1 000 000) mg kept by 1 mg: 999 000 000 g/g, × 1000 is above 2³¹ − 1
   expect(await recordBatch(cafe.world, cook(), preparationId, batch)).toMatchObject({ reason: 'too-few-grounds' })
+})
+
+const file = (line: object, more: object = {}) =>
+  JSON.stringify({
+    kind: 'sipwright-trial',
+    version: 1,
+    name: 'From a file',
+    allergenList: 'eu',
+    lines: [{ name: 'Fig', kind: 'other', targetGrams: 10, ...line }],
+    ...more,
+  })
+
+test.each([
+  ['lines[0].targetGrams', file({ targetGrams: 3_000_000 })],
+  ['lines[0].targetGrams', file({ targetGrams: 0.0004 })],
+  ['lines[0].weighedGrams', file({ weighedGrams: 3_000_000 })],
+  // 250 000 000 × 10 tenths of a kcal are above 2³¹ − 1
+  ['lines[0].composition.energyKcal', file({ composition: { energyKcal: 250_000_000 } })],
+])('a file with a number that cannot be kept is refused at %s, and nothing is written', async (path, content) => {
+  expect(await importTrial(cafe.world, cafe.owner, cafe.recipeId, content)).toMatchObject({
+    reason: 'impossible',
+    detail: { path },
+  })
+  expect(await cafe.db.trial.count({ where: { name: 'From a file' } })).toBe(0)
+  expect(await importTrial(cafe.world, cafe.owner, cafe.recipeId, file({}))).toMatchObject({ ok: true })
 })
 
 test('rows of nothing, as an earlier version let them in, stop no page', async () => {
