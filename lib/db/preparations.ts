@@ -42,7 +42,9 @@ export async function findPreparations(db: Db | Tx, cafeId: string) {
   }))
 }
 
-export async function findPreparation(db: Db | Tx, cafeId: string, id: string) {
+export type PreparationRow = Prisma.PreparationGetPayload<object>
+
+export async function findPreparation(db: Db | Tx, cafeId: string, id: string): Promise<PreparationRow | null> {
   return db.preparation.findFirst({ where: { cafeId, id } })
 }
 

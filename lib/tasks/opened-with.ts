@@ -60,7 +60,7 @@ export function ingredientMark({ allergens, labelReadAt, ...row }: IngredientCar
 }
 
 export function preparationMark(row: PreparationRow): OpenedWith {
-  return markOf(without(row, ...born, 'batches'))
+  return markOf(without(row, ...born))
 }
 
 export function batchMark({ inputs, ...row }: BatchRow): OpenedWith {
