@@ -8,6 +8,7 @@ export interface WatchedSeat {
   readonly state: 'free' | 'tasting' | 'finished' | 'left' | 'barred'
   readonly barred: 'opened-serving-list' | 'opened-both-lists' | null
   readonly onPaper: boolean
+  readonly moved: boolean
   readonly added: boolean
   readonly repeatOf: number | null
 }
@@ -66,6 +67,7 @@ function Remarks({ seat }: { readonly seat: WatchedSeat }) {
   const remarks = [
     seat.skipped > 0 ? `${seat.skipped} skipped` : '',
     seat.onPaper ? 'on paper' : '',
+    seat.moved ? 'went on on another phone' : '',
     seat.added ? 'added' : '',
     seat.poured < seat.cups && seat.state !== 'finished' && seat.poured > 0 ? `${seat.poured} poured` : '',
   ].filter((remark) => remark !== '')

@@ -18,6 +18,7 @@ export async function findProgress(db: Db | Tx, cafeId: string, panelId: string)
           select: {
             number: true,
             takenAt: true,
+            browserSince: true,
             leftAt: true,
             onPaper: true,
             barredAt: true,

@@ -13,7 +13,7 @@ export type BlindServing = {
   readonly skipped: boolean
   readonly comment: string
   readonly commentRevision: number
-  /** one place per attribute of the panel, in its order; null = not scored */
+  /** one place per attribute of the panel, in its order; null = not scored, or the cup is done */
   readonly answers: readonly (BlindAnswer | null)[]
 }
 
@@ -51,7 +51,8 @@ export type StoredServing = {
  * What may this seat's phone know of its cups?
  *
  * Copies the named fields and nothing else, in the order of tasting, so that a column added to a serving later
- * never travels by accident.
+ * never travels by accident. What was said of a cup that is done does not come back: nobody needs it on a phone, and
+ * whoever goes on with the seat by a photographed card would read it.
  *
  * @param servings    of one seat, in any order
  * @param attributes  how many attributes the panel has
@@ -68,9 +69,10 @@ export function servingsForPhone(servings: readonly StoredServing[], attributes:
       seen: serving.codeSeenAt !== null,
       locked: serving.lockedAt !== null,
       skipped: serving.skippedAt !== null,
-      comment: serving.comment ?? '',
+      comment: serving.lockedAt === null ? (serving.comment ?? '') : '',
       commentRevision: serving.commentRevision,
       answers: Array.from({ length: attributes }, (_, position) => {
+        if (serving.lockedAt !== null) return null
         const score = serving.scores.find((s) => s.attributePosition === position)
         return score ? { value: score.value, revision: score.revision } : null
       }),

@@ -1,5 +1,6 @@
 import 'server-only'
 import { findPanel } from '@/lib/db/panels'
+import { findOpenings } from '@/lib/db/trays'
 import { LIKING_WORDS } from '@/lib/panel/liking'
 import { findPaperSheet, type SheetCup } from './paper-sheet'
 import type { Actor, World } from './world'
@@ -10,6 +11,8 @@ export interface PaperSeat {
   readonly onPaper: boolean
   readonly barred: boolean
   readonly taken: boolean
+  /** who types has opened a list of this panel, so that a sheet tells them more than it should before closing */
+  readonly typistOpenedList: boolean
   readonly attributes: readonly string[]
   /** words of the scale; the first stands for 1 */
   readonly scale: readonly string[]
@@ -35,12 +38,14 @@ export async function readPaperSeat(
   const panel = await findPanel(world.db, actor.cafeId, panelId)
   const sheet = await findPaperSheet(world.db, actor.cafeId, panelId, number)
   if (panel?.stage !== 'open' || !sheet) return null
+  const openings = await findOpenings(world.db, actor.cafeId, panelId)
   return {
     number: sheet.number,
     name: sheet.name,
     onPaper: sheet.onPaper,
     barred: sheet.barred,
     taken: sheet.taken,
+    typistOpenedList: openings.some(({ userId }) => userId === actor.userId),
     attributes: panel.attributes.map(({ name }) => name),
     scale: LIKING_WORDS,
     cups: sheet.onPaper

@@ -19,6 +19,8 @@ export interface SeatProgress {
   readonly cups: number
   readonly state: SeatStanding
   readonly onPaper: boolean
+  /** somebody went on with it on another phone, by its card */
+  readonly moved: boolean
   /** its taster knows too much: no score is taken from it any more */
   readonly barred: TooMuch | null
   readonly added: boolean
@@ -62,6 +64,7 @@ export function seatProgress(found: ProgressRecord): readonly SeatProgress[] {
         cups: seat.servings.length,
       }),
       onPaper: seat.onPaper,
+      moved: seat.takenAt !== null && seat.browserSince !== null && seat.browserSince > seat.takenAt,
       barred: findTooMuch(seat),
       added: seat.addedAt !== null,
       repeatOf: (seat.repeatOfSeatId && numberOf.get(seat.repeatOfSeatId)) || null,

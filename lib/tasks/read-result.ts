@@ -2,6 +2,7 @@ import 'server-only'
 import { findPanel } from '@/lib/db/panels'
 import { findNames } from '@/lib/db/people'
 import { findClosingAnswer, findDecisionsOfPanel } from '@/lib/db/results'
+import { placeTellsCup } from '@/lib/panel/place-and-cup'
 import { findTooMuch, type TooMuch } from '@/lib/panel/who-may-taste'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
 import type { FirstAnswer as AcceptanceAnswer } from '@/lib/stats/first-verdict'
@@ -52,6 +53,8 @@ export interface PanelResult {
   }[]
   readonly missing: Missing
   readonly corrections: readonly (Correction & { readonly by: string })[]
+  /** a trial was tasted at one place always, and alone there: what is said of it may be said of the place */
+  readonly placeTellsCup: boolean
   readonly duplicate: {
     readonly letter: string
     readonly tasters: number
@@ -130,6 +133,11 @@ export async function readResult(world: World, actor: Actor, panelId: string): P
     comments: commentsOf(servings, cups),
     missing: missingOf(servings, cups, likingId),
     corrections: corrections.map((one) => ({ ...one, by: deciders.get(one.byId ?? '') ?? 'somebody' })),
+    placeTellsCup: placeTellsCup(
+      servings
+        .filter(({ seat }) => seat.takenAt !== null)
+        .map(({ cup: { trialId }, position }) => ({ trialId, position })),
+    ),
     duplicate: duplicateOf(servings, cups, likingId),
     houseTrialId: house?.trialId ?? null,
     decisions,

@@ -170,7 +170,7 @@ test('scores from paper beside a phone: what the phone said is not shown, and th
   await shoot(desk, 'paper-beside-a-phone')
 
   await phone.context().setOffline(false)
-  await phone.getByRole('heading', { name: 'Your seat goes on on paper' }).waitFor()
+  await phone.getByRole('heading', { name: 'This seat continues on paper' }).waitFor()
   await phone.getByText('1 answer did not arrive').waitFor()
   const codes = await db.serving.findMany({ where: { panelId, seat: { number: seat } }, orderBy: { position: 'asc' } })
   const last = (codes[1]?.code ?? '').split('').join('\u00a0')
@@ -200,7 +200,7 @@ test('a page that was opened while a seat still tasted does not put it on paper 
   await desk.goto(`/panels/${panelId}/paper`)
   await scoreCup(phone, 'like slightly')
   await scoreCup(phone, 'like moderately')
-  await phone.getByText('Everything is saved').waitFor()
+  await phone.getByText('Everything is saved.', { exact: true }).waitFor()
   await desk.getByRole('button', { name: `Seat ${seat}, Quinn` }).click()
   await desk.getByText(`Seat ${seat} did not go to paper`).waitFor()
   expect(await desk.getByText('Answered on the phone').count()).toBe(0)
@@ -229,7 +229,7 @@ test('a list opened afterwards closes the seat that its reader holds: asked befo
   await shoot(desk, 'watch-barred')
   await desk.goto(`/panels/${panelId}`)
   await desk.getByText('Mara opened the serving list and cannot taste').waitFor()
-  await desk.getByText(`Seat ${seat}: the taster there is one of them`).waitFor()
+  await desk.getByText(`Seat ${seat} takes no more scores for that reason`).waitFor()
   await shoot(desk, 'panel-barred')
 
   // Signed out, on the same browser, it is no browser to taste on.

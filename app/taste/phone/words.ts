@@ -12,7 +12,7 @@ export const SKIP_WORDS: Readonly<Record<SkipReason, string>> = {
 /** Why this seat takes nothing more from a phone, for the phone and for whoever holds it. */
 export const GONE: Readonly<Record<SeatGone, { readonly title: string; readonly text: string }>> = {
   'on-paper': {
-    title: 'Your seat goes on on paper',
+    title: 'This seat continues on paper',
     text: 'Ask who serves for the sheet. What this phone has sent counts; nothing more is taken here.',
   },
   'knows-too-much': {

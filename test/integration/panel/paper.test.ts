@@ -5,6 +5,7 @@ import { closePanel } from '@/lib/tasks/close-panel'
 import { enterPaperScores } from '@/lib/tasks/enter-paper-scores'
 import { lockServing } from '@/lib/tasks/lock-serving'
 import { markCodeSeen } from '@/lib/tasks/mark-code-seen'
+import { openList } from '@/lib/tasks/open-list'
 import { openPanel } from '@/lib/tasks/open-panel'
 import { planPanel } from '@/lib/tasks/plan-panel'
 import { putSeatOnPaper } from '@/lib/tasks/put-seat-on-paper'
@@ -278,6 +279,14 @@ test('two who type the same sheet: the page opened before the other’s changes 
   expect(await scoresOf(b)).toEqual([])
   // A second tap on the same button is no other sheet.
   expect(await type(2, [{ code: a, answers: ['9'] }, { code: b }], opened)).toMatchObject({ ok: true })
+})
+
+test('who types and has opened a list is told that somebody else had better type', async () => {
+  await put(2)
+  expect((await paper(2))?.typistOpenedList).toBe(false)
+  await openList(cafe.world, cafe.owner, panelId, 'filling')
+  expect((await paper(2))?.typistOpenedList).toBe(true)
+  expect((await readPaperSeat(cafe.world, cafe.secondOwner, panelId, 2))?.typistOpenedList).toBe(false)
 })
 
 test('after closing the result shows each correction: what stood, what stands, who, when', async () => {

@@ -154,6 +154,7 @@ test('progress counts cups and tells no score and no order', async () => {
       'added',
       'barred',
       'cups',
+      'moved',
       'name',
       'number',
       'onPaper',

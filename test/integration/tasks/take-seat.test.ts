@@ -1,8 +1,10 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { continueSeat } from '@/lib/tasks/continue-seat'
+import { lockServing } from '@/lib/tasks/lock-serving'
 import { passPhoneOn } from '@/lib/tasks/pass-phone-on'
 import { reachTry } from '@/lib/tasks/reach-try'
 import { readJoin } from '@/lib/tasks/read-join'
+import { readProgress } from '@/lib/tasks/read-progress'
 import { readSeatState } from '@/lib/tasks/read-seat-state'
 import { storeScore } from '@/lib/tasks/store-score'
 import { takeSeat } from '@/lib/tasks/take-seat'
@@ -126,6 +128,24 @@ test('a card on a second phone goes on there, and the first is told', async () =
   expect(moved.ok && moved.value.cups[0]?.answers[0]).toEqual({ value: 8, revision: 1 })
   expect(await panel.db.taster.count()).toBe(1)
   expect(await panel.db.auditRow.count({ where: { act: 'seat-moved' } })).toBe(1)
+})
+
+test('who watches is told that a seat went on on another phone, and the second phone hears nothing of cups that were done', async () => {
+  const first = token()
+  await takeSeat(panel.world, card(2), { browser: first, userId: null, name: 'Ana' })
+  const sitting = await sittingOf(first)
+  const answer = { sitting, code: '221', value: 8, revision: 1 }
+  await storeScore(panel.world, first, { ...answer, attribute: 0, key: 'key-number-one' })
+  await storeScore(panel.world, first, { ...answer, attribute: 1, key: 'key-number-two' })
+  await lockServing(panel.world, first, { sitting, code: '221' })
+  panel.pass(60_000)
+  const second = token()
+  await continueSeat(panel.world, card(2).token, { browser: second, userId: null })
+  const state = await readSeatState(panel.world, second)
+  expect(state.ok && state.value.cups[0]).toMatchObject({ code: '221', locked: true, answers: [null, null] })
+  const reader = { userId: panel.userId, cafeId: panel.cafeId }
+  const progress = await readProgress(panel.world, reader, panel.panelId)
+  expect(progress?.seats.map(({ moved }) => moved)).toEqual([false, true, false])
 })
 
 test('a phone that holds a seat gets no second one', async () => {

@@ -221,7 +221,7 @@ test('a phone whose seat went to paper is told so in words, keeps its turn for w
   await panel.db.seat.updateMany({ where: { number: 1 }, data: { onPaper: true } })
   const state = await phone.state()
   expect(state.status).toBe(410)
-  expect(state.json()).toMatchObject({ reason: 'on-paper', words: expect.stringContaining('goes on on paper') })
+  expect(state.json()).toMatchObject({ reason: 'on-paper', words: expect.stringContaining('continues on paper') })
   const message = { sitting, code: codeOf(1, 0), attribute: 0, value: 6, revision: 1, key: 'a-key-of-its-own' }
   const refused = await phone.score(message)
   expect([refused.status, refused.json()]).toMatchObject([410, { reason: 'on-paper', key: 'a-key-of-its-own' }])

@@ -27,6 +27,22 @@ test('a phone gets its cups in the order of tasting, with its own answers in the
   })
 })
 
+test('a cup that is done is not told again: what was said there is nobody’s to read from the phone or a photographed card', () => {
+  const done = { ...stored, lockedAt: new Date(1), comment: 'round', commentRevision: 3 }
+  expect(servingsForPhone([done], 2)).toEqual([
+    {
+      position: 2,
+      code: '417',
+      seen: true,
+      locked: true,
+      skipped: false,
+      comment: '',
+      commentRevision: 3,
+      answers: [null, null],
+    },
+  ])
+})
+
 test('whatever else a row carries stays behind', () => {
   const careless = { ...stored, id: 'secret-id', cupId: 'secret-cup', trial: { name: 'secret-trial' } }
   expect(JSON.stringify(servingsForPhone([careless], 2))).not.toContain('secret')

@@ -45,7 +45,7 @@ function CannotTaste({ panel: { cannotTaste, barredSeats } }: { panel: PanelRead
         {one.length > 0 && `${listed(one)} opened the serving list and cannot taste. `}
         {both.length > 0 && `${listed(both)} opened both lists, ${know(both)} which cup is which, and cannot taste. `}
         {barredSeats.length > 0 &&
-          `${barredSeats.length === 1 ? 'Seat' : 'Seats'} ${listed(barredSeats.map(String))}: the taster there is one of them, so nothing is taken from it any more; what was scored before counts.`}
+          `${barredSeats.length === 1 ? 'Seat' : 'Seats'} ${listed(barredSeats.map(String))} ${barredSeats.length === 1 ? 'takes' : 'take'} no more scores for that reason; what was scored before counts.`}
       </Notice>
     </div>
   )

@@ -47,6 +47,12 @@ export default async function PaperPage({ params, searchParams }: Doors) {
           {sayPut[notPut]}
         </Notice>
       )}
+      {seat?.onPaper && seat.typistOpenedList && (
+        <Notice look="caution">
+          You have opened a list of this panel, so a sheet tells you more than anybody should know before closing. Let
+          somebody type it in who has opened neither.
+        </Notice>
+      )}
       {seat?.onPaper && !seat.barred ? (
         <PaperSeatForm panelId={panelId} seat={seat} />
       ) : (

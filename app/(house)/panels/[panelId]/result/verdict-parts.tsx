@@ -27,6 +27,13 @@ export function VerdictNumbers({ result }: { result: PanelResult }) {
           {needed.difference === 1 ? 'point' : 'points'} four times out of five.
         </p>
       )}
+      {result.placeTellsCup && (
+        <Notice look="caution" word="Place and cup are one">
+          In this panel a trial was always tasted at the same place, and no other was tasted there. What is said of the
+          trial may be true of the place: the first cup is often scored differently. No analysis parts the two; test
+          again.
+        </Notice>
+      )}
       {seenThrough && (
         <Notice look="caution" word="Partly blind">
           {seenThrough}
@@ -118,8 +125,8 @@ export function Method({ result }: { result: PanelResult }) {
       )}
       {liking.position?.p != null && (
         <p>
-          Place in the order: p {liking.position.p < 0.001 ? 'below 0.001' : `= ${fixed(liking.position.p, 3)}`}. Orders
-          were balanced, so a first-cup effect falls on every cup alike.
+          Place in the order: p {liking.position.p < 0.001 ? 'below 0.001' : `= ${fixed(liking.position.p, 3)}`}.
+          {!result.placeTellsCup && ' Orders were balanced, so a first-cup effect falls on every cup alike.'}
         </p>
       )}
       {duplicate && (
