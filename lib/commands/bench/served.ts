@@ -13,12 +13,13 @@ import { benchNoticed, benchStart } from './noticed'
 import { benchPages } from './pages'
 import type { Part } from './parts'
 import { benchPhones, checkBooks } from './phones'
+import { benchPolls } from './polls'
 import { benchTasterPage } from './taster-page'
 import { benchTyping } from './typing'
 import { Visitor } from './visitor'
 
-/** enough for sixty phones, one that is only weighed and one on a slow line */
-const SEATS = 63
+/** enough for sixty phones, one that is only weighed, one on a slow line and one that asks for its state */
+const SEATS = 64
 
 /**
  * What only shows in a served house: the built app on a database of its own, asked over loopback.
@@ -35,7 +36,7 @@ export async function benchServed(
   process.env['DATABASE_URL'] = url
   await migrate(url, codeSteps)
   const signIn = await foundDemoHouse(theWorld())
-  const isBusy = wanted.has('pages') || wanted.has('phones')
+  const isBusy = wanted.has('pages') || wanted.has('polls') || wanted.has('phones')
   if (isBusy) say('laying 500 panels …')
   const laid = isBusy ? await layHistory() : null
   const sheet = wanted.has('drink') ? await writeLongSheet() : null
@@ -55,6 +56,7 @@ export async function benchServed(
       say('asking for pages …')
       found.push(...(await benchPages(owner, laid)))
     }
+    if (laid && wanted.has('polls')) found.push(...(await benchPolls(owner, house.address, room, laid)))
     if (wanted.has('noticed')) {
       say('taking a seat on a slow line …')
       found.push(...(await benchNoticed(owner, house.address, room)))
