@@ -1,5 +1,5 @@
 import Link from 'next/link'
-import type { Home } from '@/lib/tasks/read-home'
+import type { Home } from '@/lib/tasks/house/read-home'
 import { DemoMark } from '@/app/ui/demo-mark'
 import { Moment } from '@/app/ui/moment'
 import { Section } from '@/app/ui/page-frame'

@@ -1,5 +1,5 @@
 import { canDo, requireMember } from '@/lib/auth/guard'
-import { readHome } from '@/lib/tasks/read-home'
+import { readHome } from '@/lib/tasks/house/read-home'
 import { theWorld } from '@/lib/tasks/world'
 import { ButtonLink } from '@/app/ui/button'
 import { DiskNotice } from '@/app/ui/disk-notice'

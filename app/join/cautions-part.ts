@@ -1,4 +1,4 @@
-import type { Cautions } from '@/lib/tasks/panel-cautions'
+import type { Cautions } from '@/lib/tasks/plan/panel-cautions'
 import { html, type Markup } from '../taste/html'
 
 /** What the cups contain, all of them together: which cup carries what must not be told, that something does must be. */

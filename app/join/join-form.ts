@@ -1,4 +1,4 @@
-import type { JoinView } from '@/lib/tasks/read-join'
+import type { JoinView } from '@/lib/tasks/taste/read-join'
 import { html, type Markup } from '../taste/html'
 import { cautionsPart } from './cautions-part'
 

@@ -1,4 +1,4 @@
-import type { JoinStand, JoinView } from '@/lib/tasks/read-join'
+import type { JoinStand, JoinView } from '@/lib/tasks/taste/read-join'
 import { html, type Markup } from '../taste/html'
 import type { Typed } from './join-form'
 import { sheet } from './notice'

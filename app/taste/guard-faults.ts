@@ -1,4 +1,4 @@
-import { reportFault } from '@/lib/tasks/report-fault'
+import { reportFault } from '@/lib/tasks/house/report-fault'
 import { html } from './html'
 import { jsonReply, pageReply } from './respond'
 

@@ -1,5 +1,5 @@
 import { currentUserId } from '@/lib/auth/session'
-import { meetMember } from '@/lib/tasks/meet-member'
+import { meetMember } from '@/lib/tasks/taste/meet-member'
 import { theWorld } from '@/lib/tasks/world'
 import { seatTokenOf } from './cookies'
 

@@ -1,5 +1,5 @@
-import type { ServingRefusal } from '@/lib/tasks/at-serving'
-import type { ScoreRefusal } from '@/lib/tasks/store-score'
+import type { ServingRefusal } from '@/lib/tasks/taste/at-serving'
+import type { ScoreRefusal } from '@/lib/tasks/taste/store-score'
 import { GONE, sayGone } from './phone/words'
 import { jsonReply } from './respond'
 

@@ -1,4 +1,4 @@
-import type { Comparison } from '@/lib/tasks/compare-trials'
+import type { Comparison } from '@/lib/tasks/trial/compare-trials'
 import { fixed } from '@/lib/base/number-format'
 
 /** The difference between two trials, as a sentence and as a table. */

@@ -1,4 +1,4 @@
-import type { Progress } from '@/lib/tasks/read-progress'
+import type { Progress } from '@/lib/tasks/pour/read-progress'
 import { Notice } from './notice'
 
 const told: Readonly<Record<NonNullable<Progress['disk']>, { look: 'stop' | 'caution'; word: string; words: string }>> =

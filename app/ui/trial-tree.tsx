@@ -1,5 +1,5 @@
 import Link from 'next/link'
-import type { TrialBranch } from '@/lib/tasks/read-recipe'
+import type { TrialBranch } from '@/lib/tasks/recipe/read-recipe'
 
 /** The trials as they came from one another; each says in one line what changed. */
 export function TrialTree({ trials }: { trials: readonly TrialBranch[] }) {

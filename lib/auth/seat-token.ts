@@ -1,7 +1,7 @@
 import 'server-only'
 import { createHash } from 'node:crypto'
 import { no, ok, type Result } from '@/lib/base/result'
-import type { Db, Tx } from '@/lib/db/client'
+import type { Db, Tx } from '@/lib/db/engine/client'
 import { findHeldSeat, wasPassedOn, type HeldSeat } from '@/lib/db/seats'
 
 /** What is kept of a browser's token: enough to know it again, nothing to enter with. */

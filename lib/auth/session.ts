@@ -3,7 +3,7 @@ import type { AuthOptions } from 'next-auth'
 import { getServerSession } from 'next-auth'
 import { cookies } from 'next/headers'
 import CredentialsProvider from 'next-auth/providers/credentials'
-import { theDatabase } from '@/lib/db/client'
+import { theDatabase } from '@/lib/db/engine/client'
 import { findMember, type MemberRecord } from '@/lib/db/people'
 import { checkSignIn } from './sign-in'
 

@@ -1,6 +1,6 @@
 import 'server-only'
 import { clearBrake, findBrake, findSignInRecord, noteFailedSignIn, type SignInRecord } from '@/lib/db/people'
-import type { Db } from '@/lib/db/client'
+import type { Db } from '@/lib/db/engine/client'
 import { no, ok, type Result } from '@/lib/base/result'
 import { passwordMatches, spendACheck } from './password'
 

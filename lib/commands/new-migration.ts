@@ -8,7 +8,7 @@
  */
 import { copyFileSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { listMigrations, MIGRATIONS, SCHEMA, withSchemaEngine } from '@/lib/db/schema-engine'
+import { listMigrations, MIGRATIONS, SCHEMA, withSchemaEngine } from '@/lib/db/engine/schema-engine'
 
 const args = process.argv.slice(2)
 const replacesLast = args.includes('--replace-last')

@@ -5,10 +5,10 @@
  *     node --import tsx --conditions=react-server lib/commands/prepare.ts [--offer-set-up]
  */
 import { theEnvironment } from '@/lib/base/env'
-import { openDatabase } from '@/lib/db/client'
-import { findFault } from '@/lib/db/fault'
-import { migrate, MigrationRefused } from '@/lib/db/migrate'
-import { offerSetUp } from '@/lib/tasks/offer-set-up'
+import { openDatabase } from '@/lib/db/engine/client'
+import { findFault } from '@/lib/db/engine/fault'
+import { migrate, MigrationRefused } from '@/lib/db/engine/migrate'
+import { offerSetUp } from '@/lib/tasks/house/offer-set-up'
 import { codeSteps } from '@/lib/tasks/upgrade/code-steps'
 import { worldOf } from '@/lib/tasks/world'
 

@@ -2,8 +2,8 @@
  * `npm run reset-password -- EMAIL`: prints a link with which that person sets a new password, once, within a day.
  */
 import { theEnvironment } from '@/lib/base/env'
-import { openDatabase } from '@/lib/db/client'
-import { makeResetLink } from '@/lib/tasks/reset-password'
+import { openDatabase } from '@/lib/db/engine/client'
+import { makeResetLink } from '@/lib/tasks/team/reset-password'
 import { worldOf } from '@/lib/tasks/world'
 
 const { databaseUrl, port, publicUrl } = theEnvironment()

@@ -1,5 +1,5 @@
 import 'server-only'
-import type { Db, Tx } from './client'
+import type { Db, Tx } from './engine/client'
 import type { Prisma } from './generated/client'
 
 export async function addCostLevel(

@@ -1,6 +1,6 @@
 import 'server-only'
 import { findTrialContents } from './trial-contents'
-import type { Tx } from './client'
+import type { Tx } from './engine/client'
 
 /** @returns false when it was frozen before, or is not there */
 export async function setTrialFrozen(tx: Tx, trialId: string, at: Date, frozenSheet: string): Promise<boolean> {

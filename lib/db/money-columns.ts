@@ -1,5 +1,5 @@
 import 'server-only'
-import type { Db, Tx } from './client'
+import type { Db, Tx } from './engine/client'
 
 /** Every column that holds minor units of the café's currency. A test holds it to the schema. */
 export const MONEY_COLUMNS = {

@@ -1,5 +1,5 @@
 import 'server-only'
-import type { Db, Tx } from './client'
+import type { Db, Tx } from './engine/client'
 import type { Prisma } from './generated/client'
 
 /** What a plan fixes, as the database keeps it. Points are tenths. */

@@ -1,5 +1,5 @@
 import 'server-only'
-import type { Db, Tx } from './client'
+import type { Db, Tx } from './engine/client'
 
 /** One seat with its codes, and whose the answers are. Neither cup nor letter, and nothing of what was said. */
 export async function findPaperSeat(db: Db | Tx, cafeId: string, panelId: string, number: number) {

@@ -1,5 +1,5 @@
 import 'server-only'
-import type { Db, Tx } from './client'
+import type { Db, Tx } from './engine/client'
 
 export interface SignInRecord {
   readonly userId: string

@@ -1,6 +1,6 @@
 import 'server-only'
 import type { BatchRow } from './batches'
-import type { Db, Tx } from './client'
+import type { Db, Tx } from './engine/client'
 import type { Prisma } from './generated/client'
 import { inSlices } from './slices'
 

@@ -1,5 +1,5 @@
 import 'server-only'
-import type { Db, Tx } from './client'
+import type { Db, Tx } from './engine/client'
 
 /**
  * How far each seat has come. No code, no cup, no position, no score: of scores only which servings have one. It is asked

@@ -1,6 +1,6 @@
 import 'server-only'
 import type { StoredServing } from '@/lib/panel/blind'
-import type { Db, Tx } from './client'
+import type { Db, Tx } from './engine/client'
 
 /** One serving as its own seat may touch it. The cup is not asked for: what is not read cannot slip out. */
 const phoneServing = {

@@ -1,5 +1,5 @@
 import 'server-only'
-import type { Db, Tx } from './client'
+import type { Db, Tx } from './engine/client'
 
 /** The hash of a browser whose taster has handed the phone on: it held this seat and holds it no more. */
 const PASSED = 'passed:'

@@ -1,5 +1,5 @@
 import 'server-only'
-import type { Tx } from './client'
+import type { Tx } from './engine/client'
 import type { Prisma } from './generated/client'
 
 /** The dealt servings of a panel with their cups: for invented tasters only (demo café, bench), never for a page. */

@@ -1,5 +1,5 @@
 import 'server-only'
-import type { Db, Tx } from './client'
+import type { Db, Tx } from './engine/client'
 
 /** Jugs and what goes in: the filling list's columns and no more. */
 export async function findJugs(db: Db | Tx, cafeId: string, panelId: string) {

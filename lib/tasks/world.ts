@@ -1,7 +1,7 @@
 import 'server-only'
 import { randomInt } from 'node:crypto'
 import { nanoid } from 'nanoid'
-import { type Db, type Tx, theDatabase } from '@/lib/db/client'
+import { type Db, type Tx, theDatabase } from '@/lib/db/engine/client'
 import { type AuditEntry, writeAudit } from '@/lib/db/audit'
 
 /** What a task may not invent for itself: the database, the time and chance. */

@@ -9,7 +9,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest'
 import { may, type Right, type Role } from '@/lib/auth/rights'
 import { Visitor } from '@/lib/commands/bench/visitor'
 import { buildFolder } from '@/lib/commands/start/build.mjs'
-import { openDatabase, type Db } from '@/lib/db/client'
+import { openDatabase, type Db } from '@/lib/db/engine/client'
 import { mara, openHouse, setUp, signIn, type House, type Person } from '../support/house'
 
 const needs: Readonly<Record<string, Right>> = {

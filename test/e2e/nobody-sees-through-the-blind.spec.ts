@@ -5,7 +5,7 @@
  */
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { openDatabase, type Db } from '@/lib/db/client'
+import { openDatabase, type Db } from '@/lib/db/engine/client'
 import { openHouse, scoreCup, setUp, shoot, signIn, takeSeat, type House } from '../support/house'
 
 let house: House

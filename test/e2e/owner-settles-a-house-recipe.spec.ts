@@ -1,7 +1,7 @@
 import { parse } from 'csv-parse/sync'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { firstVerdict as acceptance } from '@/lib/stats/first-verdict'
+import { firstVerdict as acceptance } from '@/lib/stats/liking/first-verdict'
 import { mara, openHouse, scoreCup, setUp, shoot, signIn, takeSeat, type House } from '../support/house'
 import { tellInOrder } from '../support/in-order'
 

@@ -2,7 +2,7 @@
 import { gzipSync } from 'node:zlib'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { openDatabase } from '@/lib/db/client'
+import { openDatabase } from '@/lib/db/engine/client'
 import { openHouse, setUp, takeSeat, type House } from '../support/house'
 
 let house: House

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { parse } from 'csv-parse/sync'
 import { expect, test } from 'vitest'
-import { acceptance, type AcceptanceRow } from '@/lib/stats/acceptance'
+import { acceptance, type AcceptanceRow } from '@/lib/stats/liking/acceptance'
 
 /**
  * Open panels: consumers on ham (Næs, Brockhoff and Tomić 2010; R package lmerTest), effort of rising from stools

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
-import { acceptance } from '@/lib/stats/acceptance'
+import { acceptance } from '@/lib/stats/liking/acceptance'
 
 /**
  * Position and carry-over in a mixed model: three Williams squares, and a panel with servings missing.

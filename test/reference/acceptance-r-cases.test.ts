@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
-import { acceptance } from '@/lib/stats/acceptance'
+import { acceptance } from '@/lib/stats/liking/acceptance'
 
 /**
  * Seventeen made-up panels: balanced, missing at random, incomplete blocks, singular, three tasters, sessions, repeats.

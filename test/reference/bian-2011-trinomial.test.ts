@@ -4,7 +4,7 @@
  * Within    1e-9
  */
 import { test } from 'vitest'
-import { netPreference, trinomialTest } from '@/lib/stats/trinomial'
+import { netPreference, trinomialTest } from '@/lib/stats/choice/trinomial'
 import { expectAllNear, expectNear } from '../support/near'
 import published from './data/preference_with_ties.json'
 import made from './data/ranks-and-choices.json'

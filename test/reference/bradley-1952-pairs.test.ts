@@ -6,7 +6,7 @@
  * Within    1e-6 for fits
  */
 import { expect, test } from 'vitest'
-import { bradleyTerry, type PairCount } from '@/lib/stats/bradley-terry'
+import { bradleyTerry, type PairCount } from '@/lib/stats/choice/bradley-terry'
 import { expectAllNear, expectNear } from '../support/near'
 import { readReferenceTable } from '../support/reference-table'
 import published from './data/bradley_terry.json'

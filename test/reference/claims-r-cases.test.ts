@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
-import { acceptance } from '@/lib/stats/acceptance'
+import { acceptance } from '@/lib/stats/liking/acceptance'
 
 /**
  * Claims and the joint intervals they are read off: complete, one score missing, incomplete blocks, repeats, one pair,

@@ -5,8 +5,8 @@
  * Within    1e-9
  */
 import { expect, test } from 'vitest'
-import { check } from '@/lib/stats/check-all'
-import { cochran } from '@/lib/stats/cochran'
+import { check } from '@/lib/stats/choice/check-all'
+import { cochran } from '@/lib/stats/choice/cochran'
 import { expectAllNear, expectNear } from '../support/near'
 import { readReferenceTable } from '../support/reference-table'
 import published from './data/cochran_mcnemar.json'

@@ -6,7 +6,7 @@
  */
 import { expect, test } from 'vitest'
 import reference from './data/power_sample_size.json'
-import { tastersForAcceptance, tastersForNotWorse } from '@/lib/stats/score-power'
+import { tastersForAcceptance, tastersForNotWorse } from '@/lib/stats/plan/score-power'
 
 /** The standard deviation of one score when that of a difference is 1. */
 const SD = Math.SQRT1_2

@@ -4,7 +4,7 @@
  * Within    1e-9 for DerSimonian and Laird; REML 1e-5, the reach of metafor's default stopping rule in the checked-in file
  */
 import { expect, test } from 'vitest'
-import { repeats } from '@/lib/stats/repeats'
+import { repeats } from '@/lib/stats/over-panels/repeats'
 import { expectAllNear, expectNear } from '../support/near'
 import published from './data/meta_analysis.json'
 import made from './data/ranks-and-choices.json'

@@ -6,9 +6,9 @@
 import { expect, test } from 'vitest'
 import reference from './data/disc_power.json'
 import preference from './data/power_sample_size.json'
-import { tastersForDifference, tastersForPreference } from '@/lib/stats/choice-power'
-import { guessingShare, type Protocol } from '@/lib/stats/protocol'
-import { psychometric } from '@/lib/stats/psychometric'
+import { tastersForDifference, tastersForPreference } from '@/lib/stats/plan/choice-power'
+import { guessingShare, type Protocol } from '@/lib/stats/difference/protocol'
+import { psychometric } from '@/lib/stats/difference/psychometric'
 
 const NAMES: Record<string, Protocol> = {
   twoAFC: 'two-afc',

@@ -10,11 +10,11 @@ import { expect, test } from 'vitest'
 import critical from './data/disc_critical_numbers.json'
 import dPrimes from './data/disc_dprime.json'
 import similar from './data/disc_similarity_max.json'
-import { criticalNumber, similarityNumber } from '@/lib/stats/critical-number'
-import { dPrimeOf } from '@/lib/stats/d-prime'
-import { difference } from '@/lib/stats/difference-test'
-import type { Protocol } from '@/lib/stats/protocol'
-import { psychometric } from '@/lib/stats/psychometric'
+import { criticalNumber, similarityNumber } from '@/lib/stats/difference/critical-number'
+import { dPrimeOf } from '@/lib/stats/difference/d-prime'
+import { difference } from '@/lib/stats/difference/difference-test'
+import type { Protocol } from '@/lib/stats/difference/protocol'
+import { psychometric } from '@/lib/stats/difference/psychometric'
 
 const ALPHAS = [0.2, 0.1, 0.05, 0.01, 0.001] as const
 const NAMES: Record<string, Protocol> = {

@@ -4,8 +4,8 @@
  * Within    1e-9
  */
 import { expect, test } from 'vitest'
-import { durbin } from '@/lib/stats/durbin'
-import { ranking } from '@/lib/stats/ranking'
+import { durbin } from '@/lib/stats/rank/durbin'
+import { ranking } from '@/lib/stats/rank/ranking'
 import { expectNear } from '../support/near'
 import { readReferenceTable } from '../support/reference-table'
 import published from './data/durbin.json'

@@ -7,7 +7,7 @@
 import { expect, test } from 'vitest'
 import second from './data/power_sample_size.json'
 import reference from './data/equivalence-power.json'
-import { tastersForEquivalence } from '@/lib/stats/score-power'
+import { tastersForEquivalence } from '@/lib/stats/plan/score-power'
 
 test.each(reference.cases)('n $n, sd $sd, margin $margin, truth $truth, alpha $alpha', (row) => {
   const { n, sd, margin, truth, alpha, power } = row

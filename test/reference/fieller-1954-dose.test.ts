@@ -4,8 +4,8 @@
  * Within    1e-6 for what passes through lme4's optimizer, 1e-3 for Satterthwaite's degrees of freedom where unbalanced
  */
 import { expect, test } from 'vitest'
-import { dose } from '@/lib/stats/dose'
-import { fiellerInterval } from '@/lib/stats/fieller'
+import { dose } from '@/lib/stats/dose/dose'
+import { fiellerInterval } from '@/lib/stats/dose/fieller'
 import { expectAllNear, expectNear } from '../support/near'
 import { readReferenceTable } from '../support/reference-table'
 import published from './data/dose_optimum.json'

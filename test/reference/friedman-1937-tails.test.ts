@@ -6,7 +6,7 @@
  * Within    1e-9; the printed ones to their last digit.
  */
 import { expect, test } from 'vitest'
-import { friedman, friedmanExact } from '@/lib/stats/friedman'
+import { friedman, friedmanExact } from '@/lib/stats/rank/friedman'
 import { permutedColumnTail } from '@/lib/stats/permuted-columns'
 import { expectNear } from '../support/near'
 import { readReferenceTable } from '../support/reference-table'

@@ -5,7 +5,7 @@
  * Within    1e-9
  */
 import { expect, test } from 'vitest'
-import { preferenceCounts, preferencePairs } from '@/lib/stats/preference'
+import { preferenceCounts, preferencePairs } from '@/lib/stats/choice/preference'
 import { expectAllNear, expectNear } from '../support/near'
 import intervals from './data/binomial_intervals.json'
 import paired from './data/paired_iso5495_examples.json'

@@ -3,7 +3,7 @@
  * Within    1e-12
  */
 import { test } from 'vitest'
-import { signTest } from '@/lib/stats/sign-test'
+import { signTest } from '@/lib/stats/choice/sign-test'
 import { expectNear } from '../support/near'
 import published from './data/cochran_mcnemar.json'
 

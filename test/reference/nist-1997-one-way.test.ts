@@ -8,7 +8,7 @@
 import { readFileSync } from 'node:fs'
 import { parse } from 'csv-parse/sync'
 import { expect, test } from 'vitest'
-import { icc } from '@/lib/stats/agreement'
+import { icc } from '@/lib/stats/liking/agreement'
 
 interface Certified {
   readonly set: string

@@ -6,7 +6,7 @@
  * Within    1e-12
  */
 import { expect, test } from 'vitest'
-import { page } from '@/lib/stats/page'
+import { page } from '@/lib/stats/rank/page'
 import { expectNear } from '../support/near'
 import critical from './data/page_critical.json'
 import examples from './data/friedman_examples.json'

@@ -4,7 +4,7 @@
  * Within    1e-6 for fits
  */
 import { expect, test } from 'vitest'
-import { plackettLuce } from '@/lib/stats/plackett-luce'
+import { plackettLuce } from '@/lib/stats/choice/plackett-luce'
 import { expectAllNear, expectNear } from '../support/near'
 import { readReferenceTable } from '../support/reference-table'
 import published from './data/plackett_luce.json'

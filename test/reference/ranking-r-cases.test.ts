@@ -4,7 +4,7 @@
  * Within    1e-9
  */
 import { expect, test } from 'vitest'
-import { ranking } from '@/lib/stats/ranking'
+import { ranking } from '@/lib/stats/rank/ranking'
 import { expectAllNear, expectNear } from '../support/near'
 import examples from './data/friedman_examples.json'
 import made from './data/ranks-and-choices.json'

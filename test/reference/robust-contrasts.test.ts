@@ -1,12 +1,12 @@
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
-import { averagedRepeats } from '@/lib/stats/averaged-repeats'
-import { likingModel } from '@/lib/stats/liking-model'
-import { cupDifference, marginalMean } from '@/lib/stats/marginal-mean'
-import { pairedDifference } from '@/lib/stats/paired-difference'
-import { robustErrors } from '@/lib/stats/robust-errors'
-import { scoreTable, type AcceptanceRow } from '@/lib/stats/score-table'
-import { tasterDifferences, tasterMeans } from '@/lib/stats/taster-means'
+import { averagedRepeats } from '@/lib/stats/model/averaged-repeats'
+import { likingModel } from '@/lib/stats/liking/liking-model'
+import { cupDifference, marginalMean } from '@/lib/stats/liking/marginal-mean'
+import { pairedDifference } from '@/lib/stats/liking/paired-difference'
+import { robustErrors } from '@/lib/stats/model/robust-errors'
+import { scoreTable, type AcceptanceRow } from '@/lib/stats/liking/score-table'
+import { tasterDifferences, tasterMeans } from '@/lib/stats/liking/taster-means'
 
 /**
  * CR2 errors by taster with Satterthwaite degrees of freedom against R's clubSandwich: made-up panels (complete, gaps,

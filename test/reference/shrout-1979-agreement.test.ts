@@ -5,7 +5,7 @@
  * Within    1e-9
  */
 import { expect, test } from 'vitest'
-import { agreement, icc } from '@/lib/stats/agreement'
+import { agreement, icc } from '@/lib/stats/liking/agreement'
 import { expectAllNear, expectNear } from '../support/near'
 import { readReferenceTable } from '../support/reference-table'
 import published from './data/agreement.json'

@@ -4,7 +4,7 @@
  * Within    1e-9
  */
 import { expect, test } from 'vitest'
-import { sequential } from '@/lib/stats/sequential'
+import { sequential } from '@/lib/stats/difference/sequential'
 import { expectNear } from '../support/near'
 import published from './data/sprt.json'
 import made from './data/ranks-and-choices.json'

@@ -3,7 +3,7 @@
  * Within    1e-9
  */
 import { expect, test } from 'vitest'
-import { jar, type LikingDrop } from '@/lib/stats/just-about-right'
+import { jar, type LikingDrop } from '@/lib/stats/liking/just-about-right'
 import { expectAllNear, expectNear } from '../support/near'
 import { readReferenceTable } from '../support/reference-table'
 import published from './data/jar_penalty.json'

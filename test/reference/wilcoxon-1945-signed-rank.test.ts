@@ -5,8 +5,8 @@
  * Within    1e-12
  */
 import { expect, test } from 'vitest'
-import { signTest } from '@/lib/stats/sign-test'
-import { signedRank } from '@/lib/stats/signed-rank'
+import { signTest } from '@/lib/stats/choice/sign-test'
+import { signedRank } from '@/lib/stats/rank/signed-rank'
 import { expectNear } from '../support/near'
 import published from './data/signed_rank.json'
 import made from './data/ranks-and-choices.json'

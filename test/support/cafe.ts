@@ -4,7 +4,7 @@
  */
 import type { PlanTyped } from '@/lib/forms/panel-form'
 import { worldOf, type Actor, type World } from '@/lib/tasks/world'
-import type { Db } from '@/lib/db/client'
+import type { Db } from '@/lib/db/engine/client'
 import { freshDatabase } from './fresh-database'
 
 export type TestCafe = {

@@ -3,9 +3,9 @@ import { createHash } from 'node:crypto'
 import { copyFileSync, existsSync, mkdirSync, mkdtempSync, readdirSync, renameSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { openDatabase, type Db } from '@/lib/db/client'
-import { migrate } from '@/lib/db/migrate'
-import { listMigrations, readMigration } from '@/lib/db/schema-engine'
+import { openDatabase, type Db } from '@/lib/db/engine/client'
+import { migrate } from '@/lib/db/engine/migrate'
+import { listMigrations, readMigration } from '@/lib/db/engine/schema-engine'
 import { codeSteps } from '@/lib/tasks/upgrade/code-steps'
 
 export type FreshDatabase = {

@@ -2,8 +2,8 @@
 import { copyFileSync, mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { openDatabase, type Db } from '@/lib/db/client'
-import { migrate } from '@/lib/db/migrate'
+import { openDatabase, type Db } from '@/lib/db/engine/client'
+import { migrate } from '@/lib/db/engine/migrate'
 import { codeSteps } from '@/lib/tasks/upgrade/code-steps'
 
 /** Every landed version's database; a later version adds a line. */

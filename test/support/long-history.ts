@@ -1,5 +1,5 @@
 /** Rows such as years leave behind, laid straight into a database. */
-import type { Db } from '@/lib/db/client'
+import type { Db } from '@/lib/db/engine/client'
 
 const SOME = 1000
 const at = new Date('2025-03-01T09:00:00Z')

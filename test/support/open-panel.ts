@@ -4,7 +4,7 @@
  * taster's phone are unlike any word on a screen, so that a search for them means something.
  */
 import { worldOf, type World } from '@/lib/tasks/world'
-import type { Db } from '@/lib/db/client'
+import type { Db } from '@/lib/db/engine/client'
 import { freshDatabase } from './fresh-database'
 
 export type OpenPanel = {

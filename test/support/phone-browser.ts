@@ -5,7 +5,7 @@ import { POST as postPass } from '@/app/taste/pass/route'
 import { GET as getTaste } from '@/app/taste/route'
 import { POST as postScore } from '@/app/taste/scores/route'
 import { GET as getState } from '@/app/taste/state/route'
-import type { Door } from '@/lib/tasks/read-join'
+import type { Door } from '@/lib/tasks/taste/read-join'
 
 export type Heard = { readonly what: string; readonly status: number; readonly head: string; readonly body: string }
 

@@ -1,6 +1,6 @@
 /** What the database would do for the statements of an act: read from Prisma's own log, explained by SQLite. */
 import Database from 'better-sqlite3'
-import { SharedFileFactory } from '@/lib/db/connection'
+import { SharedFileFactory } from '@/lib/db/engine/connection'
 import { PrismaClient } from '@/lib/db/generated/client'
 import { worldOf, type World } from '@/lib/tasks/world'
 

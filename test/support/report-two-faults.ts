@@ -1,5 +1,5 @@
 /** Run as a process of its own whose output may be lost: reports two faults and says what it was told. */
-import { reportFault } from '@/lib/tasks/report-fault'
+import { reportFault } from '@/lib/tasks/house/report-fault'
 
 process.stdout.on('error', () => undefined)
 const first = reportFault(new Error('one'))

@@ -1,5 +1,5 @@
-import { scoreDesign } from '@/lib/stats/score-design'
-import { scoreTable } from '@/lib/stats/score-table'
+import { scoreDesign } from '@/lib/stats/liking/score-design'
+import { scoreTable } from '@/lib/stats/liking/score-table'
 
 /** Four tasters, three cups, every cell filled; tasters differ, so that their variance is positive. */
 const SCORES: readonly (readonly number[])[] = Object.freeze([

@@ -5,7 +5,7 @@
  *
  * WRITE counts from 0; "end" is after the last one, before the steps are done.
  */
-import { migrate, type CodeStep, type CodeSteps } from '@/lib/db/migrate'
+import { migrate, type CodeStep, type CodeSteps } from '@/lib/db/engine/migrate'
 import { codeSteps } from '@/lib/tasks/upgrade/code-steps'
 
 const [url = '', when = ''] = process.argv.slice(2)

@@ -4,7 +4,7 @@ import { redirect } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
 import { ChangePasswordForm } from '@/lib/forms/account-form'
 import { readForm } from '@/lib/forms/read-form'
-import { changePassword } from '@/lib/tasks/reset-password'
+import { changePassword } from '@/lib/tasks/team/reset-password'
 import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
 

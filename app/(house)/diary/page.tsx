@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
 import { requireMember } from '@/lib/auth/guard'
-import { readDiary } from '@/lib/tasks/read-diary'
+import { readDiary } from '@/lib/tasks/house/read-diary'
 import { theWorld } from '@/lib/tasks/world'
 import { ButtonLink } from '@/app/ui/button'
 import { Empty, Page } from '@/app/ui/page-frame'

@@ -1,4 +1,4 @@
-import type { DiaryEntry } from '@/lib/tasks/read-diary'
+import type { DiaryEntry } from '@/lib/tasks/house/read-diary'
 
 /** "panel-opened" by Mara → "Mara: panel opened". The words of the diary are the words of the acts. */
 export function sayAct(entry: DiaryEntry): string {

@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
 import { canDo, requireMember } from '@/lib/auth/guard'
-import { readPanels } from '@/lib/tasks/read-panels'
+import { readPanels } from '@/lib/tasks/plan/read-panels'
 import { theWorld } from '@/lib/tasks/world'
 import { ButtonLink } from '@/app/ui/button'
 import { Empty, Page } from '@/app/ui/page-frame'

@@ -1,7 +1,7 @@
 import Link from 'next/link'
 import { Moment } from '@/app/ui/moment'
 import { Section } from '@/app/ui/page-frame'
-import type { PanelLine } from '@/lib/tasks/read-panels'
+import type { PanelLine } from '@/lib/tasks/plan/read-panels'
 import { counted } from './panel-words'
 
 interface May {

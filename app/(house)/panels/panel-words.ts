@@ -1,5 +1,5 @@
-import type { PanelCup, PanelReading } from '@/lib/tasks/panel-reading'
-import type { Progress } from '@/lib/tasks/read-progress'
+import type { PanelCup, PanelReading } from '@/lib/tasks/plan/panel-reading'
+import type { Progress } from '@/lib/tasks/pour/read-progress'
 import { plain } from '@/lib/base/number-format'
 
 export const panelsStep = { href: '/panels', words: 'Panels' } as const

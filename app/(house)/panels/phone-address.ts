@@ -1,6 +1,6 @@
 import 'server-only'
 import { cookies, headers } from 'next/headers'
-import { publicAddress, type PublicAddress } from '@/lib/tasks/public-address'
+import { publicAddress, type PublicAddress } from '@/lib/tasks/house/public-address'
 
 export const addressCookie = 'sipwright-address'
 

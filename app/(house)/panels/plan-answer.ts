@@ -1,7 +1,7 @@
 import type { FormAnswer } from '@/app/ui/act-form'
 import type { readForm } from '@/lib/forms/read-form'
 import { sayPlanProblem, type PlanTyped } from '@/lib/forms/panel-form'
-import type { TypedRefusal } from '@/lib/tasks/check-typed-plan'
+import type { TypedRefusal } from '@/lib/tasks/plan/check-typed-plan'
 import type { CupLook } from '@/lib/tasks/plan/look-at-cups'
 import { isLook, sayLook } from './say-look'
 

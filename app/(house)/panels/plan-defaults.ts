@@ -1,7 +1,7 @@
 import type { Draft } from '@/app/ui/act-form'
 import { plain } from '@/lib/base/number-format'
-import type { PanelReading } from '@/lib/tasks/panel-reading'
-import type { PlanBasis } from '@/lib/tasks/read-plan-basis'
+import type { PanelReading } from '@/lib/tasks/plan/panel-reading'
+import type { PlanBasis } from '@/lib/tasks/plan/read-plan-basis'
 
 /** What a new plan starts from: the house recipe chosen, one point as the smallest difference. */
 export function freshPlan({ firstTitle, houseTrialId }: PlanBasis): Draft {

@@ -3,7 +3,7 @@ import { AreaField, CheckField, ChoiceField, HiddenField, SelectField, TextField
 import { localRules, Notice } from '@/app/ui/notice'
 import { Section } from '@/app/ui/page-frame'
 import { AspectsField, CupsField } from '@/app/ui/plan-fields'
-import type { PlanBasis } from '@/lib/tasks/read-plan-basis'
+import type { PlanBasis } from '@/lib/tasks/plan/read-plan-basis'
 
 /** The whole plan on one page, in the order one thinks about it; what opening fixes is said where it is typed. */
 export function PlanForm({

@@ -1,4 +1,4 @@
-import type { PanelLine } from '@/lib/tasks/read-panels'
+import type { PanelLine } from '@/lib/tasks/plan/read-panels'
 import { counted, listed } from './panel-words'
 
 /** What waits for whom, in one sentence. */

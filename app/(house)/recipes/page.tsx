@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
 import { canDo, requireMember } from '@/lib/auth/guard'
-import { readRecipes } from '@/lib/tasks/read-recipe'
+import { readRecipes } from '@/lib/tasks/recipe/read-recipe'
 import { theWorld } from '@/lib/tasks/world'
 import { ButtonLink } from '@/app/ui/button'
 import { Empty, Page } from '@/app/ui/page-frame'

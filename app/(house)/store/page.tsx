@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
 import { canDo, requireMember } from '@/lib/auth/guard'
-import { readShelves } from '@/lib/tasks/read-shelves'
+import { readShelves } from '@/lib/tasks/store/read-shelves'
 import { theWorld } from '@/lib/tasks/world'
 import { Button, ButtonLink } from '@/app/ui/button'
 import { Page } from '@/app/ui/page-frame'

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react'
 import Link from 'next/link'
 import { fixed, money, plain } from '@/lib/base/number-format'
-import type { Shelves } from '@/lib/tasks/read-shelves'
+import type { Shelves } from '@/lib/tasks/store/read-shelves'
 import { DemoMark } from '@/app/ui/demo-mark'
 import { sayDay } from '@/app/ui/moment'
 import { Empty, Fold, Section } from '@/app/ui/page-frame'

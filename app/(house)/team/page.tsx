@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import { requireMember } from '@/lib/auth/guard'
 import { cafeMark } from '@/lib/tasks/opened-with'
-import { readTeam } from '@/lib/tasks/run-team'
+import { readTeam } from '@/lib/tasks/team/run-team'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { Page, Section, Fold } from '@/app/ui/page-frame'

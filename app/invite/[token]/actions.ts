@@ -4,7 +4,7 @@ import { redirect } from 'next/navigation'
 import { openDoor } from '@/lib/auth/guard'
 import { AcceptInviteForm } from '@/lib/forms/account-form'
 import { readForm } from '@/lib/forms/read-form'
-import { acceptInvite } from '@/lib/tasks/run-team'
+import { acceptInvite } from '@/lib/tasks/team/run-team'
 import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
 

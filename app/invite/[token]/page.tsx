@@ -1,5 +1,5 @@
 import type { Metadata } from 'next'
-import { readInvitation } from '@/lib/tasks/run-team'
+import { readInvitation } from '@/lib/tasks/team/run-team'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { Door } from '@/app/ui/door'

@@ -4,7 +4,7 @@ import { redirect } from 'next/navigation'
 import { openDoor } from '@/lib/auth/guard'
 import { ResetForm } from '@/lib/forms/account-form'
 import { readForm } from '@/lib/forms/read-form'
-import { resetPassword } from '@/lib/tasks/reset-password'
+import { resetPassword } from '@/lib/tasks/team/reset-password'
 import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
 

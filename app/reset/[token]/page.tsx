@@ -1,5 +1,5 @@
 import type { Metadata } from 'next'
-import { canReset } from '@/lib/tasks/reset-password'
+import { canReset } from '@/lib/tasks/team/reset-password'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { Door } from '@/app/ui/door'

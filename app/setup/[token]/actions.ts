@@ -4,7 +4,7 @@ import { redirect } from 'next/navigation'
 import { openDoor } from '@/lib/auth/guard'
 import { SetUpForm } from '@/lib/forms/account-form'
 import { readForm } from '@/lib/forms/read-form'
-import { setUpHouse } from '@/lib/tasks/set-up-house'
+import { setUpHouse } from '@/lib/tasks/house/set-up-house'
 import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
 

@@ -1,5 +1,5 @@
 import type { Metadata } from 'next'
-import { canSetUp } from '@/lib/tasks/set-up-house'
+import { canSetUp } from '@/lib/tasks/house/set-up-house'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { Door } from '@/app/ui/door'

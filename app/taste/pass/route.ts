@@ -1,6 +1,6 @@
 import * as z from 'zod'
 import { openDoor } from '@/lib/auth/guard'
-import { passPhoneOn } from '@/lib/tasks/pass-phone-on'
+import { passPhoneOn } from '@/lib/tasks/taste/pass-phone-on'
 import { theWorld } from '@/lib/tasks/world'
 import { holderOf } from '../holder'
 import { guardFaults } from '../guard-faults'

@@ -1,6 +1,6 @@
 import { openDoor } from '@/lib/auth/guard'
 import { ScoreForm } from '@/lib/forms/score-form'
-import { storeScore } from '@/lib/tasks/store-score'
+import { storeScore } from '@/lib/tasks/taste/store-score'
 import { theWorld } from '@/lib/tasks/world'
 import { holderOf } from '../holder'
 import { guardFaults } from '../guard-faults'

@@ -1,5 +1,5 @@
 import { openDoor } from '@/lib/auth/guard'
-import { readSeatState } from '@/lib/tasks/read-seat-state'
+import { readSeatState } from '@/lib/tasks/taste/read-seat-state'
 import { theWorld } from '@/lib/tasks/world'
 import { holderOf } from '../holder'
 import { guardFaults } from '../guard-faults'

@@ -1,4 +1,4 @@
-import { theDatabase, type Tx } from '@/lib/db/client'
+import { theDatabase, type Tx } from '@/lib/db/engine/client'
 import { seededRandom } from '@/lib/stats/random'
 
 export interface LaidHistory {

@@ -1,4 +1,4 @@
-import type { AcceptanceRow } from '@/lib/stats/acceptance'
+import type { AcceptanceRow } from '@/lib/stats/liking/acceptance'
 import { seededRandom } from '@/lib/stats/random'
 
 /** Invented scores: tasters with a level of their own, the first `served` of a rotation of the cups each. */

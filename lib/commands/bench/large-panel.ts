@@ -1,5 +1,5 @@
 /** A process of its own for one large panel, so that the memory it takes is told apart. Prints what it found as JSON. */
-import { acceptance } from '@/lib/stats/acceptance'
+import { acceptance } from '@/lib/stats/liking/acceptance'
 import { inventedRows, withoutOrder } from './invented-rows'
 import { timed } from './measure'
 

@@ -1,8 +1,8 @@
 import { addBatch, addPreparation } from '@/lib/db/batches'
-import { theDatabase } from '@/lib/db/client'
+import { theDatabase } from '@/lib/db/engine/client'
 import type { TrialSent } from '@/lib/forms/trial-form'
-import { startRecipe } from '@/lib/tasks/keep-recipe'
-import { recordTrial } from '@/lib/tasks/record-trial'
+import { startRecipe } from '@/lib/tasks/recipe/keep-recipe'
+import { recordTrial } from '@/lib/tasks/trial/record-trial'
 import { theWorld } from '@/lib/tasks/world'
 
 /** Writes a draft of twenty lines, every other one a preparation of a preparation of a preparation. @returns its id */

@@ -1,6 +1,6 @@
-import { theDatabase } from '@/lib/db/client'
-import { openPanel } from '@/lib/tasks/open-panel'
-import { planPanel } from '@/lib/tasks/plan-panel'
+import { theDatabase } from '@/lib/db/engine/client'
+import { openPanel } from '@/lib/tasks/pour/open-panel'
+import { planPanel } from '@/lib/tasks/plan/plan-panel'
 import { theWorld } from '@/lib/tasks/world'
 import type { Kept } from './phones'
 

@@ -1,7 +1,7 @@
 import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { acceptance } from '@/lib/stats/acceptance'
-import { tastersForDifference } from '@/lib/stats/choice-power'
+import { acceptance } from '@/lib/stats/liking/acceptance'
+import { tastersForDifference } from '@/lib/stats/plan/choice-power'
 import { typescriptWords } from '../start/typescript.mjs'
 import { besideR } from './beside-r'
 import { csvOf, inventedRows, withoutOrder } from './invented-rows'
@@ -24,7 +24,7 @@ export async function benchStatistics(folder: string): Promise<Measured[]> {
 
 function resultPage(): Measured[] {
   const ordered = Array.from({ length: 8 }, (_, seed) => inventedRows(60, 5, 5, seed + 1))
-  // As lib/tasks/read-result.ts asks: order effects for overall liking, and none for the seven further aspects.
+  // As lib/tasks/result/read-result.ts asks: order effects for overall liking, and none for the seven further aspects.
   const asked = ordered.map((rows, place) => (place === 0 ? rows : withoutOrder(rows)))
   const run = (attributes: typeof ordered) => () => attributes.map((rows) => acceptance(rows, { level: 0.95 }))
   const page = timed(run(asked), 20, 41)

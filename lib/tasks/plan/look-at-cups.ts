@@ -1,10 +1,10 @@
 import 'server-only'
 import { no, type Result } from '@/lib/base/result'
-import type { Db, Tx } from '@/lib/db/client'
+import type { Db, Tx } from '@/lib/db/engine/client'
 import { findTrialsWithCafe } from '@/lib/db/trials'
 import { ingredientTold, sameDrinks } from '@/lib/drink/tell-apart'
-import { partsNamedIn, readStore } from '../reach-store'
-import { trialBuild } from '../trial-build'
+import { partsNamedIn, readStore } from '../store/reach-store'
+import { trialBuild } from '../trial/trial-build'
 
 /** What is wrong with the cups of a plan that only their sheets can show. */
 export type CupLook =

@@ -1,9 +1,9 @@
 import 'server-only'
 import { clockIn } from '@/lib/base/zone-time'
-import type { CodeStep, StepDatabase } from '@/lib/db/migrate'
-import { answerPanel } from '../answer-panel'
-import { writeClosingAnswer } from '../closing-answer'
-import type { AnsweredPanel, AnsweredServing } from '../panel-answers'
+import type { CodeStep, StepDatabase } from '@/lib/db/engine/migrate'
+import { answerPanel } from '../result/answer-panel'
+import { writeClosingAnswer } from '../result/closing-answer'
+import type { AnsweredPanel, AnsweredServing } from '../result/panel-answers'
 
 /** What panels were told by up to this migration; a later way of computing has another name, and is not what they were told. */
 const METHOD_THEN = 'paired-or-model-2026-11'

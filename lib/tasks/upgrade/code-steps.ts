@@ -1,5 +1,5 @@
 import 'server-only'
-import type { CodeSteps } from '@/lib/db/migrate'
+import type { CodeSteps } from '@/lib/db/engine/migrate'
 import { mendFirst } from './0002-mend-first'
 
 /** The code of every migration that asks for some, by the migration's name: whoever brings a database up to date passes these. */

@@ -1,9 +1,9 @@
 /** On a full disk whoever signed in is told where they look: on the first page and while watching a panel. */
 import { afterEach, beforeEach, expect, test } from 'vitest'
-import { openPanel } from '@/lib/tasks/open-panel'
-import { planPanel } from '@/lib/tasks/plan-panel'
-import { readHome } from '@/lib/tasks/read-home'
-import { readProgress } from '@/lib/tasks/read-progress'
+import { openPanel } from '@/lib/tasks/pour/open-panel'
+import { planPanel } from '@/lib/tasks/plan/plan-panel'
+import { readHome } from '@/lib/tasks/house/read-home'
+import { readProgress } from '@/lib/tasks/pour/read-progress'
 import { cafeForTest, type TestCafe } from '../../support/cafe'
 
 let cafe: TestCafe

@@ -1,14 +1,14 @@
 /** What a pack costs holds from a day of the café's calendar; costs are worked by hand beside each check. */
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import type { PriceSent } from '@/lib/forms/ingredient-form'
-import { addPriceOf } from '@/lib/tasks/add-price'
-import { adoptWithoutPanel } from '@/lib/tasks/keep-recipe'
-import { readHome } from '@/lib/tasks/read-home'
-import { readIngredient } from '@/lib/tasks/read-ingredient'
-import { readRecipe } from '@/lib/tasks/read-recipe'
-import { readShelves } from '@/lib/tasks/read-shelves'
-import { readTrial } from '@/lib/tasks/read-trial'
-import { strikePrice } from '@/lib/tasks/strike-price'
+import { addPriceOf } from '@/lib/tasks/store/add-price'
+import { adoptWithoutPanel } from '@/lib/tasks/recipe/keep-recipe'
+import { readHome } from '@/lib/tasks/house/read-home'
+import { readIngredient } from '@/lib/tasks/store/read-ingredient'
+import { readRecipe } from '@/lib/tasks/recipe/read-recipe'
+import { readShelves } from '@/lib/tasks/store/read-shelves'
+import { readTrial } from '@/lib/tasks/trial/read-trial'
+import { strikePrice } from '@/lib/tasks/store/strike-price'
 import { cafeForTest, type TestCafe } from '@/test/support/cafe'
 
 const money = { currency: 'EUR', currencyDigits: 2, allergenList: 'eu', timeZone: 'UTC' }

@@ -2,11 +2,11 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { BatchForm } from '@/lib/forms/preparation-form'
 import { FirstTrialForm, TrialForm, type TrialSent } from '@/lib/forms/trial-form'
-import { climbLadder } from '@/lib/tasks/climb-ladder'
-import { importTrial } from '@/lib/tasks/import-trial'
-import { correctBatch, recordBatch } from '@/lib/tasks/keep-batch'
-import { readTrial } from '@/lib/tasks/read-trial'
-import { changeTrial, recordFirstTrial, recordTrial } from '@/lib/tasks/record-trial'
+import { climbLadder } from '@/lib/tasks/trial/climb-ladder'
+import { importTrial } from '@/lib/tasks/trial/import-trial'
+import { correctBatch, recordBatch } from '@/lib/tasks/store/keep-batch'
+import { readTrial } from '@/lib/tasks/trial/read-trial'
+import { changeTrial, recordFirstTrial, recordTrial } from '@/lib/tasks/trial/record-trial'
 import { cafeForTest, type TestCafe } from '@/test/support/cafe'
 
 let cafe: TestCafe

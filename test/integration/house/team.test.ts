@@ -2,7 +2,7 @@ import { afterEach, beforeEach, expect, test } from 'vitest'
 import { checkSignIn, waitSeconds } from '@/lib/auth/sign-in'
 import { hashToken } from '@/lib/auth/link-token'
 import { findMember } from '@/lib/db/people'
-import { changePassword, canReset, makeResetLink, resetPassword } from '@/lib/tasks/reset-password'
+import { changePassword, canReset, makeResetLink, resetPassword } from '@/lib/tasks/team/reset-password'
 import {
   acceptInvite,
   changeRole,
@@ -11,8 +11,8 @@ import {
   readTeam,
   removeMember,
   withdrawInvite,
-} from '@/lib/tasks/run-team'
-import { canSetUp, setUpHouse } from '@/lib/tasks/set-up-house'
+} from '@/lib/tasks/team/run-team'
+import { canSetUp, setUpHouse } from '@/lib/tasks/house/set-up-house'
 import { worldOf, type Actor, type World } from '@/lib/tasks/world'
 import { freshDatabase, type FreshDatabase } from '@/test/support/fresh-database'
 

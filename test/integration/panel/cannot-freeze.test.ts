@@ -1,11 +1,11 @@
 /** What cannot be worked out cannot be frozen, and it is said before anybody clicks. */
 import { afterEach, beforeEach, expect, test } from 'vitest'
-import { freezeTrial } from '@/lib/tasks/freeze-trial'
-import { adoptWithoutPanel } from '@/lib/tasks/keep-recipe'
-import { openPanel } from '@/lib/tasks/open-panel'
-import { planPanel } from '@/lib/tasks/plan-panel'
-import { readAdoptable } from '@/lib/tasks/read-adoptable'
-import { readPanel } from '@/lib/tasks/read-panel'
+import { freezeTrial } from '@/lib/tasks/trial/freeze-trial'
+import { adoptWithoutPanel } from '@/lib/tasks/recipe/keep-recipe'
+import { openPanel } from '@/lib/tasks/pour/open-panel'
+import { planPanel } from '@/lib/tasks/plan/plan-panel'
+import { readAdoptable } from '@/lib/tasks/recipe/read-adoptable'
+import { readPanel } from '@/lib/tasks/plan/read-panel'
 import { cafeForTest, type TestCafe } from '../../support/cafe'
 
 const money = { currency: 'EUR', currencyDigits: 2, allergenList: 'eu' }

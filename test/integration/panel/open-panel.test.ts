@@ -1,11 +1,11 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
-import { addSeats } from '@/lib/tasks/add-seats'
-import { openPanel } from '@/lib/tasks/open-panel'
-import { planPanel } from '@/lib/tasks/plan-panel'
-import { readJoin } from '@/lib/tasks/read-join'
-import { readPanel } from '@/lib/tasks/read-panel'
-import { readListHead } from '@/lib/tasks/read-pouring-list'
-import { readProgress } from '@/lib/tasks/read-progress'
+import { addSeats } from '@/lib/tasks/pour/add-seats'
+import { openPanel } from '@/lib/tasks/pour/open-panel'
+import { planPanel } from '@/lib/tasks/plan/plan-panel'
+import { readJoin } from '@/lib/tasks/taste/read-join'
+import { readPanel } from '@/lib/tasks/plan/read-panel'
+import { readListHead } from '@/lib/tasks/pour/read-pouring-list'
+import { readProgress } from '@/lib/tasks/pour/read-progress'
 import { cafeForTest, type TestCafe } from '../../support/cafe'
 
 let cafe: TestCafe

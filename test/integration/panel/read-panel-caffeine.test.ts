@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
-import { planPanel } from '@/lib/tasks/plan-panel'
-import { readPanelCaffeine } from '@/lib/tasks/read-panel-caffeine'
+import { planPanel } from '@/lib/tasks/plan/plan-panel'
+import { readPanelCaffeine } from '@/lib/tasks/plan/read-panel-caffeine'
 import { cafeForTest, type TestCafe } from '../../support/cafe'
 
 let cafe: TestCafe

@@ -1,11 +1,11 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
-import { lockServing } from '@/lib/tasks/lock-serving'
-import { markCodeSeen } from '@/lib/tasks/mark-code-seen'
-import { readSeatState } from '@/lib/tasks/read-seat-state'
-import { skipServing } from '@/lib/tasks/skip-serving'
-import { storeComment } from '@/lib/tasks/store-comment'
-import { storeScore } from '@/lib/tasks/store-score'
-import { takeSeat } from '@/lib/tasks/take-seat'
+import { lockServing } from '@/lib/tasks/taste/lock-serving'
+import { markCodeSeen } from '@/lib/tasks/taste/mark-code-seen'
+import { readSeatState } from '@/lib/tasks/taste/read-seat-state'
+import { skipServing } from '@/lib/tasks/taste/skip-serving'
+import { storeComment } from '@/lib/tasks/taste/store-comment'
+import { storeScore } from '@/lib/tasks/taste/store-score'
+import { takeSeat } from '@/lib/tasks/taste/take-seat'
 import { openPanelForTest, type OpenPanel } from '../../support/open-panel'
 
 let panel: OpenPanel

@@ -1,6 +1,6 @@
 import { requireMember } from '@/lib/auth/guard'
 import { listed } from '../panel-words'
-import { readPanelCaffeine } from '@/lib/tasks/read-panel-caffeine'
+import { readPanelCaffeine } from '@/lib/tasks/plan/read-panel-caffeine'
 import { theWorld } from '@/lib/tasks/world'
 
 const toTen = (mg: number) => Math.max(10, Math.round(mg / 10) * 10)

@@ -1,7 +1,7 @@
 import { ButtonLink } from '@/app/ui/button'
 import { Fold, Section } from '@/app/ui/page-frame'
 import { Moment } from '@/app/ui/moment'
-import type { PanelReading } from '@/lib/tasks/panel-reading'
+import type { PanelReading } from '@/lib/tasks/plan/panel-reading'
 import { mayOpen } from './may-open'
 import { discardAction } from '../actions'
 import { PlanParts } from './plan-parts'

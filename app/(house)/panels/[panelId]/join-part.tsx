@@ -1,4 +1,4 @@
-import { readSeatCards } from '@/lib/tasks/read-seat-cards'
+import { readSeatCards } from '@/lib/tasks/pour/read-seat-cards'
 import { theWorld } from '@/lib/tasks/world'
 import { requireMember } from '@/lib/auth/guard'
 import { ButtonLink } from '@/app/ui/button'

@@ -2,7 +2,7 @@ import type { ReactNode } from 'react'
 import { ActButton } from '@/app/ui/act-button'
 import { localRules, Notice } from '@/app/ui/notice'
 import { Page } from '@/app/ui/page-frame'
-import type { ListHead } from '@/lib/tasks/read-pouring-list'
+import type { ListHead } from '@/lib/tasks/pour/read-pouring-list'
 import type { ListName } from '@/lib/panel/pouring-list'
 import { sayDoor } from './say-list-door'
 

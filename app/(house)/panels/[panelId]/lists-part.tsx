@@ -2,7 +2,7 @@ import { ButtonLink } from '@/app/ui/button'
 import { Notice } from '@/app/ui/notice'
 import { Moment } from '@/app/ui/moment'
 import { Section } from '@/app/ui/page-frame'
-import type { PanelReading } from '@/lib/tasks/panel-reading'
+import type { PanelReading } from '@/lib/tasks/plan/panel-reading'
 import { listed } from '../panel-words'
 
 const lists = [

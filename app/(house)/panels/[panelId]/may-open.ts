@@ -1,4 +1,4 @@
-import type { PanelReading } from '@/lib/tasks/panel-reading'
+import type { PanelReading } from '@/lib/tasks/plan/panel-reading'
 
 /** Whether the page offers to open it; the task asks everything again. */
 export function mayOpen({ problems, looks, cups }: PanelReading): boolean {

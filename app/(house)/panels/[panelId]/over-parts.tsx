@@ -2,7 +2,7 @@ import { ActButton } from '@/app/ui/act-button'
 import { ButtonLink } from '@/app/ui/button'
 import { Moment } from '@/app/ui/moment'
 import { Fold, Section } from '@/app/ui/page-frame'
-import type { PanelReading } from '@/lib/tasks/panel-reading'
+import type { PanelReading } from '@/lib/tasks/plan/panel-reading'
 import { testAgainAction } from '../actions'
 import { PlanParts } from './plan-parts'
 

@@ -1,7 +1,7 @@
 import Link from 'next/link'
 import type { ReactNode } from 'react'
 import { sayPlanProblem } from '@/lib/forms/panel-form'
-import type { PanelCup, PanelReading } from '@/lib/tasks/panel-reading'
+import type { PanelCup, PanelReading } from '@/lib/tasks/plan/panel-reading'
 import { localRules, Notice } from '@/app/ui/notice'
 import { Section } from '@/app/ui/page-frame'
 import { counted, listed, sayComparison } from '../panel-words'

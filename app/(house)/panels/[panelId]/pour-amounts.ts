@@ -1,4 +1,4 @@
-import type { PanelReading } from '@/lib/tasks/panel-reading'
+import type { PanelReading } from '@/lib/tasks/plan/panel-reading'
 import { counted } from '../panel-words'
 
 /** How much to make of each cup, and how much one taster drinks. */

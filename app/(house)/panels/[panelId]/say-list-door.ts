@@ -1,5 +1,5 @@
 import type { ListName } from '@/lib/panel/pouring-list'
-import type { ListHead } from '@/lib/tasks/read-pouring-list'
+import type { ListHead } from '@/lib/tasks/pour/read-pouring-list'
 import { listed } from '../panel-words'
 
 interface DoorWords {

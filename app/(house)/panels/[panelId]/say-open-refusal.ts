@@ -1,5 +1,5 @@
 import { sayPlanProblem } from '@/lib/forms/panel-form'
-import type { OpenRefusal } from '@/lib/tasks/open-panel'
+import type { OpenRefusal } from '@/lib/tasks/pour/open-panel'
 import type { CupLook } from '@/lib/tasks/plan/look-at-cups'
 import { isLook, sayLook } from '../say-look'
 

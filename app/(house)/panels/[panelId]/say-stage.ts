@@ -1,5 +1,5 @@
-import type { PanelReading } from '@/lib/tasks/panel-reading'
-import type { Progress } from '@/lib/tasks/read-progress'
+import type { PanelReading } from '@/lib/tasks/plan/panel-reading'
+import type { Progress } from '@/lib/tasks/pour/read-progress'
 import { sayMoment } from '@/app/ui/moment'
 import { counted, listed, sayProgress } from '../panel-words'
 

@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
-import { readRecipe } from '@/lib/tasks/read-recipe'
+import { readRecipe } from '@/lib/tasks/recipe/read-recipe'
 import { theWorld } from '@/lib/tasks/world'
 import { ButtonLink } from '@/app/ui/button'
 import { Empty, Page, Section } from '@/app/ui/page-frame'

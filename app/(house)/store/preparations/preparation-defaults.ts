@@ -1,5 +1,5 @@
 import { printed, temperatureField } from '@/lib/forms/number-fields'
-import type { readPreparation } from '@/lib/tasks/read-preparation'
+import type { readPreparation } from '@/lib/tasks/store/read-preparation'
 
 type Preparation = NonNullable<Awaited<ReturnType<typeof readPreparation>>>
 

@@ -1,6 +1,6 @@
 import type { Currency } from '@/lib/forms/fields'
 import { moneyField, printed, THOUSANDTHS } from '@/lib/forms/number-fields'
-import type { readVessel } from '@/lib/tasks/read-vessel'
+import type { readVessel } from '@/lib/tasks/store/read-vessel'
 
 type Vessel = NonNullable<Awaited<ReturnType<typeof readVessel>>>
 

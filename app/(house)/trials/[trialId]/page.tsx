@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
-import { readTrial } from '@/lib/tasks/read-trial'
+import { readTrial } from '@/lib/tasks/trial/read-trial'
 import { theWorld } from '@/lib/tasks/world'
 import { BuildFiguresView } from '@/app/ui/build-figures'
 import { ChangeTable } from '@/app/ui/change-table'

@@ -1,6 +1,6 @@
 import Link from 'next/link'
 import { plain } from '@/lib/base/number-format'
-import type { TrialSheet } from '@/lib/tasks/read-trial'
+import type { TrialSheet } from '@/lib/tasks/trial/read-trial'
 import { Button, ButtonLink } from '@/app/ui/button'
 import { sayFigure } from '@/app/ui/figure'
 import { sayDay } from '@/app/ui/moment'

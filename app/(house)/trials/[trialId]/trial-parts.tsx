@@ -1,5 +1,5 @@
 import { plain } from '@/lib/base/number-format'
-import type { TrialSheet } from '@/lib/tasks/read-trial'
+import type { TrialSheet } from '@/lib/tasks/trial/read-trial'
 import { ActForm } from '@/app/ui/act-form'
 import { Button } from '@/app/ui/button'
 import { AreaField } from '@/app/ui/field'

@@ -1,4 +1,4 @@
-import { acceptance } from '@/lib/stats/acceptance'
+import { acceptance } from '@/lib/stats/liking/acceptance'
 import { Complaint } from '../complaint'
 import { checkCups } from '../known-label'
 import type { Options } from '../options'

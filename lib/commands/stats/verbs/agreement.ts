@@ -1,4 +1,4 @@
-import { agreement } from '@/lib/stats/agreement'
+import { agreement } from '@/lib/stats/liking/agreement'
 import type { Verb } from '../verb'
 
 export const verb: Verb = {

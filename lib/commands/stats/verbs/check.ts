@@ -1,4 +1,4 @@
-import { check } from '@/lib/stats/check-all'
+import { check } from '@/lib/stats/choice/check-all'
 import { checkOnce } from '../once'
 import type { Row } from '../read-table'
 import type { Verb } from '../verb'

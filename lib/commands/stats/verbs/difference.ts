@@ -1,5 +1,5 @@
-import { difference } from '@/lib/stats/difference-test'
-import { PROTOCOLS } from '@/lib/stats/protocol'
+import { difference } from '@/lib/stats/difference/difference-test'
+import { PROTOCOLS } from '@/lib/stats/difference/protocol'
 import type { Verb } from '../verb'
 
 export const verb: Verb = {

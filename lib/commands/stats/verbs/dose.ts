@@ -1,4 +1,4 @@
-import { dose } from '@/lib/stats/dose'
+import { dose } from '@/lib/stats/dose/dose'
 import type { Verb } from '../verb'
 
 export const verb: Verb = {

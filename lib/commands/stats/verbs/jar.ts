@@ -1,4 +1,4 @@
-import { jar } from '@/lib/stats/just-about-right'
+import { jar } from '@/lib/stats/liking/just-about-right'
 import type { Verb } from '../verb'
 
 export const verb: Verb = {

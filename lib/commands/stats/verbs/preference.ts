@@ -1,4 +1,4 @@
-import { preferenceCounts, preferencePairs } from '@/lib/stats/preference'
+import { preferenceCounts, preferencePairs } from '@/lib/stats/choice/preference'
 import { checkOnce } from '../once'
 import type { Row } from '../read-table'
 import type { Verb } from '../verb'

@@ -1,4 +1,4 @@
-import { ranking } from '@/lib/stats/ranking'
+import { ranking } from '@/lib/stats/rank/ranking'
 import { checkCups } from '../known-label'
 import { checkOnce } from '../once'
 import type { Verb } from '../verb'

@@ -1,4 +1,4 @@
-import { repeats } from '@/lib/stats/repeats'
+import { repeats } from '@/lib/stats/over-panels/repeats'
 import type { Verb } from '../verb'
 
 export const verb: Verb = {

@@ -1,5 +1,5 @@
 import { byLabel } from '@/lib/stats/label-order'
-import { sequential } from '@/lib/stats/sequential'
+import { sequential } from '@/lib/stats/difference/sequential'
 import { Complaint } from '../complaint'
 import type { Table } from '../read-table'
 import type { Verb } from '../verb'

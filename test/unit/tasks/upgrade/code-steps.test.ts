@@ -1,6 +1,6 @@
 import { readdirSync } from 'node:fs'
 import { expect, test } from 'vitest'
-import { listMigrations, needsCode } from '@/lib/db/schema-engine'
+import { listMigrations, needsCode } from '@/lib/db/engine/schema-engine'
 import { codeSteps } from '@/lib/tasks/upgrade/code-steps'
 
 test('every migration that asks for code has its step, and no step is there for another', () => {

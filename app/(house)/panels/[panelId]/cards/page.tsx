@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
-import { readSeatCards } from '@/lib/tasks/read-seat-cards'
+import { readSeatCards } from '@/lib/tasks/pour/read-seat-cards'
 import { theWorld } from '@/lib/tasks/world'
 import { AddressChoice } from '@/app/ui/address-choice'
 import { sayMoment } from '@/app/ui/moment'

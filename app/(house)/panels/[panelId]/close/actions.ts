@@ -6,7 +6,7 @@ import { sayMoment } from '@/app/ui/moment'
 import { requireMember } from '@/lib/auth/guard'
 import { NothingForm } from '@/lib/forms/panel-form'
 import { readForm } from '@/lib/forms/read-form'
-import { closePanel } from '@/lib/tasks/close-panel'
+import { closePanel } from '@/lib/tasks/pour/close-panel'
 import { theWorld } from '@/lib/tasks/world'
 
 export async function closeAction(panelId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {

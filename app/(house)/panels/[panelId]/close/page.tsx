@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound, redirect } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
-import { readProgress } from '@/lib/tasks/read-progress'
+import { readProgress } from '@/lib/tasks/pour/read-progress'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { ButtonLink } from '@/app/ui/button'

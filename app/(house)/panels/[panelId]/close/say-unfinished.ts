@@ -1,4 +1,4 @@
-import type { SeatProgress } from '@/lib/tasks/read-progress'
+import type { SeatProgress } from '@/lib/tasks/pour/read-progress'
 import { counted } from '../../panel-words'
 
 /** Whether somebody is still tasting, said before it is too late. */

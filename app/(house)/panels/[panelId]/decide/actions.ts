@@ -4,7 +4,7 @@ import { redirect } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
 import { DecisionForm } from '@/lib/forms/decision-form'
 import { readForm } from '@/lib/forms/read-form'
-import { decide, type DecisionRefusal } from '@/lib/tasks/decide'
+import { decide, type DecisionRefusal } from '@/lib/tasks/result/decide'
 import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
 

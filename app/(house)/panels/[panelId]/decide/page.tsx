@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import { redirect } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
-import { readResult } from '@/lib/tasks/read-result'
+import { readResult } from '@/lib/tasks/result/read-result'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { AreaField, ChoiceField, SelectField } from '@/app/ui/field'

@@ -1,4 +1,4 @@
-import type { ListHead } from '@/lib/tasks/read-pouring-list'
+import type { ListHead } from '@/lib/tasks/pour/read-pouring-list'
 import type { Jug } from '@/lib/panel/pouring-list'
 
 /** One line a jug: the letter large enough to be read beside the tap. */

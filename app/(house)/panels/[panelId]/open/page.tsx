@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound, redirect } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
-import { readPanel } from '@/lib/tasks/read-panel'
+import { readPanel } from '@/lib/tasks/plan/read-panel'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { ButtonLink } from '@/app/ui/button'

@@ -1,4 +1,4 @@
-import type { PanelReading } from '@/lib/tasks/panel-reading'
+import type { PanelReading } from '@/lib/tasks/plan/panel-reading'
 import { counted, cupName, listed } from '../../panel-words'
 import { pourAmounts } from '../pour-amounts'
 

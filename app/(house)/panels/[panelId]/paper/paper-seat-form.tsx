@@ -1,7 +1,7 @@
 import { ActForm, type Draft } from '@/app/ui/act-form'
 import { CheckField, HiddenField, SelectField, TextField } from '@/app/ui/field'
 import { Section } from '@/app/ui/page-frame'
-import type { PaperSeat } from '@/lib/tasks/read-paper-seat'
+import type { PaperSeat } from '@/lib/tasks/pour/read-paper-seat'
 import { enterPaperAction } from './actions'
 
 /** The sheet of one seat: cups by code, as the typist finds them, not as the taster had them. */

@@ -1,4 +1,4 @@
-import type { PutRefusal } from '@/lib/tasks/put-seat-on-paper'
+import type { PutRefusal } from '@/lib/tasks/pour/put-seat-on-paper'
 
 /** Why a seat did not go to paper. */
 export const sayPut: Record<PutRefusal, string> = {

@@ -1,7 +1,7 @@
 import { ActButton } from '@/app/ui/act-button'
 import { ButtonLink } from '@/app/ui/button'
 import { Empty, Section } from '@/app/ui/page-frame'
-import type { SeatProgress } from '@/lib/tasks/read-progress'
+import type { SeatProgress } from '@/lib/tasks/pour/read-progress'
 import { putOnPaperAction } from './actions'
 
 /** Seats on paper first; any other has to be put on paper before its sheet is typed in. */

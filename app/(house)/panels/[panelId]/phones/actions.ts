@@ -2,7 +2,7 @@
 
 import { redirect } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
-import { startPhoneTry } from '@/lib/tasks/start-phone-try'
+import { startPhoneTry } from '@/lib/tasks/plan/start-phone-try'
 import { theWorld } from '@/lib/tasks/world'
 
 export async function startTryAction(panelId: string): Promise<void> {

@@ -1,5 +1,5 @@
 import { memberOr } from '@/lib/auth/guard'
-import { readProgress } from '@/lib/tasks/read-progress'
+import { readProgress } from '@/lib/tasks/pour/read-progress'
 import { theWorld } from '@/lib/tasks/world'
 
 /** How far each seat has come, for the page that watches. Never a score, a code or an order. */

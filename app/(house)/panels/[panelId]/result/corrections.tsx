@@ -1,4 +1,4 @@
-import type { PanelResult } from '@/lib/tasks/read-result'
+import type { PanelResult } from '@/lib/tasks/result/read-result'
 import { Moment } from '@/app/ui/moment'
 import { Fold, Section } from '@/app/ui/page-frame'
 import { ScrollTable } from '@/app/ui/scroll-table'

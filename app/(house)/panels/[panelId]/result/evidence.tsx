@@ -1,5 +1,5 @@
 import type { SkipReason } from '@/lib/forms/score-form'
-import type { PanelResult } from '@/lib/tasks/read-result'
+import type { PanelResult } from '@/lib/tasks/result/read-result'
 import { fixed } from '@/lib/base/number-format'
 import { CupName } from '@/app/ui/cup-mark'
 import { Moment } from '@/app/ui/moment'

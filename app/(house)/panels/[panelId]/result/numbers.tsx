@@ -1,4 +1,4 @@
-import type { PanelResult } from '@/lib/tasks/read-result'
+import type { PanelResult } from '@/lib/tasks/result/read-result'
 import { chance, fixed } from '@/lib/base/number-format'
 import { CupMark, CupName } from '@/app/ui/cup-mark'
 import { LazyPlot } from '@/app/ui/lazy-plot'

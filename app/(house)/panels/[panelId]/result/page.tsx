@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import { redirect } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
-import { readResult } from '@/lib/tasks/read-result'
+import { readResult } from '@/lib/tasks/result/read-result'
 import { theWorld } from '@/lib/tasks/world'
 import { Fold, Page, Section } from '@/app/ui/page-frame'
 import { DemoMark } from '@/app/ui/demo-mark'

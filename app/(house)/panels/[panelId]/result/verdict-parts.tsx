@@ -1,4 +1,4 @@
-import type { PanelResult } from '@/lib/tasks/read-result'
+import type { PanelResult } from '@/lib/tasks/result/read-result'
 import { fixed } from '@/lib/base/number-format'
 import { ButtonLink } from '@/app/ui/button'
 import { DecisionLines } from '@/app/ui/decision-lines'

@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
-import { readListHead, readServingList } from '@/lib/tasks/read-pouring-list'
+import { readListHead, readServingList } from '@/lib/tasks/pour/read-pouring-list'
 import { theWorld } from '@/lib/tasks/world'
 import { sayMoment } from '@/app/ui/moment'
 import { Page } from '@/app/ui/page-frame'

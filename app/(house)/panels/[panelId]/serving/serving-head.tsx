@@ -1,4 +1,4 @@
-import type { ListHead } from '@/lib/tasks/read-pouring-list'
+import type { ListHead } from '@/lib/tasks/pour/read-pouring-list'
 import { Notice } from '@/app/ui/notice'
 
 export function ServingHead({ head }: { head: ListHead }) {

@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
-import { readProgress } from '@/lib/tasks/read-progress'
+import { readProgress } from '@/lib/tasks/pour/read-progress'
 import { theWorld } from '@/lib/tasks/world'
 import { ButtonLink } from '@/app/ui/button'
 import { Page, Section } from '@/app/ui/page-frame'

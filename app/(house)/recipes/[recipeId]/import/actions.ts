@@ -4,7 +4,7 @@ import { redirect } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
 import { readForm } from '@/lib/forms/read-form'
 import { ImportForm } from '@/lib/forms/trial-form'
-import { importTrial } from '@/lib/tasks/import-trial'
+import { importTrial } from '@/lib/tasks/trial/import-trial'
 import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
 

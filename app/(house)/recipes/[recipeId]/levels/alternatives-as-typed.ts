@@ -1,4 +1,4 @@
-import type { LevelSheet } from '@/lib/tasks/read-cost-levels'
+import type { LevelSheet } from '@/lib/tasks/recipe/read-cost-levels'
 
 /** What a level uses instead on each line of the trial, as its form fields hold it. */
 export function alternativesAsTyped({ trial, chosen }: LevelSheet, levelId: string) {

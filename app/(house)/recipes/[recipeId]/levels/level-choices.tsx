@@ -1,4 +1,4 @@
-import type { LevelSheet } from '@/lib/tasks/read-cost-levels'
+import type { LevelSheet } from '@/lib/tasks/recipe/read-cost-levels'
 import { ActForm } from '@/app/ui/act-form'
 import { HiddenField, SelectField } from '@/app/ui/field'
 import { Fold, Section } from '@/app/ui/page-frame'

@@ -1,4 +1,4 @@
-import type { LevelSheet } from '@/lib/tasks/read-cost-levels'
+import type { LevelSheet } from '@/lib/tasks/recipe/read-cost-levels'
 import { ActButton } from '@/app/ui/act-button'
 import { Button } from '@/app/ui/button'
 import { sayFigure } from '@/app/ui/figure'

@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
-import { readCostLevels } from '@/lib/tasks/read-cost-levels'
+import { readCostLevels } from '@/lib/tasks/recipe/read-cost-levels'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { TextField } from '@/app/ui/field'

@@ -1,6 +1,6 @@
 import type { Currency } from '@/lib/forms/fields'
 import { moneyField, PERCENT, printed, temperatureField } from '@/lib/forms/number-fields'
-import type { readRecipe } from '@/lib/tasks/read-recipe'
+import type { readRecipe } from '@/lib/tasks/recipe/read-recipe'
 
 type Recipe = NonNullable<Awaited<ReturnType<typeof readRecipe>>>['recipe']
 

@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
-import { readRecipe } from '@/lib/tasks/read-recipe'
+import { readRecipe } from '@/lib/tasks/recipe/read-recipe'
 import { theWorld } from '@/lib/tasks/world'
 import { Empty, Page, Section } from '@/app/ui/page-frame'
 import { DecisionLines, whySentence } from '@/app/ui/decision-lines'

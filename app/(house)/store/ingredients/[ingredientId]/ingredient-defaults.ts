@@ -1,5 +1,5 @@
 import { DENSITY, PERCENT, printed } from '@/lib/forms/number-fields'
-import type { IngredientCard } from '@/lib/tasks/read-ingredient'
+import type { IngredientCard } from '@/lib/tasks/store/read-ingredient'
 
 const grams = (mg: number | null) => printed(mg === null ? null : mg / 1000, PERCENT)
 const tenths = (value: number | null) => printed(value === null ? null : value / 10, { least: 0, most: 10_000 })

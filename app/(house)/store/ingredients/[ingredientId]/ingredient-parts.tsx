@@ -1,6 +1,6 @@
 import { fixed, money, plain } from '@/lib/base/number-format'
 import type { ReactNode } from 'react'
-import type { IngredientCard } from '@/lib/tasks/read-ingredient'
+import type { IngredientCard } from '@/lib/tasks/store/read-ingredient'
 import { Button } from '@/app/ui/button'
 import { sayCalendarDay, sayDay } from '@/app/ui/moment'
 import { Notice } from '@/app/ui/notice'

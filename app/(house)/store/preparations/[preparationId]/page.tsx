@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
-import { readBatchesOf, readPreparation } from '@/lib/tasks/read-preparation'
+import { readBatchesOf, readPreparation } from '@/lib/tasks/store/read-preparation'
 import { theWorld } from '@/lib/tasks/world'
 import { Button, ButtonLink } from '@/app/ui/button'
 import { Empty, Page, Section } from '@/app/ui/page-frame'

@@ -1,4 +1,4 @@
-import type { CardSheet } from '@/lib/tasks/read-card'
+import type { CardSheet } from '@/lib/tasks/trial/read-card'
 import { fixed, plain } from '@/lib/base/number-format'
 import { sayDay } from '@/app/ui/moment'
 import { QrCode } from '@/app/ui/qr-code'

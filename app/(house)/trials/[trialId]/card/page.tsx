@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
-import { readCard } from '@/lib/tasks/read-card'
+import { readCard } from '@/lib/tasks/trial/read-card'
 import { theWorld } from '@/lib/tasks/world'
 import { phoneAddress } from '@/app/(house)/panels/phone-address'
 import { sayDay } from '@/app/ui/moment'

@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
-import { readComparison } from '@/lib/tasks/compare-trials'
+import { readComparison } from '@/lib/tasks/trial/compare-trials'
 import { theWorld } from '@/lib/tasks/world'
 import { ChangeTable } from '@/app/ui/change-table'
 import { Notice } from '@/app/ui/notice'

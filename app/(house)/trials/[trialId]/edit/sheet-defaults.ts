@@ -1,6 +1,6 @@
 import type { DraftGround } from '@/lib/forms/trial-draft'
-import type { SheetOffer } from '@/lib/tasks/read-sheet-offer'
-import type { TrialSheet } from '@/lib/tasks/read-trial'
+import type { SheetOffer } from '@/lib/tasks/trial/read-sheet-offer'
+import type { TrialSheet } from '@/lib/tasks/trial/read-trial'
 import { DENSITY, PERCENT, printed, printTyped, temperatureField, THOUSANDTHS } from '@/lib/forms/number-fields'
 
 const tenth = (value: number | null) => printed(value === null ? null : value / 10, temperatureField(-40, 100))

@@ -1,5 +1,5 @@
 import { memberOr } from '@/lib/auth/guard'
-import { exportTrial } from '@/lib/tasks/export-trial'
+import { exportTrial } from '@/lib/tasks/trial/export-trial'
 import { theWorld } from '@/lib/tasks/world'
 import { fileAnswer } from '@/app/ui/file-answer'
 

@@ -4,7 +4,7 @@ import { redirect } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
 import { LadderForm } from '@/lib/forms/ladder-form'
 import { readForm } from '@/lib/forms/read-form'
-import { climbLadder, type LadderRefusal } from '@/lib/tasks/climb-ladder'
+import { climbLadder, type LadderRefusal } from '@/lib/tasks/trial/climb-ladder'
 import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
 

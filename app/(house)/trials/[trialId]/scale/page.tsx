@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
-import { readTrial } from '@/lib/tasks/read-trial'
+import { readTrial } from '@/lib/tasks/trial/read-trial'
 import { theWorld } from '@/lib/tasks/world'
 import { Page } from '@/app/ui/page-frame'
 import { ScaleSteps } from './scale-steps'

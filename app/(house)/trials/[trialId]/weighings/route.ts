@@ -1,6 +1,6 @@
 import { memberOr } from '@/lib/auth/guard'
 import { WeighingForm } from '@/lib/forms/ladder-form'
-import { keepWeighing } from '@/lib/tasks/keep-weighing'
+import { keepWeighing } from '@/lib/tasks/trial/keep-weighing'
 import { theWorld } from '@/lib/tasks/world'
 
 const mostBytes = 50_000

@@ -1,5 +1,5 @@
 import { memberOr } from '@/lib/auth/guard'
-import { exportColumns } from '@/lib/tasks/export-panel'
+import { exportColumns } from '@/lib/tasks/result/export-panel'
 import { theWorld } from '@/lib/tasks/world'
 import { fileAnswer, notBeforeClosing } from '@/app/ui/file-answer'
 

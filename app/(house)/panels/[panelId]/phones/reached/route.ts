@@ -1,5 +1,5 @@
 import { memberOr } from '@/lib/auth/guard'
-import { readPhoneTry } from '@/lib/tasks/start-phone-try'
+import { readPhoneTry } from '@/lib/tasks/plan/start-phone-try'
 import { theWorld } from '@/lib/tasks/world'
 
 /** Has the phone come by? */

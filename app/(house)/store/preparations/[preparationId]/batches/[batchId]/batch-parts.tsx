@@ -1,5 +1,5 @@
 import { plain } from '@/lib/base/number-format'
-import type { BatchSheet } from '@/lib/tasks/read-preparation'
+import type { BatchSheet } from '@/lib/tasks/store/read-preparation'
 import { ActButton } from '@/app/ui/act-button'
 import { ButtonLink } from '@/app/ui/button'
 import { FigureRow } from '@/app/ui/figure'

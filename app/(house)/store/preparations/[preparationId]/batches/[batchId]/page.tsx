@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
-import { readBatch } from '@/lib/tasks/read-preparation'
+import { readBatch } from '@/lib/tasks/store/read-preparation'
 import { theWorld } from '@/lib/tasks/world'
 import { Page, Section } from '@/app/ui/page-frame'
 import { UsesSection } from '../../../../uses'

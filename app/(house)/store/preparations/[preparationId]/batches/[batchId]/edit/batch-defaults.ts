@@ -1,7 +1,7 @@
 import type { NumberField } from '@/lib/base/typed-number'
 import { clockIn } from '@/lib/base/zone-time'
 import { DENSITY, PERCENT, printed, printTyped, temperatureField, THOUSANDTHS } from '@/lib/forms/number-fields'
-import type { BatchSheet } from '@/lib/tasks/read-preparation'
+import type { BatchSheet } from '@/lib/tasks/store/read-preparation'
 
 const part = (value: number | null, of: number, field: NumberField) =>
   printed(value === null ? null : value / of, field)

@@ -1,0 +1,187 @@
+import { mean } from 'simple-statistics'
+import { demand } from '@/lib/base/demand'
+import { checkLevel } from '../check-level'
+import { studentQuantile } from '../distribution/student'
+import { doseCurve, type DoseCurve, type DoseEffect, type DoseScore } from './dose-curve'
+import { fiellerInterval, type TurningPoint } from './fieller'
+import { byLabel } from '../label-order'
+import { UnusableReadings, type Answer, type Interval } from '../outcome'
+import { isAtMost } from '../multiplicity'
+
+export type DoseShape = 'peak' | 'trough' | 'rising' | 'falling' | 'flat'
+
+export interface DoseOptimum {
+  readonly dose: number
+  /** the curve's height there */
+  readonly score: number
+  readonly interval: Interval | null
+  readonly intervalBasis: 'tasters' | 'model'
+  readonly intervalModel: Interval | null
+  /** the optimum lies among the doses tried */
+  readonly inside: boolean
+}
+
+export interface DoseAnswer extends Answer<
+  'dose',
+  { readonly tasters: number; readonly doses: number; readonly scores: number; readonly missing: number }
+> {
+  readonly coefficients: readonly (DoseEffect & { readonly name: 'intercept' | 'dose' | 'dose²' })[]
+  readonly optimum: DoseOptimum | null
+  readonly lackOfFit: DoseCurve['lackOfFit']
+  readonly shape: DoseShape
+}
+
+/**
+ * Which dose is liked most, and how sure is that?
+ *
+ *     score ~ dose + dose² + (1 | taster);   optimum −b₁ / 2 b₂ where b₂ < 0 at 1 − level and it lies among the doses tried
+ *
+ * Tasters differ in their own optimum. Where everyone tasted every dose, the interval is Fieller's with the covariance of
+ * the tasters' own coefficients over n, on n − 1 df; otherwise, and always beside it, with the model's own covariance.
+ * Without a peak or a trough the shape is the sign of the slope from the lowest dose to the highest, and flat where
+ * neither term nor that slope differs from 0 at 1 − level.
+ *
+ * @param rows   one per score, repeats allowed; null is a gap
+ * @throws UnusableReadings  fewer than three different doses with a score
+ * @throws RangeError  a dose or score that is not finite, a level outside (0, 1)
+ *
+ * Source   Fieller (1954), J. R. Stat. Soc. B 16, 175–185; Kuznetsova, Brockhoff & Christensen (2017)
+ * Checked  test/reference/fieller-1954-dose.test.ts
+ * Limits   A parabola is an approximation: read lackOfFit. Never beyond the doses tried.
+ */
+export function dose(
+  rows: readonly { readonly taster: string; readonly dose: number; readonly score: number | null }[],
+  { level }: { readonly level: number },
+): DoseAnswer {
+  checkLevel(level)
+  const scores = rows.flatMap(({ taster, dose: amount, score }): DoseScore[] => {
+    demand(Number.isFinite(amount), `taster ${taster}: a dose must be finite, got ${amount}`)
+    demand(score === null || Number.isFinite(score), `taster ${taster}: a score must be finite, got ${score}`)
+    return score === null ? [] : [{ taster, dose: amount, score }]
+  })
+  const doses = [...new Set(scores.map((row) => row.dose))].sort((a, b) => a - b)
+  if (doses.length < 3) {
+    throw new UnusableReadings(`a curve needs at least three different doses, got ${doses.join(', ') || 'none'}`)
+  }
+  const tasters = [...new Set(scores.map(({ taster }) => taster))].sort(byLabel)
+  const curve = doseCurve(scores)
+  const notes = curveNotes(curve, tasters.length, doses.length)
+  const shape = shapeOf(curve, doses, level)
+  const [b0, b1, b2] = curve.coefficients
+  return {
+    verb: 'dose',
+    level,
+    counts: {
+      tasters: tasters.length,
+      doses: doses.length,
+      scores: scores.length,
+      missing: rows.length - scores.length,
+    },
+    method:
+      'score ~ dose + dose² + (1 | taster) by REML, Satterthwaite’s degrees of freedom; optimum with Fieller’s interval',
+    coefficients: [
+      { name: 'intercept', ...b0 },
+      { name: 'dose', ...b1 },
+      { name: 'dose²', ...b2 },
+    ],
+    optimum: shape === 'peak' ? optimumOf(curve, scores, tasters, doses, level, notes) : null,
+    lackOfFit: curve.lackOfFit,
+    shape,
+    notes,
+  }
+}
+
+function curveNotes({ why, singular, lackOfFit }: DoseCurve, tasters: number, doses: number): string[] {
+  return [
+    ...(tasters === 1 ? ['one taster: ordinary least squares, nothing is said about other tasters'] : []),
+    ...(singular ? ['singular fit: the variance between tasters is estimated at zero'] : []),
+    ...(why === 'saturated' ? ['as many coefficients as scores: no standard errors'] : []),
+    ...(why === 'no residual' ? ['the curve meets every score: no standard errors and no tests'] : []),
+    ...(doses === 3 ? ['three doses: a parabola meets their means, so its fit cannot be tested'] : []),
+    ...(doses > 3 && lackOfFit === null ? ['the fit of the parabola cannot be tested'] : []),
+  ]
+}
+
+function shapeOf({ coefficients, slope, why }: DoseCurve, doses: readonly number[], level: number): DoseShape {
+  const [, b1, b2] = coefficients
+  const low = doses[0] ?? 0
+  const high = doses.at(-1) ?? 0
+  const size = Math.abs(b1.estimate * (high - low)) + Math.abs(b2.estimate * (high ** 2 - low ** 2))
+  const matters = ({ estimate, p }: DoseEffect, over: number): boolean =>
+    p === null ? why === 'no residual' && Math.abs(estimate * over) > 1e-9 * size : isAtMost(p, 1 - level)
+  const turn = -b1.estimate / (2 * b2.estimate)
+  const bent = matters(b2, (high - low) ** 2)
+  if (bent && turn >= low && turn <= high) return b2.estimate < 0 ? 'peak' : 'trough'
+  if (!bent && !matters(b1, high - low) && !matters(slope, high - low)) return 'flat'
+  return slope.estimate < 0 ? 'falling' : 'rising'
+}
+
+function optimumOf(
+  { coefficients, covariance }: DoseCurve,
+  scores: readonly DoseScore[],
+  tasters: readonly string[],
+  doses: readonly number[],
+  level: number,
+  notes: string[],
+): DoseOptimum {
+  const [b0, b1, b2] = coefficients
+  const best = -b1.estimate / (2 * b2.estimate)
+  const t = (df: number): number => studentQuantile((1 + level) / 2, df)
+  const entry = (i: number, j: number): number => covariance?.[i]?.[j] ?? 0
+  const model = { b1: b1.estimate, b2: b2.estimate, v11: entry(1, 1), v12: entry(1, 2), v22: entry(2, 2) }
+  const intervalModel = covariance && b2.df !== null ? fiellerInterval(model, t(b2.df)) : null
+  const own = tasters.length > 1 ? tastersTurningPoint(scores, tasters, doses) : null
+  const interval = own ? fiellerInterval(own, t(tasters.length - 1)) : intervalModel
+  const unbounded = 'Fieller’s set is not bounded: the data do not close the optimum in'
+  if (interval === null) notes.push(`interval: ${unbounded}`)
+  if (own && intervalModel === null) notes.push(`intervalModel: ${unbounded}`)
+  if (interval && (interval[0] < (doses[0] ?? 0) || interval[1] > (doses.at(-1) ?? 0))) {
+    notes.push('the interval of the optimum reaches beyond the doses tried')
+  }
+  return {
+    dose: best,
+    score: b0.estimate + (b1.estimate * best) / 2,
+    interval,
+    intervalBasis: own ? 'tasters' : 'model',
+    intervalModel,
+    inside: best >= (doses[0] ?? 0) && best <= (doses.at(-1) ?? 0),
+  }
+}
+
+/** Mean and covariance / n of the tasters' own coefficients, or null where somebody missed a dose. */
+function tastersTurningPoint(
+  scores: readonly DoseScore[],
+  tasters: readonly string[],
+  doses: readonly number[],
+): TurningPoint | null {
+  const cells = new Map<string, Map<number, number[]>>(tasters.map((taster) => [taster, new Map()]))
+  for (const { taster, dose: amount, score } of scores) {
+    const own = cells.get(taster)
+    own?.set(amount, [...(own.get(amount) ?? []), score])
+  }
+  if ([...cells.values()].some((own) => own.size < doses.length)) return null
+  const weights = coefficientWeights(doses)
+  const each = [...cells.values()].map((own) => {
+    const means = doses.map((amount) => mean((own.get(amount) ?? [0]).toSorted((x, y) => x - y)))
+    return weights.map((row) => row.reduce((sum, w, j) => sum + w * (means[j] ?? 0), 0))
+  })
+  const n = each.length
+  const middle = [0, 1].map((i) => each.reduce((sum, own) => sum + (own[i] ?? 0), 0) / n)
+  const spread = (i: number, j: number): number =>
+    each.reduce((sum, own) => sum + ((own[i] ?? 0) - (middle[i] ?? 0)) * ((own[j] ?? 0) - (middle[j] ?? 0)), 0) /
+    (n - 1) /
+    n
+  return { b1: middle[0] ?? 0, b2: middle[1] ?? 0, v11: spread(0, 0), v12: spread(0, 1), v22: spread(1, 1) }
+}
+
+/** Least-squares b₁ and b₂ as weights of the means at the doses, through orthogonal polynomials. */
+function coefficientWeights(doses: readonly number[]): [number[], number[]] {
+  const centre = mean([...doses])
+  const linear = doses.map((x) => x - centre)
+  const squares = linear.reduce((sum, x) => sum + x * x, 0)
+  const skew = linear.reduce((sum, x) => sum + x ** 3, 0) / squares
+  const bend = linear.map((x) => x * x - skew * x - squares / doses.length)
+  const bendSquares = bend.reduce((sum, x) => sum + x * x, 0)
+  const b2 = bend.map((x) => x / bendSquares)
+  return [linear.map((x, j) => x / squares - (b2[j] ?? 0) * (skew + 2 * centre)), b2]
+}

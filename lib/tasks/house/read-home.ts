@@ -1,0 +1,69 @@
+import 'server-only'
+import { dayIn } from '@/lib/base/zone-time'
+import { requireCafe } from '@/lib/db/cafes'
+import { findDiskState, type DiskState } from '@/lib/db/engine/disk'
+import { findHouseRecipes, type HouseRecipeRow } from '@/lib/db/house-recipe'
+import { findPanels, type PanelRow } from '@/lib/db/panels'
+import { findPricesOn } from '@/lib/db/prices'
+import { findTrialContents } from '@/lib/db/trial-contents'
+import { findRecipeList } from '@/lib/db/recipes'
+import type { Actor, World } from '../world'
+
+/** What needs somebody now, and what happened last. */
+export interface Home {
+  /** null while there is room on the disk */
+  readonly disk: DiskState | null
+  readonly open: readonly PanelRow[]
+  readonly undecided: readonly PanelRow[]
+  readonly drafts: readonly PanelRow[]
+  readonly decided: readonly PanelRow[]
+  /** house recipes in which an ingredient's price has changed since they were adopted */
+  readonly repriced: readonly (HouseRecipeRow & { readonly ingredients: readonly string[] })[]
+  readonly recipes: number
+}
+
+const shown = 5
+
+export async function readHome(world: World, actor: Actor, reads: boolean): Promise<Home> {
+  const panels = (stage: string) => findPanels(world.db, actor.cafeId, stage, shown)
+  const [open, disk] = await Promise.all([panels('open'), findDiskState(world.db)])
+  if (!reads) return { disk, open, undecided: [], drafts: [], decided: [], repriced: [], recipes: 0 }
+  const [undecided, drafts, decided, repriced, recipes] = await Promise.all([
+    panels('closed'),
+    panels('draft'),
+    panels('decided'),
+    findRepriced(world, actor),
+    findRecipeList(world.db, actor.cafeId),
+  ])
+  return { disk, open, undecided, drafts, decided, repriced, recipes: recipes.length }
+}
+
+async function findRepriced(world: World, actor: Actor): Promise<Home['repriced']> {
+  const houses = await findHouseRecipes(world.db, actor.cafeId)
+  const contents = await findTrialContents(
+    world.db,
+    actor.cafeId,
+    houses.map((house) => house.trial.id),
+    'in-the-glass',
+  )
+  const changed = await Promise.all(
+    houses.map(async (house) => {
+      const ids = contents.get(house.trial.id)?.ingredients.map((ingredient) => ingredient.id) ?? []
+      return { ...house, ingredients: await findRepricedOf(world, actor, ids, house.at) }
+    }),
+  )
+  return changed.filter((house) => house.ingredients.length > 0)
+}
+
+/** Names of the ingredients that cost something else today than they did, as far as one knew, at a moment. */
+async function findRepricedOf(world: World, actor: Actor, ids: readonly string[], at: Date): Promise<string[]> {
+  const { timeZone } = await requireCafe(world.db, actor.cafeId)
+  const [then, now] = await Promise.all([
+    findPricesOn(world.db, actor.cafeId, ids, dayIn(at, timeZone), at),
+    findPricesOn(world.db, actor.cafeId, ids, dayIn(world.now(), timeZone)),
+  ])
+  const saidOf = (price: (typeof now)[number]['price']) =>
+    price && `${price.priceMinor} ${price.packMg} ${price.usableBp}`
+  const before = new Map(then.map(({ id, price }) => [id, saidOf(price)]))
+  return now.filter(({ id, price }) => before.get(id) !== saidOf(price)).map(({ name }) => name)
+}

@@ -1,0 +1,25 @@
+import 'server-only'
+import { no, ok, type Result } from '@/lib/base/result'
+import { findPhoneTry, markPhoneTry } from '@/lib/db/seats'
+import { noteTaster } from '../taste/taster-diary'
+import type { World } from '../world'
+
+/** A phone came by the try-out address: it can reach this machine. The first time counts. */
+export async function reachTry(world: World, token: string): Promise<Result<{ readonly reached: true }, 'not-there'>> {
+  return world.db.$transaction(async (tx) => {
+    const attempt = await findPhoneTry(tx, token)
+    if (!attempt) return no('not-there')
+    if (attempt.reachedAt) return ok({ reached: true })
+
+    const at = world.now()
+    await markPhoneTry(tx, attempt.id, at)
+    await noteTaster(world, tx, {
+      cafeId: attempt.cafeId,
+      at,
+      act: 'phone-reached',
+      subjectKind: 'panel',
+      subjectId: attempt.panelId,
+    })
+    return ok({ reached: true })
+  })
+}

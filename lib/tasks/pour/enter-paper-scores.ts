@@ -1,0 +1,84 @@
+import 'server-only'
+import { no, ok, type Result } from '@/lib/base/result'
+import type { Tx } from '@/lib/db/engine/client'
+import { listAttributes } from '@/lib/db/scores'
+import { addTaster } from '@/lib/db/seats'
+import type { PaperTyped } from '@/lib/forms/paper-form'
+import { correctPaperCup, wouldChange, type Typist } from './correct-paper-cup'
+import { findPaperSheet, type PaperSheet } from './paper-sheet'
+import { noteAct, type Actor, type World } from '../world'
+
+type PaperCup = PaperTyped['cups'][number]
+
+export type PaperRefusal =
+  'no-such-seat' | 'not-on-paper' | 'barred' | 'code-elsewhere' | 'code-twice' | 'answered-on-phone' | 'typed-meanwhile'
+
+/**
+ * Types in one seat's paper: all of it or nothing. Typed again it corrects what was typed before, back to blank as well,
+ * and what stood is kept. What a phone has answered is never touched.
+ */
+export async function enterPaperScores(
+  world: World,
+  actor: Actor,
+  panelId: string,
+  typed: PaperTyped,
+): Promise<Result<{ readonly cups: number }, PaperRefusal>> {
+  return world.db.$transaction(async (tx) => {
+    const sheet = await findPaperSheet(tx, actor.cafeId, panelId, typed.seat)
+    if (!sheet) return no('no-such-seat', { field: 'seat' })
+    if (sheet.barred) return no('barred', { field: '' })
+    if (!sheet.onPaper) return no('not-on-paper', { field: '' })
+    const refusal = findCodeRefusal(sheet, typed.cups) ?? findPhoneRefusal(sheet, typed.cups)
+    if (refusal) return refusal
+
+    const attributes = await listAttributes(tx, actor.cafeId, panelId)
+    const written = typed.cups.flatMap((cup) => {
+      const stands = sheet.cups.find(({ code }) => code === cup.code)
+      return stands && stands.phone !== 'answer' && wouldChange(stands, attributes, cup) ? [{ stands, cup }] : []
+    })
+    if (typed.was !== sheet.mark && written.length > 0) return no('typed-meanwhile', { field: '' })
+
+    if (sheet.name === null) await seatTaster(world, tx, actor, panelId, sheet, typed.name)
+    const typist: Typist = { world, tx, actor, at: world.now() }
+    let corrected = 0
+    for (const { stands, cup } of written) corrected += await correctPaperCup(typist, stands, attributes, cup)
+    const filled = typed.cups.filter(isFilled).length
+    await noteAct(world, tx, actor, {
+      act: 'paper-scores-entered',
+      subjectKind: 'panel',
+      subjectId: panelId,
+      detail: { seat: sheet.number, cups: filled, ...(corrected > 0 ? { corrected } : {}) },
+    })
+    return ok({ cups: filled })
+  })
+}
+
+function isFilled({ answers, skip, comment }: PaperCup): boolean {
+  return skip !== null || comment !== null || answers.some((value) => value !== null)
+}
+
+function findCodeRefusal(sheet: PaperSheet, cups: readonly PaperCup[]) {
+  const own = new Set(sheet.cups.map(({ code }) => code))
+  const seen = new Set<string>()
+  for (const [at, { code }] of cups.entries()) {
+    if (!own.has(code)) return no('code-elsewhere', { field: `cups[${at}].code`, code })
+    if (seen.has(code)) return no('code-twice', { field: `cups[${at}].code`, code })
+    seen.add(code)
+  }
+  return null
+}
+
+function findPhoneRefusal(sheet: PaperSheet, cups: readonly PaperCup[]) {
+  const spoken = cups.filter((cup) => {
+    const { phone = null } = sheet.cups.find(({ code }) => code === cup.code) ?? {}
+    return (phone === 'answer' && isFilled(cup)) || (phone === 'comment' && cup.comment !== null)
+  })
+  return spoken.length === 0
+    ? null
+    : no('answered-on-phone', { field: '', codes: spoken.map(({ code }) => code).join(', ') })
+}
+
+async function seatTaster(world: World, tx: Tx, actor: Actor, panelId: string, sheet: PaperSheet, name: string) {
+  const at = world.now()
+  await addTaster(tx, { id: world.id(), cafeId: actor.cafeId, panelId, seatId: sheet.id, name, at })
+}

@@ -1,0 +1,111 @@
+import 'server-only'
+import { demand } from '@/lib/base/demand'
+import { no, ok, type Result } from '@/lib/base/result'
+import type { Tx } from '@/lib/db/engine/client'
+import { findHouseRecipe } from '@/lib/db/house-recipe'
+import { findPanel, setCupKey, setOpened, type PanelRecord } from '@/lib/db/panels'
+import { findTrialsOfPanel } from '@/lib/db/trials'
+import { dealJugLetters, shuffleCups } from '@/lib/panel/code'
+import { servingOrders } from '@/lib/panel/order'
+import { checkOpening, type PlanProblem } from '@/lib/panel/plan'
+import { dealSeats, type DesignKey } from './deal-seats'
+import { freezeTrial } from '../trial/freeze-trial'
+import { readGlasses } from '../plan/panel-glasses'
+import { planOf } from '../plan/plan-of'
+import { lookAtCups, refuseLook, type CupLook } from '../plan/look-at-cups'
+import { refuseToMend } from '../trial/to-mend'
+import { noteAct, type Actor, type World } from '../world'
+
+export type OpenRefusal =
+  | PlanProblem
+  | CupLook['problem']
+  | 'not-found'
+  | 'not-a-draft'
+  | 'trial-archived'
+  | 'labels-unread'
+  | 'nothing-in-cup'
+  | 'cannot-be-worked-out'
+
+/**
+ * Opens a panel for tasting: freezes its trials, draws the orders from a new seed, and deals codes, jug letters and the
+ * key from the operating system's chance. From here on the plan stands.
+ */
+export async function openPanel(world: World, actor: Actor, panelId: string): Promise<Result<null, OpenRefusal>> {
+  return world.db.$transaction(async (tx) => {
+    const panel = await findPanel(tx, actor.cafeId, panelId)
+    if (!panel) return no('not-found')
+    if (panel.stage !== 'draft') return no('not-a-draft')
+    const houseTrialId = (await findHouseRecipe(tx, actor.cafeId, panel.recipe.id))?.trialId ?? null
+    const refusal = await findRefusal(world, tx, actor, panel, houseTrialId)
+    if (refusal) return refusal
+
+    const orderSeed = world.below(2 ** 31)
+    const opened = await setOpened(tx, actor.cafeId, panelId, {
+      openedAt: world.now(),
+      openedById: actor.userId,
+      orderSeed,
+    })
+    if (!opened) return no('not-a-draft')
+    for (const trialId of new Set(panel.cups.map((cup) => cup.trialId))) await freezeTrial(tx, world, trialId)
+
+    const key = await dealKey(world, tx, panel, houseTrialId)
+    const { orders } = servingOrders({ ...key.design, ...trayOf(panel), tasters: panel.seatCount, seed: orderSeed })
+    const where = { cafeId: actor.cafeId, id: panelId }
+    await dealSeats(world, tx, where, { key: key.cups, orders, firstNumber: 1, takenCodes: [], addedAt: null })
+    await noteAct(world, tx, actor, {
+      act: 'panel-opened',
+      subjectKind: 'panel',
+      subjectId: panelId,
+      detail: { cups: panel.cups.length, seats: panel.seatCount },
+    })
+    return ok(null)
+  })
+}
+
+/** As the orders want it: no word where every taster gets them all. */
+function trayOf({ cupsPerTaster }: Pick<PanelRecord, 'cupsPerTaster'>): { readonly perTaster?: number } {
+  return cupsPerTaster === null ? {} : { perTaster: cupsPerTaster }
+}
+
+async function findRefusal(world: World, tx: Tx, actor: Actor, panel: PanelRecord, houseTrialId: string | null) {
+  const [problem] = checkOpening(planOf(panel, houseTrialId))
+  if (problem) return no(problem.problem)
+  const archived = panel.cups.find((cup) => cup.trial.archivedAt !== null)
+  if (archived) return no('trial-archived', { name: archived.trial.name })
+
+  const trials = await findTrialsOfPanel(tx, actor.cafeId, panel.id)
+  const glasses = await readGlasses(tx, actor.cafeId, panel.cafe.allergenList, trials)
+  const empty = panel.cups.find((cup) => glasses.get(cup.trialId)?.isEmpty ?? true)
+  if (empty) return no('nothing-in-cup', { name: empty.trial.name })
+  const unread = [...glasses.values()].flatMap((glass) => glass.unread)
+  if (unread.length > 0) return no('labels-unread', { names: [...new Set(unread.map((one) => one.name))].join(', ') })
+  const trialIds = panel.cups.map((cup) => cup.trialId)
+  const toMend = await refuseToMend(tx, actor.cafeId, world.now(), trialIds)
+  if (toMend) return toMend
+  const [look] = await lookAtCups(tx, actor.cafeId, world.now(), { trialIds, publicTitle: panel.publicTitle })
+  return look ? refuseLook(look) : null
+}
+
+/**
+ * Deals which cup is which number of the design, and which letter stands on its jug. A hidden duplicate takes the number
+ * after the last, as the orders expect of a copy.
+ */
+async function dealKey(world: World, tx: Tx, panel: PanelRecord, houseTrialId: string | null) {
+  const own = shuffleCups(
+    panel.cups.filter((cup) => !cup.isDuplicate),
+    world,
+  )
+  const copies = panel.cups.filter((cup) => cup.isDuplicate)
+  const dealt = [...own, ...copies]
+  const letters = dealJugLetters(dealt.length, world)
+  const cups: [number, string][] = []
+  for (const [at, cup] of dealt.entries()) {
+    const jugLetter = letters[at]
+    demand(jugLetter !== undefined, `${dealt.length} cups need as many letters, got ${letters.length}`)
+    await setCupKey(tx, cup.id, { design: at + 1, jugLetter, isHouse: cup.trialId === houseTrialId })
+    cups.push([at + 1, cup.id])
+  }
+  const copied = own.findIndex((cup) => cup.trialId === copies[0]?.trialId)
+  const design = copied < 0 ? { cups: own.length } : { cups: own.length, duplicate: copied + 1 }
+  return { cups: new Map(cups) satisfies DesignKey, design }
+}

@@ -1,0 +1,112 @@
+import 'server-only'
+import { no, ok, type Result } from '@/lib/base/result'
+import { addDecision, addRecipe, changeRecipe, findRecipe, findRecipeByName } from '@/lib/db/recipes'
+import { findTrial } from '@/lib/db/trials'
+import type { Currency } from '@/lib/forms/fields'
+import type { RecipeMoney, RecipeSent } from '@/lib/forms/recipe-form'
+import { freezeTrial } from '../trial/freeze-trial'
+import { isStale, recipeMoneyMark, type OpenedWith } from '../opened-with'
+import { refuseToMend } from '../trial/to-mend'
+import { stillCountsIn } from '../store/still-counts-in'
+import { noteAct, type Actor, type World } from '../world'
+
+export async function startRecipe(world: World, actor: Actor, sent: RecipeSent): Promise<Result<string, 'name-taken'>> {
+  return world.db.$transaction(async (tx) => {
+    if (await findRecipeByName(tx, actor.cafeId, sent.name)) return no('name-taken')
+    const id = world.id()
+    await addRecipe(tx, { id, cafeId: actor.cafeId, name: sent.name, note: sent.note ?? null, createdAt: world.now() })
+    await noteAct(world, tx, actor, {
+      act: 'recipe-started',
+      subjectKind: 'recipe',
+      subjectId: id,
+      detail: { name: sent.name },
+    })
+    return ok(id)
+  })
+}
+
+/** What the drink sells for: menu price, tax inside it, wanted cost share, waste, packaging. */
+export async function changeRecipeMoney(
+  world: World,
+  actor: Actor & { readonly cafe: Currency },
+  recipeId: string,
+  sent: RecipeMoney,
+  opened: OpenedWith | null,
+): Promise<Result<null, 'gone' | 'currency-changed' | 'saved-elsewhere'>> {
+  const minor = 10 ** actor.cafe.currencyDigits
+  const scaled = (value: number | undefined, times: number) => (value === undefined ? null : Math.round(value * times))
+  return world.db.$transaction(async (tx) => {
+    if (!(await stillCountsIn(tx, actor))) return no('currency-changed')
+    const before = await findRecipe(tx, actor.cafeId, recipeId)
+    if (!before) return no('gone')
+    if (isStale(opened, recipeMoneyMark(before, actor.cafe))) return no('saved-elsewhere')
+    await changeRecipe(tx, actor.cafeId, recipeId, {
+      priceMinor: scaled(sent.price, minor),
+      taxBp: scaled(sent.tax, 100),
+      targetCostBp: scaled(sent.targetCost, 100),
+      wasteBp: scaled(sent.waste, 100) ?? 0,
+      packMinor: scaled(sent.packaging, minor) ?? 0,
+      fixedMinor: scaled(sent.fixed, minor),
+      roomDeciC: scaled(sent.room, 10),
+    })
+    await noteAct(world, tx, actor, { act: 'recipe-money-changed', subjectKind: 'recipe', subjectId: recipeId })
+    return ok(null)
+  })
+}
+
+export async function archiveRecipe(
+  world: World,
+  actor: Actor,
+  recipeId: string,
+  archived: boolean,
+): Promise<Result<null, 'gone'>> {
+  return world.db.$transaction(async (tx) => {
+    if (!(await findRecipe(tx, actor.cafeId, recipeId))) return no('gone')
+    await changeRecipe(tx, actor.cafeId, recipeId, { archivedAt: archived ? world.now() : null })
+    await noteAct(world, tx, actor, {
+      act: archived ? 'recipe-put-aside' : 'recipe-taken-up',
+      subjectKind: 'recipe',
+      subjectId: recipeId,
+    })
+    return ok(null)
+  })
+}
+
+/** Adopts a trial without a panel, and says so: for a drink that is already on the menu. The trial is frozen by it. */
+export async function adoptWithoutPanel(
+  world: World,
+  actor: Actor,
+  recipeId: string,
+  sent: { readonly trialId: string; readonly reason: string },
+): Promise<Result<number, 'gone' | 'cannot-be-worked-out'>> {
+  return world.db.$transaction(async (tx) => {
+    const trial = await findTrial(tx, actor.cafeId, sent.trialId)
+    if (!trial || trial.recipeId !== recipeId) return no('gone')
+    const toMend = await refuseToMend(tx, actor.cafeId, world.now(), [trial.id])
+    if (toMend) return toMend
+    await freezeTrial(tx, world, trial.id)
+    const version = await addDecision(tx, {
+      id: world.id(),
+      cafeId: actor.cafeId,
+      recipeId,
+      panelId: null,
+      kind: 'adopt',
+      trialId: trial.id,
+      reason: sent.reason,
+      at: world.now(),
+      byId: actor.userId,
+    })
+    await noteAct(world, tx, actor, {
+      act: 'house-recipe-adopted',
+      subjectKind: 'recipe',
+      subjectId: recipeId,
+      detail: { version, trial: trial.number, withPanel: false },
+    })
+    return ok(version ?? 0)
+  })
+}
+
+/** Marks a recipe as invented for looking around; its trials and panels inherit the mark. */
+export async function markAsDemo(world: World, actor: Actor, recipeId: string): Promise<void> {
+  await world.db.$transaction((tx) => changeRecipe(tx, actor.cafeId, recipeId, { isDemo: true }))
+}

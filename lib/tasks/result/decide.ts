@@ -1,0 +1,56 @@
+import 'server-only'
+import { no, ok, type Result } from '@/lib/base/result'
+import { findPanel } from '@/lib/db/panels'
+import { findHouseRecipe } from '@/lib/db/house-recipe'
+import { addDecision } from '@/lib/db/recipes'
+import { setDecided } from '@/lib/db/results'
+import type { DecisionSent } from '@/lib/forms/decision-form'
+import { noteAct, type Actor, type World } from '../world'
+
+export type DecisionRefusal = 'not-closed' | 'trial-not-served' | 'no-house-recipe'
+
+/**
+ * Settles what a closed panel was for: adopt one of its trials, keep the present house recipe, or test again.
+ * A reason always stands beside it. Deciding again adds a decision; none is rewritten.
+ */
+export async function decide(
+  world: World,
+  actor: Actor,
+  panelId: string,
+  sent: DecisionSent,
+): Promise<Result<{ recipeId: string; version: number | null }, DecisionRefusal>> {
+  return world.db.$transaction(async (tx) => {
+    const panel = await findPanel(tx, actor.cafeId, panelId)
+    if (!panel || (panel.stage !== 'closed' && panel.stage !== 'decided')) return no('not-closed')
+    const recipeId = panel.recipe.id
+    const house = await findHouseRecipe(tx, actor.cafeId, recipeId)
+    if (sent.kind === 'adopt' && !panel.cups.some((cup) => cup.trialId === sent.trialId)) return no('trial-not-served')
+    if (sent.kind === 'keep' && !house) return no('no-house-recipe')
+    const trialId =
+      sent.kind === 'adopt' ? (sent.trialId ?? null) : sent.kind === 'keep' ? (house?.trialId ?? null) : null
+    const version = await addDecision(tx, {
+      id: world.id(),
+      cafeId: actor.cafeId,
+      recipeId,
+      panelId,
+      kind: sent.kind,
+      trialId,
+      reason: sent.reason,
+      at: world.now(),
+      byId: actor.userId,
+    })
+    await setDecided(tx, actor.cafeId, panelId)
+    await noteAct(world, tx, actor, {
+      act:
+        sent.kind === 'adopt'
+          ? 'house-recipe-adopted'
+          : sent.kind === 'keep'
+            ? 'house-recipe-kept'
+            : 'test-again-decided',
+      subjectKind: 'panel',
+      subjectId: panelId,
+      detail: { version },
+    })
+    return ok({ recipeId, version })
+  })
+}

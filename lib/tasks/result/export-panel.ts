@@ -1,0 +1,182 @@
+import 'server-only'
+import { stringify } from 'csv-stringify/sync'
+import { findPanel, type PanelRecord } from '@/lib/db/panels'
+import { findDecisionsOfPanel, findKey } from '@/lib/db/results'
+import { findTooMuch } from '@/lib/panel/who-may-taste'
+import { findClosedServings, type ClosedServing } from './closed-servings'
+import { countedScore, resultCups } from './panel-answers'
+import { planOf } from '../plan/plan-of'
+import { correctionsOf } from './result-corrections'
+import type { Actor, World } from '../world'
+
+/** The columns of the score file, each with what it means. The `stats` command reads the file as it is. */
+export const scoreColumns = [
+  ['panel', 'title of the panel, for the house'],
+  ['taster', 'number of the seat; names of tasters are not taken away'],
+  ['position', 'place in this seat’s order, 1 was tasted first'],
+  ['code', 'the three digits on this serving'],
+  ['cup', 'letter of the trial in this panel, as on the result page'],
+  ['trial', 'number of the trial in its recipe'],
+  ['trial_name', 'name of the trial'],
+  ['house_recipe', 'yes if the trial was the house recipe when the panel opened'],
+  ['replicate', '1, or 2 for the second pouring of a hidden duplicate'],
+  ['attribute', 'what was asked: overall liking first'],
+  ['score', '1 (dislike extremely) to 9 (like extremely); empty if nothing was said in time'],
+  ['late_score', 'arrived after closing; kept, never counted'],
+  ['set_apart_score', 'given when this taster had opened the serving list of the panel; kept, never counted'],
+  ['source', 'phone or paper'],
+  ['scored_at', 'when the server stored it, ISO 8601, UTC'],
+  ['skipped', 'reason given for skipping the cup'],
+  ['comment', 'what the taster wrote about this cup, on the row of overall liking'],
+] as const
+
+type Column = (typeof scoreColumns)[number][0]
+type ScoreLine = Readonly<Record<Column, string | number>>
+
+const safe = { header: true, escape_formulas: true, record_delimiter: 'windows' } as const
+
+/** Scores in long form, RFC 4180. @returns null while the panel is not closed */
+export async function exportScores(world: World, actor: Actor, panelId: string): Promise<string | null> {
+  const panel = await findClosed(world, actor, panelId)
+  if (!panel) return null
+  const servings = await findClosedServings(world.db, actor.cafeId, panelId)
+  const lines = servings.filter(wasServed).flatMap((serving) => linesOf(panel, serving))
+  return stringify(lines, { ...safe, columns: scoreColumns.map(([name]) => name) })
+}
+
+/** The column dictionary, itself a CSV. */
+export async function exportColumns(world: World, actor: Actor, panelId: string): Promise<string | null> {
+  if (!(await findClosed(world, actor, panelId))) return null
+  return stringify(
+    scoreColumns.map(([column, meaning]) => ({ column, meaning })),
+    safe,
+  )
+}
+
+async function findClosed(world: World, actor: Actor, panelId: string): Promise<PanelRecord | null> {
+  const panel = await findPanel(world.db, actor.cafeId, panelId)
+  return panel && (panel.stage === 'closed' || panel.stage === 'decided') ? panel : null
+}
+
+const wasServed = (serving: ClosedServing) => serving.seat.takenAt !== null || serving.scores.length > 0
+
+function linesOf(panel: PanelRecord, serving: ClosedServing): ScoreLine[] {
+  const cup = resultCups(panel).find((one) => one.trialId === serving.cup.trialId)
+  return panel.attributes.map((attribute) => {
+    const score = serving.skippedAt ? undefined : serving.scores.find((one) => one.attributeId === attribute.id)
+    const late = serving.late.filter((one) => one.attributeId === attribute.id).at(-1)
+    return {
+      panel: panel.title,
+      taster: serving.seat.number,
+      position: serving.position,
+      code: serving.code,
+      cup: cup?.letter ?? '',
+      trial: cup?.trialNumber ?? '',
+      trial_name: cup?.name ?? '',
+      house_recipe: cup?.isHouse ? 'yes' : 'no',
+      replicate: serving.cup.isDuplicate ? 2 : 1,
+      attribute: attribute.name,
+      score: score?.value ?? '',
+      late_score: late?.value ?? '',
+      set_apart_score: serving.apart.find((one) => one.attributeId === attribute.id)?.value ?? '',
+      source: score?.source ?? '',
+      scored_at: score?.at.toISOString() ?? '',
+      skipped: serving.skippedAt ? (serving.skipReason ?? 'no reason given') : '',
+      comment: attribute.position === 0 ? (serving.comment ?? '') : '',
+    }
+  })
+}
+
+/** A panel as one JSON object: plan, key, orders, answers, decisions. Names of tasters are left out. */
+export async function exportPanel(world: World, actor: Actor, panelId: string): Promise<string | null> {
+  const panel = await findClosed(world, actor, panelId)
+  const key = await findKey(world.db, actor.cafeId, panelId)
+  if (!panel || !key) return null
+  const [servings, decisions] = await Promise.all([
+    findClosedServings(world.db, actor.cafeId, panelId),
+    findDecisionsOfPanel(world.db, actor.cafeId, panelId),
+  ])
+  const cups = resultCups(panel)
+  return JSON.stringify(
+    {
+      kind: 'sipwright-panel',
+      version: 1,
+      title: panel.title,
+      publicTitle: panel.publicTitle,
+      recipe: panel.recipe.name,
+      question: panel.question,
+      demo: panel.isDemo,
+      stage: panel.stage,
+      openedAt: panel.openedAt,
+      closedAt: panel.closedAt,
+      plan: {
+        aim: planOf(panel, null).aim,
+        primary: panel.primaryKind,
+        pair: [panel.primaryTrialAId, panel.primaryTrialBId].map(
+          (id) => cups.find((cup) => cup.trialId === id)?.letter ?? null,
+        ),
+        smallestDifference: panel.smallestDifference / 10,
+        notWorseMargin: panel.notWorseMargin === null ? null : panel.notWorseMargin / 10,
+        cupsPerTaster: panel.cupsPerTaster,
+        sampleMl: panel.sampleMl,
+        seenThrough: panel.seenThrough,
+        nothingSeen: panel.nothingSeen,
+        attributes: panel.attributes.map((attribute) => attribute.name),
+      },
+      cups: cups.map(({ letter, trialNumber, name, isHouse, isTwice }) => ({
+        letter,
+        trialNumber,
+        name,
+        isHouse,
+        isTwice,
+      })),
+      orderSeed: key.orderSeed,
+      jugs: key.cups.map((cup) => ({
+        jug: cup.jugLetter,
+        design: cup.design,
+        cup: cups.find((one) => one.trialId === cup.trialId)?.letter ?? null,
+      })),
+      servings: servings.map((serving) => ({
+        seat: serving.seat.number,
+        position: serving.position,
+        code: serving.code,
+        cup: cups.find((cup) => cup.trialId === serving.cup.trialId)?.letter ?? null,
+        replicate: serving.cup.isDuplicate ? 2 : 1,
+        skipped: serving.skippedAt ? (serving.skipReason ?? '') : null,
+        comment: serving.comment,
+        answers: panel.attributes.map((attribute) => ({
+          attribute: attribute.name,
+          score: countedScore(serving, attribute.id),
+          late: serving.late.find((one) => one.attributeId === attribute.id)?.value ?? null,
+          setApart: serving.apart.find((one) => one.attributeId === attribute.id)?.value ?? null,
+        })),
+      })),
+      barredSeats: barredSeats(servings),
+      corrections: correctionsOf(servings, cups, panel.attributes).map(({ seat, letter, what, stood, stands, at }) => ({
+        seat,
+        cup: letter,
+        what,
+        stood,
+        stands,
+        at,
+      })),
+      decisions: decisions.map(({ kind, version, reason, at, trial }) => ({
+        kind,
+        version,
+        reason,
+        at,
+        trial: trial?.number ?? null,
+      })),
+    },
+    null,
+    2,
+  )
+}
+
+function barredSeats(servings: readonly ClosedServing[]) {
+  const seats = new Map(servings.map(({ seat }) => [seat.number, seat]))
+  return [...seats.values()].flatMap((seat) => {
+    const why = findTooMuch(seat)
+    return why === null ? [] : [{ seat: seat.number, why, since: seat.barredAt }]
+  })
+}

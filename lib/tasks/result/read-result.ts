@@ -1,0 +1,288 @@
+import 'server-only'
+import { findPanel } from '@/lib/db/panels'
+import { findNames } from '@/lib/db/people'
+import { findClosingAnswer, findDecisionsOfPanel } from '@/lib/db/results'
+import { placeTellsCup } from '@/lib/panel/place-and-cup'
+import { findTooMuch, type TooMuch } from '@/lib/panel/who-may-taste'
+import { findHouseRecipe } from '@/lib/db/house-recipe'
+import type { FirstAnswer as AcceptanceAnswer } from '@/lib/stats/liking/first-verdict'
+import { answerPanel, type PanelAnswer } from './answer-panel'
+import { findClosedServings, type ClosedServing } from './closed-servings'
+import { readClosingAnswer, whatChanged, type AnsweredAtClosing } from './closing-answer'
+import { countedScore, type AspectAnswer, type ResultCup } from './panel-answers'
+import { correctionsOf, type Correction } from './result-corrections'
+import type { Needed, Turned, Verdict } from './say-verdict'
+import type { Actor, World } from '../world'
+
+/** How often each step of the scale was chosen for one cup. */
+export interface CupSpread {
+  readonly letter: string
+  /** counts for 1 … 9 */
+  readonly counts: readonly number[]
+}
+
+export interface PanelResult {
+  readonly id: string
+  readonly title: string
+  readonly question: string
+  readonly stage: string
+  readonly recipe: { readonly id: string; readonly name: string }
+  readonly openedAt: Date | null
+  readonly closedAt: Date | null
+  readonly isDemo: boolean
+  readonly seenThrough: string | null
+  readonly cups: readonly ResultCup[]
+  /** what is said: as it was found at closing, or today's where nothing readable was kept */
+  readonly verdict: Verdict
+  readonly found: Found
+  /** what the same scores say today, where that is not what was found at closing */
+  readonly today: { readonly verdict: Verdict; readonly changed: readonly string[] } | null
+  readonly primary: readonly Turned[]
+  readonly pairs: readonly Turned[]
+  readonly liking: AcceptanceAnswer | null
+  readonly why: string | null
+  readonly needed: Needed | null
+  readonly spread: readonly CupSpread[]
+  readonly aspects: readonly AspectAnswer[]
+  readonly comments: readonly {
+    readonly letter: string
+    readonly text: string
+    readonly seat: number
+    /** written about a cup whose scores are set apart */
+    readonly apart: boolean
+  }[]
+  readonly missing: Missing
+  readonly corrections: readonly (Correction & { readonly by: string })[]
+  /** a trial was tasted at one place always, and alone there: what is said of it may be said of the place */
+  readonly placeTellsCup: boolean
+  readonly duplicate: {
+    readonly letter: string
+    readonly tasters: number
+    readonly meanGap: number
+    readonly same: number
+  } | null
+  readonly houseTrialId: string | null
+  readonly decisions: Awaited<ReturnType<typeof findDecisionsOfPanel>>
+  readonly deciders: ReadonlyMap<string, string>
+}
+
+/** Where the sentences come from: kept at closing, computed at an upgrade for a panel closed before, or computed just now. */
+export type Found =
+  | { readonly how: 'closing' | 'upgrade'; readonly at: Date; readonly method: string; readonly program: string }
+  | { readonly how: 'not-kept' | 'unreadable' | 'not-computed' }
+
+/** What is not in the numbers, and why. */
+export interface Missing {
+  readonly seats: number
+  readonly notTaken: readonly number[]
+  readonly left: readonly number[]
+  readonly unscored: number
+  readonly skipped: readonly { readonly letter: string; readonly seat: number; readonly reason: string }[]
+  readonly late: readonly {
+    readonly letter: string
+    readonly seat: number
+    readonly value: number
+    readonly at: Date
+  }[]
+  readonly repeats: readonly number[]
+  /** seats whose taster came to know too much: cups scored before that count, cups scored after it are set apart */
+  readonly barred: readonly {
+    readonly seat: number
+    readonly why: TooMuch
+    readonly at: Date
+    readonly counted: number
+    readonly apart: number
+  }[]
+}
+
+/** Everything the result page shows. @returns null while the panel is not closed, or not there */
+export async function readResult(world: World, actor: Actor, panelId: string): Promise<PanelResult | null> {
+  const panel = await findPanel(world.db, actor.cafeId, panelId)
+  if (!panel || (panel.stage !== 'closed' && panel.stage !== 'decided')) return null
+  const [servings, stored, decisions, house] = await Promise.all([
+    findClosedServings(world.db, actor.cafeId, panelId),
+    findClosingAnswer(world.db, actor.cafeId, panelId),
+    findDecisionsOfPanel(world.db, actor.cafeId, panelId),
+    findHouseRecipe(world.db, actor.cafeId, panel.recipe.id),
+  ])
+  const today = answerPanel(panel, servings)
+  const { cups } = today
+  const corrections = correctionsOf(servings, cups, panel.attributes)
+  const deciders = await findNames(
+    world.db,
+    [...decisions, ...corrections].flatMap(({ byId }) => (byId ? [byId] : [])),
+  )
+  const likingId = panel.attributes[0]?.id ?? ''
+  return {
+    id: panel.id,
+    title: panel.title,
+    question: panel.question,
+    stage: panel.stage,
+    recipe: panel.recipe,
+    openedAt: panel.openedAt,
+    closedAt: panel.closedAt,
+    isDemo: panel.isDemo,
+    seenThrough: panel.seenThrough,
+    cups,
+    ...asFound(stored, today),
+    primary: today.primary,
+    pairs: today.pairs,
+    liking: today.liking,
+    spread: spreadOf(servings, cups, likingId),
+    aspects: today.aspects,
+    comments: commentsOf(servings, cups),
+    missing: missingOf(servings, cups, likingId),
+    corrections: corrections.map((one) => ({ ...one, by: deciders.get(one.byId ?? '') ?? 'somebody' })),
+    placeTellsCup: placeTellsCup(
+      servings
+        .filter(({ seat }) => seat.takenAt !== null)
+        .map(({ cup: { trialId }, position }) => ({ trialId, position })),
+    ),
+    duplicate: duplicateOf(servings, cups, likingId),
+    houseTrialId: house?.trialId ?? null,
+    decisions,
+    deciders,
+  }
+}
+
+/** The sentences kept at closing stand; what the statistics say today stands beside them where it differs. */
+function asFound(
+  stored: Awaited<ReturnType<typeof findClosingAnswer>>,
+  today: PanelAnswer,
+): Pick<PanelResult, 'verdict' | 'found' | 'today' | 'needed' | 'why'> {
+  const { verdict, needed, why } = today
+  const computedNow = (how: 'not-kept' | 'unreadable' | 'not-computed') => ({
+    verdict,
+    found: { how },
+    today: null,
+    needed,
+    why,
+  })
+  if (!stored) return computedNow('not-kept')
+  const kept = readClosingAnswer(stored.text)
+  if (!kept.ok) return computedNow('unreadable')
+  if (kept.value.outcome === 'not-computed') return computedNow('not-computed')
+  const { method, program, ...then } = kept.value
+  const changed = whatChanged(kept.value, today)
+  return {
+    verdict: then.verdict,
+    needed: neededOf(then.needed),
+    why: then.why,
+    found: {
+      how: stored.how === 'upgrade' ? 'upgrade' : 'closing',
+      at: stored.at,
+      method,
+      program,
+    },
+    today: changed.length > 0 ? { verdict, changed } : null,
+  }
+}
+
+/** A kept figure that was no number is left out with what it belongs to. */
+function neededOf(kept: AnsweredAtClosing['needed']): Needed | null {
+  if (!kept) return null
+  const { tasters, difference, spread } = kept
+  return tasters === null || difference === null || spread === null ? null : { tasters, difference, spread }
+}
+
+const letterOf = (cups: readonly ResultCup[], serving: ClosedServing) =>
+  cups.find((cup) => cup.trialId === serving.cup.trialId)?.letter ?? '?'
+
+function spreadOf(servings: readonly ClosedServing[], cups: readonly ResultCup[], likingId: string): CupSpread[] {
+  return cups.map((cup) => {
+    const counts = Array.from({ length: 9 }, () => 0)
+    for (const serving of servings) {
+      const value = serving.cup.trialId === cup.trialId ? countedScore(serving, likingId) : null
+      if (value !== null) counts[value - 1] = (counts[value - 1] ?? 0) + 1
+    }
+    return { letter: cup.letter, counts }
+  })
+}
+
+function commentsOf(servings: readonly ClosedServing[], cups: readonly ResultCup[]): PanelResult['comments'] {
+  return servings
+    .flatMap((serving) =>
+      serving.comment
+        ? [
+            {
+              letter: letterOf(cups, serving),
+              text: serving.comment,
+              seat: serving.seat.number,
+              apart: serving.apart.length > 0,
+            },
+          ]
+        : [],
+    )
+    .sort((a, b) => a.letter.localeCompare(b.letter) || a.seat - b.seat)
+}
+
+function missingOf(servings: readonly ClosedServing[], cups: readonly ResultCup[], likingId: string): Missing {
+  const seats = new Map(servings.map((serving) => [serving.seat.number, serving.seat]))
+  const numbers = (which: (seat: ClosedServing['seat']) => boolean) =>
+    [...seats].flatMap(([number, seat]) => (which(seat) ? [number] : []))
+  const taken = servings.filter((serving) => serving.seat.takenAt !== null || serving.scores.length > 0)
+  return {
+    seats: seats.size,
+    notTaken: numbers((seat) => seat.takenAt === null && !seat.onPaper),
+    left: numbers((seat) => seat.leftAt !== null),
+    unscored: taken.filter((serving) => saysNothing(serving, likingId)).length,
+    skipped: taken.flatMap((serving) =>
+      serving.skippedAt
+        ? [
+            {
+              letter: letterOf(cups, serving),
+              seat: serving.seat.number,
+              reason: serving.skipReason ?? 'no reason given',
+            },
+          ]
+        : [],
+    ),
+    late: servings.flatMap((serving) =>
+      serving.late
+        .filter((one) => one.attributeId === likingId)
+        .map((one) => ({ letter: letterOf(cups, serving), seat: serving.seat.number, value: one.value, at: one.at })),
+    ),
+    repeats: numbers((seat) => seat.repeatOfSeatId !== null),
+    barred: barredSeats(servings, likingId),
+  }
+}
+
+function saysNothing(serving: ClosedServing, likingId: string): boolean {
+  const isApart = serving.apart.some(({ attributeId }) => attributeId === likingId)
+  return countedScore(serving, likingId) === null && serving.skippedAt === null && !isApart
+}
+
+function barredSeats(servings: readonly ClosedServing[], likingId: string): Missing['barred'] {
+  const seats = new Map(servings.map(({ seat }) => [seat.number, seat]))
+  return [...seats.values()].flatMap((seat) => {
+    const why = findTooMuch(seat)
+    if (why === null || seat.barredAt === null) return []
+    const own = servings.filter((serving) => serving.seat.number === seat.number)
+    const counted = own.filter((serving) => countedScore(serving, likingId) !== null).length
+    const apart = own.filter((serving) => serving.apart.some(({ attributeId }) => attributeId === likingId)).length
+    return [{ seat: seat.number, why, at: seat.barredAt, counted, apart }]
+  })
+}
+
+/** How far the same drink, poured twice to one taster, was apart: the panel's own noise, in the open. */
+function duplicateOf(
+  servings: readonly ClosedServing[],
+  cups: readonly ResultCup[],
+  likingId: string,
+): PanelResult['duplicate'] {
+  const cup = cups.find((one) => one.isTwice)
+  if (!cup) return null
+  const bySeat = new Map<number, number[]>()
+  for (const serving of servings) {
+    const value = serving.cup.trialId === cup.trialId ? countedScore(serving, likingId) : null
+    if (value !== null) bySeat.set(serving.seat.number, [...(bySeat.get(serving.seat.number) ?? []), value])
+  }
+  const gaps = [...bySeat.values()].flatMap(([a, b]) => (a !== undefined && b !== undefined ? [Math.abs(a - b)] : []))
+  if (gaps.length === 0) return null
+  return {
+    letter: cup.letter,
+    tasters: gaps.length,
+    meanGap: gaps.reduce((all, gap) => all + gap, 0) / gaps.length,
+    same: gaps.filter((gap) => gap === 0).length,
+  }
+}

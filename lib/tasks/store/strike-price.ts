@@ -1,0 +1,32 @@
+import 'server-only'
+import { no, ok, type Result } from '@/lib/base/result'
+import { requireCafe } from '@/lib/db/cafes'
+import { findPrice, setPriceStruck } from '@/lib/db/prices'
+import { noteAct, type Actor, type World } from '../world'
+
+/** Strikes out a mistyped price: it stays to be read and counts no more. Doing it again changes nothing. */
+export async function strikePrice(
+  world: World,
+  actor: Actor,
+  ingredientId: string,
+  priceId: string,
+): Promise<Result<null, 'gone'>> {
+  return world.db.$transaction(async (tx) => {
+    const price = await findPrice(tx, actor.cafeId, ingredientId, priceId)
+    if (!price) return no('gone')
+    const { currencyDigits } = await requireCafe(tx, actor.cafeId)
+    if (await setPriceStruck(tx, actor.cafeId, priceId, world.now(), actor.userId)) {
+      await noteAct(world, tx, actor, {
+        act: 'price-struck-out',
+        subjectKind: 'ingredient',
+        subjectId: ingredientId,
+        detail: {
+          price: price.priceMinor / 10 ** currencyDigits,
+          pack: `${price.packTyped} ${price.packUnit}`,
+          day: price.day,
+        },
+      })
+    }
+    return ok(null)
+  })
+}

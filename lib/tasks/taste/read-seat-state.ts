@@ -1,0 +1,29 @@
+import 'server-only'
+import { ok, type Result } from '@/lib/base/result'
+import { requireSeat, type SeatRefusal } from '@/lib/auth/seat-token'
+import { findServingsOfSeat, listAttributes } from '@/lib/db/scores'
+import { findPublicTitle } from '@/lib/db/seats'
+import { servingsForPhone, type SeatState } from '@/lib/panel/blind'
+import { LIKING_WORDS } from '@/lib/panel/liking'
+import { seatGone } from '@/lib/panel/who-may-taste'
+import type { World } from '../world'
+
+/** Everything this browser's seat may know, and nothing else. */
+export async function readSeatState(world: World, browser: string | null): Promise<Result<SeatState, SeatRefusal>> {
+  const held = await requireSeat(world.db, browser)
+  if (!held.ok) return held
+  const seat = held.value
+  const attributes = await listAttributes(world.db, seat.cafeId, seat.panelId)
+  const gone = seatGone(seat)
+
+  return ok({
+    sitting: seat.sitting,
+    seat: seat.number,
+    title: await findPublicTitle(world.db, seat.panelId),
+    open: seat.panel.stage === 'open',
+    gone,
+    attributes: attributes.map(({ name }) => name),
+    scale: LIKING_WORDS,
+    cups: gone ? [] : servingsForPhone(await findServingsOfSeat(world.db, seat), attributes.length),
+  })
+}

@@ -1,0 +1,65 @@
+import 'server-only'
+import { no, ok, type Result } from '@/lib/base/result'
+import { addScore, changeScore, findAttribute, findScore, keepLateScore, type ScoreRow } from '@/lib/db/scores'
+import type { ScoreMessage } from '@/lib/forms/score-form'
+import { atServing, type ServingRefusal } from './at-serving'
+import { noteTaster } from './taster-diary'
+import type { World } from '../world'
+
+/** What stands in the book now: the answer sent, or a newer one that was there already. */
+export type StoredAnswer = { readonly value: number; readonly revision: number }
+
+export type ScoreRefusal = ServingRefusal | 'no-such-attribute' | 'locked' | 'kept-late'
+
+/**
+ * Stores one answer of one seat about one cup. Sending it again is harmless; an older revision never overwrites a
+ * newer one; after closing it is kept apart as late and does not count.
+ */
+export async function storeScore(
+  world: World,
+  browser: string | null,
+  score: ScoreMessage,
+): Promise<Result<StoredAnswer, ScoreRefusal>> {
+  return atServing(world, browser, score, async ({ tx, at, seat, serving, closed, gone }) => {
+    const { cafeId } = seat
+    const attribute = await findAttribute(tx, cafeId, seat.panelId, score.attribute)
+    if (!attribute) return no('no-such-attribute')
+
+    const stands = await findScore(tx, cafeId, serving.id, attribute.id)
+    const answer = stands && { value: stands.value, revision: stands.revision }
+    if (answer && stands.key === score.key) return ok(answer)
+    if (gone) return no(gone)
+    if (answer && stands.revision >= score.revision) return ok(answer)
+    if (serving.lockedAt) return no('locked')
+
+    const { value, revision, key } = score
+    const row: ScoreRow = {
+      id: world.id(),
+      cafeId,
+      servingId: serving.id,
+      attributeId: attribute.id,
+      value,
+      revision,
+      key,
+      at,
+    }
+    const note = (act: string) =>
+      noteTaster(world, tx, {
+        cafeId,
+        at,
+        act,
+        subjectKind: 'serving',
+        subjectId: serving.id,
+        detail: { attribute: score.attribute, revision },
+      })
+
+    if (closed) {
+      if (await keepLateScore(tx, row)) await note('score-kept-late')
+      return no('kept-late')
+    }
+    if (stands) await changeScore(tx, stands.id, { value, revision, key, at })
+    else await addScore(tx, row)
+    await note(stands ? 'score-changed' : 'score-stored')
+    return ok({ value, revision })
+  })
+}

@@ -1,0 +1,82 @@
+import 'server-only'
+import { no, ok, type Result } from '@/lib/base/result'
+import { browserHash } from '@/lib/auth/seat-token'
+import type { Tx } from '@/lib/db/engine/client'
+import {
+  addTaster,
+  claimSeat,
+  findFreeSeat,
+  findLikelyEarlierSeat,
+  releaseBrowser,
+  type DoorPanel,
+  type DoorSeat,
+} from '@/lib/db/seats'
+import type { TooMuch } from '@/lib/panel/who-may-taste'
+import { findDoor, standAt, type Door, type JoinStand } from './read-join'
+import { noteTaster } from './taster-diary'
+import { tooMuchOf, type Knower } from './too-much'
+import type { World } from '../world'
+
+/** A taster at the door; the member signed in on this browser, if any, and the lists it remembers having shown. */
+export type NewTaster = Knower & {
+  /** the token this browser keeps from now on */
+  readonly browser: string
+  readonly name: string
+}
+
+export type TakeRefusal = 'not-there' | TooMuch | Exclude<JoinStand, 'form' | 'holds-this-seat'>
+
+/**
+ * Gives a taster the seat of the card, or the next free one: never one that was used or left. Sent twice by one
+ * browser, it answers with the same seat. A likely repeat is flagged and gets its seat all the same.
+ */
+export async function takeSeat(
+  world: World,
+  door: Door,
+  taster: NewTaster,
+): Promise<Result<{ readonly seat: number }, TakeRefusal>> {
+  return world.db.$transaction(async (tx) => {
+    const place = await findDoor(tx, door)
+    if (!place) return no('not-there')
+    const { panel } = place
+
+    const { stand, seat: held } = await standAt(tx, place, taster.browser)
+    if (stand === 'holds-this-seat') return ok({ seat: held ?? 0 })
+    if (stand !== 'form') return no(stand)
+    const known = await tooMuchOf(tx, panel, taster)
+    if (known) return no(known.why)
+
+    const at = world.now()
+    const hash = browserHash(taster.browser)
+    const repeatOfSeatId = await findLikelyEarlierSeat(tx, panel, hash, taster.name)
+    await releaseBrowser(tx, hash)
+    const seat = await claim(tx, panel, place.seat, { hash, at, repeatOfSeatId, memberId: taster.userId })
+    if (!seat) return no(place.seat ? 'begun-elsewhere' : 'full')
+
+    const where = { cafeId: panel.cafeId, panelId: panel.id, seatId: seat.id }
+    await addTaster(tx, { id: world.id(), ...where, name: taster.name, at })
+    await noteTaster(world, tx, {
+      cafeId: panel.cafeId,
+      at,
+      act: 'seat-taken',
+      subjectKind: 'seat',
+      subjectId: seat.id,
+      detail: { seat: seat.number, likelyRepeat: repeatOfSeatId !== null },
+    })
+    return ok({ seat: seat.number })
+  })
+}
+
+/** Tries the seat of the card, or one free seat after the other until one is ours: somebody else may be quicker. */
+async function claim(
+  tx: Tx,
+  panel: DoorPanel,
+  card: DoorSeat | null,
+  as: Parameters<typeof claimSeat>[2],
+): Promise<DoorSeat | null> {
+  if (card) return (await claimSeat(tx, card.id, as)) ? card : null
+  for (;;) {
+    const seat = await findFreeSeat(tx, panel)
+    if (!seat || (await claimSeat(tx, seat.id, as))) return seat
+  }
+}

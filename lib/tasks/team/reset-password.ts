@@ -1,0 +1,82 @@
+import 'server-only'
+import { no, ok, type Result } from '@/lib/base/result'
+import { hashPassword, passwordMatches } from '@/lib/auth/password'
+import { hashToken } from '@/lib/auth/link-token'
+import { addLink, findLiveLink, useUpLink } from '@/lib/db/links'
+import { clearBrake, findMember, findUserByEmail, requireUser, setPassword } from '@/lib/db/people'
+import { writeAudit } from '@/lib/db/audit'
+import { noteAct, type Actor, type World } from '../world'
+
+const resetHours = 24
+
+/** Makes a one-time link for a person who forgot their password. @returns its token, or null when nobody has this address */
+export async function makeResetLink(world: World, typedEmail: string): Promise<string | null> {
+  const email = typedEmail.trim().toLowerCase()
+  const user = await findUserByEmail(world.db, email)
+  if (!user) return null
+  const token = world.token()
+  const now = world.now()
+  await addLink(world.db, {
+    id: world.id(),
+    kind: 'reset',
+    tokenHash: hashToken(token),
+    cafeId: null,
+    role: null,
+    email,
+    createdAt: now,
+    expiresAt: new Date(now.getTime() + resetHours * 3_600_000),
+  })
+  return token
+}
+
+export async function canReset(world: World, token: string): Promise<boolean> {
+  return (await findLiveLink(world.db, 'reset', hashToken(token), world.now())) !== null
+}
+
+/** Sets a new password by a reset link, and ends every session of that person. */
+export async function resetPassword(
+  world: World,
+  token: string,
+  password: string,
+): Promise<Result<string, 'link-dead'>> {
+  const passwordHash = await hashPassword(password)
+  return world.db.$transaction(async (tx) => {
+    const now = world.now()
+    const link = await findLiveLink(tx, 'reset', hashToken(token), now)
+    if (!link?.email || !(await useUpLink(tx, link.id, now))) return no('link-dead')
+    const user = await findUserByEmail(tx, link.email)
+    if (!user) return no('link-dead')
+    await setPassword(tx, user.id, passwordHash)
+    await clearBrake(tx, user.email)
+    const member = await findMember(tx, user.id)
+    if (member) {
+      await writeAudit(tx, {
+        id: world.id(),
+        cafeId: member.cafe.id,
+        at: now,
+        actor: { kind: 'member', id: user.id },
+        act: 'password-reset',
+        subjectKind: 'user',
+        subjectId: user.id,
+      })
+    }
+    return ok(user.email)
+  })
+}
+
+/** Changes one's own password, and ends every other session. */
+export async function changePassword(
+  world: World,
+  actor: Actor,
+  current: string,
+  password: string,
+): Promise<Result<null, 'wrong'>> {
+  const user = await requireUser(world.db, actor.userId)
+  if (!(await passwordMatches(user.passwordHash, current))) return no('wrong')
+  const passwordHash = await hashPassword(password)
+  await world.db.$transaction(async (tx) => {
+    await setPassword(tx, user.id, passwordHash)
+    await noteAct(world, tx, actor, { act: 'password-changed', subjectKind: 'user', subjectId: user.id })
+  })
+  return ok(null)
+}

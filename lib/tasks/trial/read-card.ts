@@ -1,0 +1,24 @@
+import 'server-only'
+import { scaleSheet } from '@/lib/drink/scale'
+import { newestAdoption } from '@/lib/db/house-recipe'
+import { findDecisions } from '@/lib/db/recipes'
+import type { Reader } from '../recipe/read-recipe'
+import { readTrial } from './read-trial'
+import type { World } from '../world'
+
+/** What stands on a card: the sheet, the steps beside the scale, and the decision that made it house recipe. */
+export async function readCard(world: World, reader: Reader, trialId: string) {
+  const sheet = await readTrial(world, reader, trialId)
+  if (!sheet) return null
+  const decisions = await findDecisions(world.db, reader.cafeId, sheet.trial.recipeId)
+  const adopted = newestAdoption(decisions.filter((decision) => decision.trialId === trialId))
+  const keeping = sheet.build.lines.flatMap((line) => {
+    if (line.kind === 'milk') return [`${line.name}: 5 °C or colder, dated when opened`]
+    if (!line.preparation) return []
+    const at = line.preparation.storageTemperature
+    return [`${line.name}: ${at === null ? 'as its bottle says' : `at ${at} °C`}, until the discard date on the bottle`]
+  })
+  return { sheet, scale: scaleSheet(sheet.build, 1), adopted, keeping }
+}
+
+export type CardSheet = NonNullable<Awaited<ReturnType<typeof readCard>>>

@@ -1,0 +1,34 @@
+import 'server-only'
+import { findCostLevels, findVessels } from '@/lib/db/recipes'
+import type { TrialRow } from '@/lib/db/trials'
+import type { Reader } from '../recipe/read-recipe'
+import { partsNamedIn, readOffer } from '../store/reach-store'
+import type { World } from '../world'
+
+/**
+ * What the sheet of a trial offers while it is typed: parts, vessels, levels, money.
+ *
+ * @param used  the draft being typed, whose parts stay on offer though they are old or put aside
+ */
+export async function readSheetOffer(world: World, reader: Reader, recipeId: string, used: TrialRow | null = null) {
+  const [{ parts }, vessels, levels] = await Promise.all([
+    readOffer(world.db, reader.cafeId, world.now(), used ? partsNamedIn([used]) : []),
+    findVessels(world.db, reader.cafeId),
+    findCostLevels(world.db, reader.cafeId, recipeId),
+  ])
+  return {
+    parts,
+    vessels: vessels
+      .filter((vessel) => !vessel.archivedAt)
+      .map((vessel) => ({
+        id: vessel.id,
+        name: vessel.name,
+        brimMl: vessel.brimUl / 1000,
+        fillMl: vessel.fillUl === null ? null : vessel.fillUl / 1000,
+        packMinor: vessel.packMinor ?? 0,
+      })),
+    levels: levels.map(({ id, name }) => ({ id, name })),
+  }
+}
+
+export type SheetOffer = Awaited<ReturnType<typeof readSheetOffer>>

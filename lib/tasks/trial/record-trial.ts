@@ -1,0 +1,137 @@
+import 'server-only'
+import { no, ok, type Result } from '@/lib/base/result'
+import type { LineForm } from '@/lib/drink/build'
+import { findMethod } from '@/lib/drink/method'
+import { findRecipe } from '@/lib/db/recipes'
+import { addTrial, changeTrialContent, findTrial, isDraftTrial } from '@/lib/db/trials'
+import type { FirstTrial, TrialSent } from '@/lib/forms/trial-form'
+import { isStale, trialMark, type OpenedWith } from '../opened-with'
+import { trialContent, type ContentRefusal } from './trial-content'
+import { readOffer, readStore } from '../store/reach-store'
+import type { Store } from '../store/store-part'
+import { noteAct, type Actor, type World } from '../world'
+
+export type Cook = Actor & { readonly cafe: { readonly currencyDigits: number } }
+
+/** Writes a new trial of a recipe. @returns its id */
+export async function recordTrial(
+  world: World,
+  actor: Cook,
+  recipeId: string,
+  sheet: TrialSent,
+): Promise<Result<string, ContentRefusal | 'recipe-gone'>> {
+  return world.db.$transaction(async (tx) => {
+    const recipe = await findRecipe(tx, actor.cafeId, recipeId)
+    if (!recipe || recipe.archivedAt) return no('recipe-gone')
+    const store = await readStore(tx, actor.cafeId, world.now(), partsSent(sheet))
+    const content = await trialContent(world, tx, actor, sheet, store)
+    if (!content.ok) return content
+    const id = world.id()
+    const number = await addTrial(
+      tx,
+      {
+        id,
+        cafeId: actor.cafeId,
+        recipeId,
+        parentId: null,
+        createdAt: world.now(),
+        createdById: actor.userId,
+        isDemo: recipe.isDemo,
+      },
+      content.value,
+    )
+    await noteAct(world, tx, actor, { act: 'trial-recorded', subjectKind: 'trial', subjectId: id, detail: { number } })
+    return ok(id)
+  })
+}
+
+/** Changes a draft. A trial that was poured in a panel is never changed: make another from it. */
+export async function changeTrial(
+  world: World,
+  actor: Cook,
+  trialId: string,
+  sheet: TrialSent,
+  opened: OpenedWith | null,
+): Promise<Result<null, ContentRefusal | 'frozen' | 'saved-elsewhere'>> {
+  return world.db.$transaction(async (tx) => {
+    const before = await findTrial(tx, actor.cafeId, trialId)
+    if (!before || !(await isDraftTrial(tx, actor.cafeId, trialId))) return no('frozen')
+    if (isStale(opened, trialMark(before))) return no('saved-elsewhere')
+    const store = await readStore(tx, actor.cafeId, world.now(), partsSent(sheet))
+    const content = await trialContent(world, tx, actor, sheet, store)
+    if (!content.ok) return content
+    await changeTrialContent(tx, actor.cafeId, trialId, content.value)
+    await noteAct(world, tx, actor, { act: 'trial-changed', subjectKind: 'trial', subjectId: trialId })
+    return ok(null)
+  })
+}
+
+const partsSent = (sheet: TrialSent) => sheet.lines.map(({ part }) => part)
+
+/** The few fields of a first trial, as the whole sheet would hold them. */
+export function sheetOfFirstTrial(first: FirstTrial, store: Store): TrialSent {
+  const brewing = findMethod(first.method)?.brewing ?? null
+  const lines: TrialSent['lines'] = []
+  if (first.coffee)
+    lines.push({
+      part: first.coffeePart,
+      newName: first.coffeeName,
+      newKind: 'coffee',
+      newForm: first.coffeeForm,
+      amount: first.coffee,
+      unit: 'g',
+      note: undefined,
+    })
+  if (first.sweetener) lines.push({ part: first.sweetener, amount: first.sweetenerAmount, unit: 'g', note: undefined })
+  if (first.milk)
+    lines.push({
+      part: first.milk,
+      amount: first.milkAmount,
+      unit: 'ml',
+      density: first.milkDensity,
+      densityFor: first.milkDensityFor,
+      note: undefined,
+    })
+  if (first.ice) {
+    const ice = [...store.values()].find((part) => !part.archived && part.kind === 'ice' && part.form === 'ice')
+    const what = ice ? { part: ice.ref } : ({ part: 'new', newName: 'Ice', newKind: 'ice', newForm: 'ice' } as const)
+    lines.push({ ...what, amount: first.ice, unit: 'g', note: undefined })
+  }
+  const ratio = first.coffee && first.water && brewing ? first.water.value / first.coffee.value : null
+  return {
+    name: first.name,
+    method: first.method,
+    ratioKind: ratio === null ? undefined : brewing === 'espresso' ? 'beverage-out' : 'water-in',
+    ratio: ratio === null ? undefined : { value: ratio, typed: String(ratio) },
+    retention: undefined,
+    extraction: undefined,
+    strength: undefined,
+    vesselId: undefined,
+    coffeeTemperature: undefined,
+    iceTemperature: undefined,
+    iceIsWet: undefined,
+    costLevelId: undefined,
+    lines,
+    steps: [],
+  }
+}
+
+export async function recordFirstTrial(
+  world: World,
+  actor: Cook,
+  recipeId: string,
+  first: FirstTrial,
+): Promise<Result<string, ContentRefusal | 'recipe-gone' | 'coffee-not-for-method'>> {
+  const used = first.coffeePart ? [first.coffeePart] : []
+  const { store } = await readOffer(world.db, actor.cafeId, world.now(), used)
+  const coffee = first.coffeePart === 'new' ? first.coffeeForm : store.get(first.coffeePart ?? '')?.form
+  if (first.coffee && coffee && !canMake(coffee, first.method)) return no('coffee-not-for-method')
+  return recordTrial(world, actor, recipeId, sheetOfFirstTrial(first, store))
+}
+
+/** Grounds are brewed, instant coffee dissolves, and what is made already needs no method. */
+function canMake(coffee: LineForm, method: string): boolean {
+  const brewing = findMethod(method)?.brewing ?? null
+  if (brewing === null) return coffee !== 'grounds'
+  return coffee === (brewing === 'dissolved' ? 'powder' : 'grounds')
+}

@@ -1,0 +1,107 @@
+import 'server-only'
+import type { TrialRow } from '@/lib/db/trials'
+import type { AllergenListId, Brew, MoneySettings, TrialBuild } from '@/lib/drink/build'
+import { madeAt, type Alternative } from '@/lib/drink/cost-level'
+import { findMethod } from '@/lib/drink/method'
+import { lineOf } from '@/lib/drink/part'
+import { typedOf, type Store } from '../store/store-part'
+
+/** What a build needs to know of the café. */
+export interface CafeMoney {
+  readonly currency: string
+  readonly currencyDigits: number
+  readonly allergenList: string
+}
+
+const lists: readonly string[] = ['eu', 'us', 'philippines', 'codex'] satisfies AllergenListId[]
+export const isAllergenList = (word: string): word is AllergenListId => lists.includes(word)
+
+const tenth = (value: number | null) => (value === null ? null : value / 10)
+
+export function brewOf(
+  trial: Pick<TrialRow, 'method' | 'ratioKind' | 'ratioMilli' | 'retentionMilli' | 'extractionBp' | 'strengthBp'>,
+): Brew | null {
+  const method = findMethod(trial.method)
+  if (!method?.brewing) return null
+  return {
+    method: method.words,
+    brewing: method.brewing,
+    ratioKind: trial.ratioKind === 'water-in' || trial.ratioKind === 'beverage-out' ? trial.ratioKind : null,
+    ratio: trial.ratioMilli === null ? null : trial.ratioMilli / 1000,
+    retention: trial.retentionMilli === null ? null : trial.retentionMilli / 1000,
+    extractionPercent: trial.extractionBp === null ? null : trial.extractionBp / 100,
+    strengthPercent: trial.strengthBp === null ? null : trial.strengthBp / 100,
+  }
+}
+
+export function moneyOf(trial: Pick<TrialRow, 'recipe' | 'vessel'>, cafe: CafeMoney): MoneySettings {
+  const minor = 10 ** cafe.currencyDigits
+  const { recipe, vessel } = trial
+  return {
+    currency: cafe.currency,
+    wasteFraction: recipe.wasteBp / 10_000,
+    packagingCost: (recipe.packMinor + (vessel?.packMinor ?? 0)) / minor,
+    targetCostFraction: recipe.targetCostBp === null ? null : recipe.targetCostBp / 10_000,
+    taxFraction: recipe.taxBp === null ? null : recipe.taxBp / 10_000,
+    menuPrice: recipe.priceMinor === null ? null : recipe.priceMinor / minor,
+    fixedCost: recipe.fixedMinor === null ? null : recipe.fixedMinor / minor,
+  }
+}
+
+/** What each level of the recipe would use on the lines of this trial, in the place of what its sheet names. */
+export function alternativesOf(trial: Pick<TrialRow, 'lines'>, store: Store): readonly Alternative[] {
+  return trial.lines.flatMap((line) =>
+    line.alternatives.flatMap((row) => {
+      const part = store.get(refOf(row))
+      if (!part || refOf(row) === refOf(line)) return []
+      const key = String(line.position)
+      const targetGrams = line.targetMg / 1000
+      return [{ key, level: row.costLevel, line: lineOf(part, { key, role: part.kind, targetGrams }) }]
+    }),
+  )
+}
+
+/** "ingredient:ID" or "batch:ID", as a store knows it. */
+export const refOf = (row: { readonly ingredientId: string | null; readonly batchId: string | null }) =>
+  row.ingredientId ? `ingredient:${row.ingredientId}` : `batch:${row.batchId}`
+
+/** A trial as it was made: at its cost level, with all that the level used in the place of what the sheet names. */
+export function trialBuild(trial: TrialRow, store: Store, cafe: CafeMoney): TrialBuild {
+  return madeAt(sheetBuild(trial, store, cafe), trial.costLevel, alternativesOf(trial, store))
+}
+
+/** A trial as its lines name it, whatever its cost level: rows to grams, degrees and money. */
+export function sheetBuild(trial: TrialRow, store: Store, cafe: CafeMoney): TrialBuild {
+  const { vessel } = trial
+  return {
+    name: trial.name,
+    brew: brewOf(trial),
+    coffeeTemperature: tenth(trial.coffeeDeciC),
+    iceTemperature: tenth(trial.iceDeciC),
+    vessel: vessel && {
+      name: vessel.name,
+      brimMl: vessel.brimUl / 1000,
+      fillMl: vessel.fillUl === null ? null : vessel.fillUl / 1000,
+    },
+    level: null,
+    lines: trial.lines.flatMap((line) => {
+      const part = store.get(refOf(line))
+      if (!part) return []
+      return [
+        lineOf(part, {
+          key: String(line.position),
+          role: line.role,
+          targetGrams: line.targetMg / 1000,
+          weighedGrams: line.weighedMg === null ? null : line.weighedMg / 1000,
+          toleranceGrams: line.toleranceMg === null ? null : line.toleranceMg / 1000,
+          temperature: tenth(line.temperatureDeciC),
+          typed: typedOf(line),
+        }),
+      ]
+    }),
+    beside: [],
+    money: moneyOf(trial, cafe),
+    room: trial.recipe.roomDeciC === null ? null : { temperature: trial.recipe.roomDeciC / 10, heatLeak: null },
+    allergenList: isAllergenList(cafe.allergenList) ? cafe.allergenList : 'eu',
+  }
+}

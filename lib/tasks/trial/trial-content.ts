@@ -1,0 +1,114 @@
+import 'server-only'
+import type { Tx } from '@/lib/db/engine/client'
+import { findCostLevel } from '@/lib/db/cost-levels'
+import { addIngredient, findIngredientByName } from '@/lib/db/ingredients'
+import { findVessel } from '@/lib/db/vessels'
+import type { TrialContent } from '@/lib/db/trials'
+import { densityOnLine } from '@/lib/drink/part'
+import { findUnit, gramsOf } from '@/lib/drink/unit'
+import { no, ok, type Result } from '@/lib/base/result'
+import { isNew, type TrialLineSent, type TrialSent } from '@/lib/forms/trial-form'
+import { milligramsOf, type AmountRefusal } from '../milligrams'
+import type { Store } from '../store/store-part'
+import { noteAct, type Actor, type World } from '../world'
+
+export type ContentRefusal = 'part-gone' | 'density-missing' | 'kind-missing' | AmountRefusal
+
+/**
+ * Turns a sent sheet into rows: grams beside what was typed, an ingredient for each name that is new.
+ * A volume without a density is refused at its line, and a name that nobody said of what it is; detail.line says which.
+ */
+export async function trialContent(
+  world: World,
+  tx: Tx,
+  actor: Actor,
+  sheet: TrialSent,
+  store: Store,
+): Promise<Result<TrialContent, ContentRefusal>> {
+  const placed: { place: number; line: TrialContent['lines'][number] }[] = []
+  for (const [place, line] of sheet.lines.entries()) {
+    if (!line.amount) continue
+    const made = isNew(line) ? await newIngredient(world, tx, actor, line) : ok(line.part ?? '')
+    if (!made.ok) return no(made.reason, { line: String(place) })
+    const ref = made.value
+    const known = store.get(ref) ?? null
+    if (!known && !isNew(line)) return no('part-gone', { line: String(place) })
+    const typed = line.density && { value: line.density.value, of: line.densityFor ?? '' }
+    const isVolume = findUnit(line.unit)?.of === 'volume'
+    const density = isVolume ? densityOnLine(line.part ?? 'new', known, typed ?? null) : null
+    const target = gramsOf(line.amount.value, line.unit, density)
+    if (!target.ok)
+      return no('density-missing', { line: String(place), name: known?.name ?? line.newName ?? 'this line' })
+    const targetMg = milligramsOf(target.value)
+    if (!targetMg.ok) return no(targetMg.reason, { line: String(place) })
+    const row: TrialContent['lines'][number] = {
+      id: world.id(),
+      role: line.role ?? known?.kind ?? line.newKind ?? 'other',
+      ingredientId: ref.startsWith('ingredient:') ? ref.slice('ingredient:'.length) : null,
+      batchId: ref.startsWith('batch:') ? ref.slice('batch:'.length) : null,
+      targetMg: targetMg.value,
+      typed: line.amount.typed,
+      unit: line.unit,
+      microdensity: density === null ? null : Math.round(density * 1_000_000),
+      weighedMg: line.weighed ? milligrams(line.weighed.value) : null,
+      toleranceMg: line.tolerance ? milligrams(line.tolerance.value) : null,
+      temperatureDeciC: line.temperature === undefined ? null : Math.round(line.temperature * 10),
+      note: line.note ?? null,
+    }
+    placed.push({ place: line.place ?? place, line: row })
+  }
+  const lines = placed.toSorted((a, b) => a.place - b.place).map(({ line }) => line)
+  // A vessel or a level that is not this café's is no vessel and no level.
+  const vessel = sheet.vesselId ? await findVessel(tx, actor.cafeId, sheet.vesselId) : null
+  const level = sheet.costLevelId ? await findCostLevel(tx, actor.cafeId, sheet.costLevelId) : null
+  const trial = { ...trialFields(sheet), vesselId: vessel?.id ?? null, costLevelId: level?.id ?? null }
+  return ok({ trial, lines, steps: stepsOf(world, sheet) })
+}
+
+export const milligrams = (grams: number) => Math.round(grams * 1000)
+const orNull = (value: number | undefined, times: number) => (value === undefined ? null : Math.round(value * times))
+
+function trialFields(sheet: TrialSent): TrialContent['trial'] {
+  return {
+    name: sheet.name,
+    method: sheet.method,
+    ratioKind: sheet.ratioKind ?? null,
+    ratioMilli: orNull(sheet.ratio?.value, 1000),
+    retentionMilli: orNull(sheet.retention?.value, 1000),
+    extractionBp: orNull(sheet.extraction, 100),
+    strengthBp: orNull(sheet.strength, 100),
+    coffeeDeciC: orNull(sheet.coffeeTemperature, 10),
+    iceDeciC: orNull(sheet.iceTemperature, 10),
+    iceIsWet: sheet.iceIsWet === 'on',
+  }
+}
+
+function stepsOf(world: World, sheet: TrialSent): TrialContent['steps'] {
+  return sheet.steps.flatMap((step) =>
+    step.text ? [{ id: world.id(), text: step.text, seconds: step.seconds ?? null }] : [],
+  )
+}
+
+/**
+ * A name typed into a line becomes an ingredient of which nothing is known but what it is: its label counts as unread.
+ * What it is was said by whoever typed it; nothing is taken for granted.
+ */
+async function newIngredient(
+  world: World,
+  tx: Tx,
+  actor: Actor,
+  { newName: name = '', newKind: kind, newForm: form }: TrialLineSent,
+): Promise<Result<string, 'kind-missing'>> {
+  const there = await findIngredientByName(tx, actor.cafeId, name)
+  if (there) return ok(`ingredient:${there.id}`)
+  if (!kind || !form) return no('kind-missing')
+  const id = world.id()
+  await addIngredient(tx, { id, cafeId: actor.cafeId, name, kind, form, createdAt: world.now() })
+  await noteAct(world, tx, actor, {
+    act: 'ingredient-added',
+    subjectKind: 'ingredient',
+    subjectId: id,
+    detail: { name },
+  })
+  return ok(`ingredient:${id}`)
+}
