@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react'
-import type { BuildFigures } from '@/lib/drink/build'
+import type { BuildFigures } from '@/lib/drink/trial'
 import type { Figure, RangeFigure } from '@/lib/drink/figure'
 import { AllergenTable } from './allergen-table'
 import { FigureRow } from './figure'

@@ -1,4 +1,4 @@
-import type { BuildFigures, BuildLine } from '@/lib/drink/build'
+import type { BuildFigures, BuildLine } from '@/lib/drink/trial'
 import { fixed, plain } from '@/lib/base/number-format'
 import { sayFigure } from './figure'
 import { unitWords } from './unit-words'

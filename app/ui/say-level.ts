@@ -1,4 +1,4 @@
-import type { TrialBuild } from '@/lib/drink/build'
+import type { TrialBuild } from '@/lib/drink/trial'
 
 /** At which cost level a trial was made, and what that put into the glass; null while no level is said. */
 export function sayLevel({ level, lines, beside }: Pick<TrialBuild, 'level' | 'lines' | 'beside'>): string | null {

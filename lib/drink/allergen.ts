@@ -1,4 +1,5 @@
-import type { AllergenListId } from './build'
+/** The allergen lists known here. */
+export type AllergenListId = 'eu' | 'us' | 'philippines' | 'codex'
 
 /** What a label says of one allergen. `not-named` is only true of a label that was read. */
 export type AllergenMark = 'contains' | 'may-contain' | 'not-stated' | 'not-named'

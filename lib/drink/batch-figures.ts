@@ -1,4 +1,4 @@
-import type { Preparation } from './build'
+import type { Preparation } from './trial'
 import { brewed } from './brewing'
 import { gramsOfLine } from './contents'
 import type { Figure } from './figure'

@@ -1,4 +1,4 @@
-import type { Brew } from './build'
+import type { Brew } from './trial'
 import {
   USUAL_RETENTION,
   beverageMass,

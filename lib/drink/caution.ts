@@ -1,4 +1,4 @@
-import type { BesideLine, BuildFigures, Preparation, TrialBuild } from './build'
+import type { BesideLine, BuildFigures, Preparation, TrialBuild } from './trial'
 import { CAFFEINE_GUIDES } from './caffeine'
 import { everyLineInGlass, linesInGlass } from './in-glass'
 import { preparationsWithin } from './nesting'

@@ -1,4 +1,4 @@
-import type { Brew, BuildFigures, BuildLine, TrialBuild } from './build'
+import type { Brew, BuildFigures, BuildLine, TrialBuild } from './trial'
 import { contentsOfLine } from './preparation'
 import type { Worked } from './preparation'
 import { written } from './figure'

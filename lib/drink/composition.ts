@@ -1,4 +1,4 @@
-import type { Composition, LineForm, LineKind } from './build'
+import type { Composition, LineForm, LineKind } from './trial'
 
 /** A published ingredient to start from: composition per 100 g, density, and where the figures come from. */
 export type StarterIngredient = {

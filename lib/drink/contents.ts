@@ -1,5 +1,5 @@
 import type { AllergenPart } from './allergen'
-import type { Brew, BuildLine, Composition } from './build'
+import type { Brew, BuildLine, Composition } from './trial'
 import { brewed } from './brewing'
 import { CAFFEINE_RELEASE, caffeineOfDose } from './caffeine'
 import type { Tally } from './figure'

@@ -1,6 +1,6 @@
-import type { BesideLine, BuildLine, TrialBuild } from './build'
+import type { BesideLine, BuildLine, TrialBuild } from './trial'
 import { computeBuild } from './build'
-import type { CostFigures } from './build'
+import type { CostFigures } from './trial'
 import type { Figure } from './figure'
 import { findUnit } from './unit'
 

@@ -1,4 +1,4 @@
-import type { BuildLine, TrialBuild } from './build'
+import type { BuildLine, TrialBuild } from './trial'
 import type { Contents } from './contents'
 import { gramsOfLine } from './contents'
 import type { Figure, Tally } from './figure'

@@ -1,5 +1,5 @@
 import type { AllergenPart } from './allergen'
-import type { BuildLine, TrialBuild } from './build'
+import type { BuildLine, TrialBuild } from './trial'
 import { preparationsWithin } from './nesting'
 import { contentsOfLine } from './preparation'
 import type { Worked } from './preparation'

@@ -1,4 +1,4 @@
-import type { Composition } from './build'
+import type { Composition } from './trial'
 import { sucroseDensity } from './density'
 import type { Problem } from './figure'
 import { written } from './figure'

@@ -1,4 +1,4 @@
-import type { Brew, BuildLine } from './build'
+import type { Brew, BuildLine } from './trial'
 import { brewed } from './brewing'
 import type { Contents } from './contents'
 import { gramsOfLine, ingredientContents } from './contents'

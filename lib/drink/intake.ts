@@ -1,5 +1,5 @@
 import { brewed } from './brewing'
-import type { Brew, BuildFigures } from './build'
+import type { Brew, BuildFigures } from './trial'
 import { CAFFEINE_RELEASE } from './caffeine'
 import type { Measure } from './contents'
 import { gramsOfLine, together } from './contents'

@@ -1,7 +1,7 @@
 import { demand } from '@/lib/base/demand'
 import { doseForBeverage } from './brew'
 import { retentionOf } from './brewing'
-import type { Brewing, BuildLine, TrialBuild } from './build'
+import type { Brewing, BuildLine, TrialBuild } from './trial'
 import { gramsOfLine } from './contents'
 import { written } from './figure'
 import { isBrewed } from './instant'

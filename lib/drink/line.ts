@@ -1,5 +1,5 @@
 import { brewed, retentionOf } from './brewing'
-import type { BuildFigures, BuildLine, LineFigures, TrialBuild } from './build'
+import type { BuildFigures, BuildLine, LineFigures, TrialBuild } from './trial'
 import { gramsOfLine } from './contents'
 import type { Tally } from './figure'
 import { figure, sum, times, written } from './figure'

@@ -1,4 +1,4 @@
-import type { Brewing } from './build'
+import type { Brewing } from './trial'
 
 /** A way to make the coffee: its trade name and how water meets the grounds. */
 export interface Method {

@@ -1,4 +1,4 @@
-import type { CostFigures, MoneySettings } from './build'
+import type { CostFigures, MoneySettings } from './trial'
 import { breakEvenGlasses, glassCost, netOfTax, priceForShare } from './cost'
 import type { Tally } from './figure'
 import { combine, figure, sum, tally, written } from './figure'

@@ -1,4 +1,4 @@
-import type { BuildLine, Preparation } from './build'
+import type { BuildLine, Preparation } from './trial'
 
 /** How many preparations may stand one inside the other: a syrup of a syrup is two. No house needs more; a slip or a trap may. */
 export const MOST_LEVELS = 12

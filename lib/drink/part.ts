@@ -1,4 +1,4 @@
-import type { BuildLine } from './build'
+import type { BuildLine } from './trial'
 import { isFoodDensity } from './ingredient-problem'
 import { preparationContents } from './preparation'
 

@@ -1,4 +1,4 @@
-import type { BuildLine, Preparation } from './build'
+import type { BuildLine, Preparation } from './trial'
 import type { Brewed } from './brewing'
 import { brewed } from './brewing'
 import type { Contents } from './contents'

@@ -1,5 +1,5 @@
 import { MOST_KEPT, MOST_RATIO, retentionOf } from './brewing'
-import type { Brew, BuildLine, Preparation, TrialBuild } from './build'
+import type { Brew, BuildLine, Preparation, TrialBuild } from './trial'
 import { MOST_GRAMS } from './contents'
 import type { Problem } from './figure'
 import { written } from './figure'

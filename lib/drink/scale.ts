@@ -1,6 +1,6 @@
 import { demand } from '@/lib/base/demand'
 import type { Tally } from './figure'
-import type { BuildLine, TrialBuild } from './build'
+import type { BuildLine, TrialBuild } from './trial'
 import { isBrewed } from './instant'
 import { toleranceOf } from './line'
 import { contentsOfLine } from './preparation'

@@ -1,4 +1,4 @@
-import type { BuildLine, LineKind, Preparation, TrialBuild } from './build'
+import type { BuildLine, LineKind, Preparation, TrialBuild } from './trial'
 import { changesBetween } from './change'
 
 /**

@@ -1,7 +1,7 @@
 import * as z from 'zod'
 import { PROGRAM_VERSION } from '@/lib/base/program'
 import { ok, type Result } from '@/lib/base/result'
-import type { BuildFigures, TrialBuild } from '@/lib/drink/build'
+import type { BuildFigures, TrialBuild } from '@/lib/drink/trial'
 import type { Figure, RangeFigure } from '@/lib/drink/figure'
 import { fileOfTrial, parsedFrom, readKeptSheet, type TrialFileReason } from './trial-of-file'
 

@@ -1,6 +1,6 @@
 import * as z from 'zod'
 import { ALLERGEN_LISTS } from '@/lib/drink/allergen'
-import type { Composition } from '@/lib/drink/build'
+import type { Composition } from '@/lib/drink/trial'
 import { compositionProblems, densityProblems } from '@/lib/drink/ingredient-problem'
 import { findUnit } from '@/lib/drink/unit'
 import { amount, brix, countFromZero, density, note, number, price, sameCurrency, words, type Currency } from './fields'

@@ -1,4 +1,4 @@
-import type { TrialBuild } from '@/lib/drink/build'
+import type { TrialBuild } from '@/lib/drink/trial'
 import { MOST_GLASSES, scaleSheet, type ScaleSheet } from '@/lib/drink/scale'
 
 export const mostGlasses = MOST_GLASSES

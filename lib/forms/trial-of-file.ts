@@ -1,7 +1,7 @@
 import type * as z from 'zod'
 import { no, ok } from '@/lib/base/result'
 import type { Result } from '@/lib/base/result'
-import type { BuildLine, Preparation, TrialBuild } from '@/lib/drink/build'
+import type { BuildLine, Preparation, TrialBuild } from '@/lib/drink/trial'
 import { linesInGlass } from '@/lib/drink/in-glass'
 import { innermostFirst, levelsOf, preparationsWithin } from '@/lib/drink/nesting'
 import { problemsOfBuild } from '@/lib/drink/problem'

@@ -30,6 +30,16 @@ export interface Actor {
   readonly cafeId: string
 }
 
+/** What a build needs to know of the café. */
+export interface CafeMoney {
+  readonly currency: string
+  readonly currencyDigits: number
+  readonly allergenList: string
+}
+
+/** Who reads figures: they are worked out by the café's money and allergen list. */
+export type Reader = Actor & { readonly cafe: CafeMoney }
+
 /** The diary line for a member's act, inside the act's own transaction. */
 export async function noteAct(
   world: World,

@@ -5,7 +5,8 @@ import { likingModel } from '@/lib/stats/liking/liking-model'
 import { cupDifference, marginalMean } from '@/lib/stats/liking/marginal-mean'
 import { pairedDifference } from '@/lib/stats/liking/paired-difference'
 import { robustErrors } from '@/lib/stats/model/robust-errors'
-import { scoreTable, type AcceptanceRow } from '@/lib/stats/liking/score-table'
+import type { AcceptanceRow } from '@/lib/stats/liking/acceptance-row'
+import { scoreTable } from '@/lib/stats/liking/score-table'
 import { tasterDifferences, tasterMeans } from '@/lib/stats/liking/taster-means'
 
 /**

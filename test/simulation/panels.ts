@@ -1,6 +1,6 @@
 import { normalQuantile } from '@/lib/stats/distribution/normal'
 import { firstVerdict as acceptance } from '@/lib/stats/liking/first-verdict'
-import type { AcceptanceRow } from '@/lib/stats/liking/score-table'
+import type { AcceptanceRow } from '@/lib/stats/liking/acceptance-row'
 import { seededRandom, type SeededRandom } from '@/lib/stats/random'
 
 /** A kind of panel in which no cup is truly better than another, so that every verdict is a false alarm. */

@@ -1,4 +1,4 @@
-import type { Brew, BuildLine, Composition, Preparation, TrialBuild } from '@/lib/drink/build'
+import type { Brew, BuildLine, Composition, Preparation, TrialBuild } from '@/lib/drink/trial'
 
 /** A composition of nothing but what the test names; all else is a known zero. */
 export const per100 = (over: Partial<Composition> = {}): Composition => ({

@@ -180,6 +180,54 @@ describe('ways to import', () => {
   })
 })
 
+describe('no circle', () => {
+  const places = new Set(sources.map(({ file }) => file))
+  const fileOf = (target: string): string | undefined =>
+    ['', '.ts', '.tsx', '.mjs'].map((end) => target + end).find((path) => places.has(path))
+  const arrows = imports.flatMap(({ file, target }) => {
+    const to = target === null ? undefined : fileOf(target)
+    return to === undefined ? [] : [{ from: file, to }]
+  })
+
+  /** One way round for each place that can be reached from itself. */
+  function circles(edges: readonly { from: string; to: string }[]): string[] {
+    const next = new Map<string, string[]>()
+    for (const { from, to } of edges) next.set(from, [...(next.get(from) ?? []), to])
+    const done = new Set<string>()
+    const found: string[] = []
+    const walk = (place: string, way: readonly string[]): void => {
+      if (way.includes(place)) found.push([...way.slice(way.indexOf(place)), place].join(' → '))
+      if (done.has(place) || way.includes(place)) return
+      for (const to of next.get(place) ?? []) walk(to, [...way, place])
+      done.add(place)
+    }
+    for (const place of next.keys()) walk(place, [])
+    return found
+  }
+
+  test('of files, types included', () => {
+    expect(arrows.length).toBeGreaterThan(1000)
+    expect(circles(arrows)).toEqual([])
+  })
+
+  test.each(['lib/tasks', 'lib/stats', 'lib/db'])('of the rooms inside %s', (room) => {
+    const between = arrows
+      .filter(({ from, to }) => within(from, room) && within(to, room))
+      .map(({ from, to }) => ({ from: dirname(from), to: dirname(to) }))
+      .filter(({ from, to }) => from !== to)
+    expect(between.length).toBeGreaterThan(3)
+    expect(circles(between)).toEqual([])
+  })
+
+  test('every room inside them has its line in the map', () => {
+    const map = readFileSync(join(root, 'DEVELOPERS.md'), 'utf8').split(/^## /m)[1] ?? ''
+    const rooms = new Set(
+      sources.map(({ file }) => dirname(file)).filter((path) => /^lib\/(tasks|stats|db)\//.test(path)),
+    )
+    expect([...rooms].filter((path) => !map.includes(`\`${path}/\``))).toEqual([])
+  })
+})
+
 describe('what a room is for', () => {
   test.each(['lib/db', 'lib/auth', 'lib/tasks'])('every file of %s is for the server only', (room) => {
     const open = sources.filter(

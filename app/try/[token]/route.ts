@@ -3,7 +3,7 @@ import { guardFaults } from '@/app/taste/guard-faults'
 import { html } from '@/app/taste/html'
 import { pageReply } from '@/app/taste/respond'
 import { openDoor } from '@/lib/auth/guard'
-import { reachTry } from '@/lib/tasks/plan/reach-try'
+import { reachTry } from '@/lib/tasks/taste/reach-try'
 import { theWorld } from '@/lib/tasks/world'
 
 type Context = { readonly params: Promise<{ readonly token: string }> }

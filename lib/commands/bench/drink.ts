@@ -1,4 +1,5 @@
-import { computeBuild, type BuildLine, type Preparation, type TrialBuild } from '@/lib/drink/build'
+import { computeBuild } from '@/lib/drink/build'
+import type { BuildLine, Preparation, TrialBuild } from '@/lib/drink/trial'
 import { below, sayTail, timed, type Measured } from './measure'
 
 function line(key: string, preparation: Preparation | null): BuildLine {

@@ -1,7 +1,7 @@
 import 'server-only'
 import { statfs } from 'node:fs/promises'
 import { dirname } from 'node:path'
-import type { Db } from './client'
+import type { PrismaClient } from '../generated/client'
 
 /** `full`: nothing more can be kept. `nearly-full`: soon. */
 export type DiskState = 'full' | 'nearly-full'
@@ -23,7 +23,7 @@ export function noteWrite(found: 'room' | 'no-room'): void {
  *
  * @returns null while there is room
  */
-export async function findDiskState(db: Db, freeBytes = freeBytesAt): Promise<DiskState | null> {
+export async function findDiskState(db: PrismaClient, freeBytes = freeBytesAt): Promise<DiskState | null> {
   const [main] = await db.$queryRaw<{ file: string }[]>`SELECT file FROM pragma_database_list WHERE name = 'main'`
   return diskStateOf(main ? await freeBytes(dirname(main.file)) : Infinity, here.sipwrightNoRoomAt ?? null, Date.now())
 }

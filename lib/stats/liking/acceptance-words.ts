@@ -1,6 +1,6 @@
 import type { CupMeans, CupPair, ModelPair } from './acceptance-answer'
 import type { Claim, ClaimRules, FoundClaim } from './claims'
-import type { FirstPair } from './first-verdict'
+import type { FirstPair } from './first-answer'
 import type { DegreesMethod } from '../model/fixed-effects'
 import type { LikingModel, Repeats } from './liking-model'
 import type { LikingReading } from './liking-reading'

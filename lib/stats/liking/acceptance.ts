@@ -16,11 +16,11 @@ import { cupDifference, marginalMean } from './marginal-mean'
 import { orderEffects } from './order-effect'
 import { overallTest } from './overall-test'
 import { UnusableReadings } from '../outcome'
-import type { AcceptanceRow } from './score-table'
+import type { AcceptanceRow } from './acceptance-row'
 import { completeRows } from './taster-means'
 
 export type { AcceptanceAnswer } from './acceptance-answer'
-export type { AcceptanceRow } from './score-table'
+export type { AcceptanceRow } from './acceptance-row'
 
 export interface AcceptanceOptions extends PlanOptions {
   /** all claims of the plan hold together with about this probability; 0 < level < 1 */

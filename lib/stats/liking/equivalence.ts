@@ -1,7 +1,7 @@
 import { demand } from '@/lib/base/demand'
 import { around } from '../model/contrast'
 import { studentLower, studentQuantile, studentUpper } from '../distribution/student'
-import type { MarginPair, OneSided } from './first-verdict'
+import type { OneSided, MarginPair } from './first-answer'
 import { isAtMost } from '../multiplicity'
 import type { Judged } from './verdict'
 

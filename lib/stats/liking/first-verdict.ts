@@ -1,79 +1,23 @@
-import type {
-  AcceptanceCounts,
-  AgreementSummary,
-  ControlPair,
-  CupMeans,
-  ModelPair,
-  ModelSummary,
-  PairedDifference,
-  PositionTest,
-  RankSummary,
-} from './acceptance-answer'
+import type { CupMeans } from './acceptance-answer'
 import { firstMethod, firstNotes, modelFormula, unboundedNotes } from './acceptance-words'
 import { consistency } from './agreement'
+import type { Basis, FirstAnswer, FirstControlPair, FirstPair, MarginPair } from './first-answer'
 import { checkLevel } from '../check-level'
 import { cupLetters } from './cup-letters'
 import { cupMeans } from './cup-means'
 import { modelPairs } from './cup-pairs'
 import { againstMargin } from './equivalence'
-import type { DegreesMethod, FTest } from '../model/fixed-effects'
+import type { DegreesMethod } from '../model/fixed-effects'
 import { friedman } from '../rank/friedman'
 import { likingReading, type LikingReading } from './liking-reading'
 import { isAtMost } from '../multiplicity'
 import { orderEffects } from './order-effect'
 import { overallTest } from './overall-test'
-import { UnusableReadings, type Answer, type Interval } from '../outcome'
+import { UnusableReadings } from '../outcome'
 import { pairedDifference } from './paired-difference'
-import type { AcceptanceRow } from './score-table'
+import type { AcceptanceRow } from './acceptance-row'
 import { completeRows, tasterDifferences } from './taster-means'
 import { holmAmong, verdictSign } from './verdict'
-
-export type Basis = 'paired' | 'model'
-export type PairOutcome = 'a better' | 'b better' | 'cannot tell'
-export type ControlOutcome = 'better' | 'worse' | 'cannot tell'
-
-export interface FirstPair extends ModelPair {
-  readonly paired: PairedDifference & { readonly pHolm: number | null }
-  readonly verdict: { readonly basis: Basis; readonly pHolm: number | null; readonly outcome: PairOutcome }
-}
-
-export interface FirstControlPair extends Omit<ControlPair, 'pDunnett' | 'intervalDunnett'> {
-  readonly verdict: { readonly basis: Basis; readonly pHolm: number | null; readonly outcome: ControlOutcome }
-}
-
-export interface OneSided {
-  readonly p: number | null
-  readonly holds: boolean
-}
-
-export interface MarginPair {
-  readonly a: string
-  readonly b: string
-  readonly basis: Basis
-  readonly pEquivalent: number | null
-  readonly equivalent: boolean
-  readonly interval: Interval | null
-  readonly aNotWorse: OneSided
-  readonly bNotWorse: OneSided
-  readonly aBetterByMargin: OneSided
-  readonly bBetterByMargin: OneSided
-}
-
-/** What a result page of the first rule shows. */
-export interface FirstAnswer extends Answer<'acceptance', AcceptanceCounts> {
-  readonly model: ModelSummary
-  readonly overall: FTest
-  readonly cups: readonly CupMeans[]
-  readonly pairs: readonly FirstPair[]
-  readonly top: readonly string[]
-  readonly groups: Readonly<Record<string, string>>
-  readonly control: { readonly cup: string; readonly pairs: readonly FirstControlPair[] } | null
-  readonly margin: { readonly margin: number; readonly pairs: readonly MarginPair[] } | null
-  readonly friedman: RankSummary | null
-  readonly agreement: AgreementSummary | null
-  readonly position: PositionTest | null
-  readonly carryOver: FTest | null
-}
 
 export interface FirstOptions {
   /** coverage of the intervals, and one minus the risk of the tests; 0 < level < 1 */

@@ -2,7 +2,8 @@ import { checkConnectedCups } from './connected-cups'
 import type { DegreesMethod } from '../model/fixed-effects'
 import { likingModel, type LikingModel, type Repeats } from './liking-model'
 import { robustErrors, type RobustError } from '../model/robust-errors'
-import { scoreTable, type AcceptanceRow, type ScoreTable } from './score-table'
+import type { AcceptanceRow } from './acceptance-row'
+import { scoreTable, type ScoreTable } from './score-table'
 import { tasterMeans, type TasterMeans } from './taster-means'
 
 /** Scores as they stand, the model fitted to them, and errors that believe only in the tasters. */

@@ -1,18 +1,7 @@
 import { byLabel } from '../label-order'
 import { UnusableReadings } from '../outcome'
+import type { AcceptanceRow } from './acceptance-row'
 import { servingOrder } from './serving-order'
-
-/** One score of one taster for one cup; null where the cell was left empty. */
-export interface AcceptanceRow {
-  readonly taster: string
-  readonly cup: string
-  readonly score: number | null
-  readonly replicate?: string | null
-  readonly position?: number | null
-  readonly session?: string | null
-  /** skipped for a reason that means dislike */
-  readonly skipped?: boolean
-}
 
 /**
  * Scores that exist, one per place in each array, sorted by taster, cup, session and score. Tasters stand in the order

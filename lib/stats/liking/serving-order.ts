@@ -1,4 +1,4 @@
-import type { AcceptanceRow } from './score-table'
+import type { AcceptanceRow } from './acceptance-row'
 
 /**
  * Which cup did each taster taste just before this one?

@@ -1,4 +1,4 @@
-import type { Basis } from './first-verdict'
+import type { Basis } from './first-answer'
 import { holm, isAtMost } from '../multiplicity'
 
 /** What a verdict needs to know of one comparison, whichever basis it comes from. */

@@ -1,7 +1,8 @@
 import 'server-only'
 import { demand } from '@/lib/base/demand'
 import { allergensOf, type AllergenMark } from '@/lib/drink/allergen'
-import type { AllergenListId, TrialBuild } from '@/lib/drink/build'
+import type { AllergenListId } from '@/lib/drink/allergen'
+import type { TrialBuild } from '@/lib/drink/trial'
 import { everyLineInGlass, partsInGlass } from '@/lib/drink/in-glass'
 
 /** What a taster is told before a seat: over all cups together, never by cup, and never by ingredient. */

@@ -4,8 +4,8 @@ import { findTrialsOfPanel, type TrialRow } from '@/lib/db/trials'
 import { computeBuild } from '@/lib/drink/build'
 import { CAFFEINE_GUIDES } from '@/lib/drink/caffeine'
 import { partsNamedIn, readStore } from '../store/reach-store'
-import { trialBuild, type CafeMoney } from '../trial/trial-build'
-import type { Actor, World } from '../world'
+import { trialBuild } from '../trial/trial-build'
+import type { Actor, World, CafeMoney } from '../world'
 
 /** mg that one taster drinks over all cups of a panel, and the dose that raises no concern for a healthy adult. */
 export type PanelCaffeine =

@@ -1,10 +1,9 @@
 import 'server-only'
 import { findRecipe } from '@/lib/db/recipes'
 import { findTrials } from '@/lib/db/trials'
-import type { Reader } from './read-recipe'
 import { partsNamedIn, readStore } from '../store/reach-store'
 import { toMendOf } from '../trial/to-mend'
-import type { World } from '../world'
+import type { World, Reader } from '../world'
 
 /** The trials of a recipe that may become its house recipe, each with what keeps it from being frozen. */
 export async function readAdoptable(world: World, reader: Reader, recipeId: string) {

@@ -5,10 +5,10 @@ import { findTrial, findTrialNames } from '@/lib/db/trials'
 import { costLevels } from '@/lib/drink/cost-level'
 import { levelOfItsDay } from '../trial/frozen-build'
 import { alternativesMark } from '../opened-with'
-import type { Reader } from './read-recipe'
 import { partsNamedIn, readOffer } from '../store/reach-store'
-import { alternativesOf, refOf, sheetBuild } from '../trial/trial-build'
-import type { World } from '../world'
+import { alternativesOf, sheetBuild } from '../trial/trial-build'
+import { refOf } from '../store/store-part'
+import type { World, Reader } from '../world'
 
 /** One trial of a recipe costed at each of its levels, side by side, with today's prices. */
 export async function readCostLevels(world: World, reader: Reader, recipeId: string, wantedTrialId: string | null) {

@@ -7,10 +7,7 @@ import { findDecisions, findPanelsOfRecipe, findRecipe, findRecipeList, type Dec
 import { findTrials, type TrialRow } from '@/lib/db/trials'
 import { buildAsOfItsDay } from '../trial/frozen-build'
 import { partsNamedIn, readStore } from '../store/reach-store'
-import type { CafeMoney } from '../trial/trial-build'
-import type { Actor, World } from '../world'
-
-export type Reader = Actor & { readonly cafe: CafeMoney }
+import type { Actor, Reader, World } from '../world'
 
 export async function readRecipes(world: World, actor: Actor) {
   const rows = await findRecipeList(world.db, actor.cafeId)

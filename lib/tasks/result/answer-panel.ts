@@ -1,5 +1,5 @@
 import 'server-only'
-import type { FirstAnswer as AcceptanceAnswer } from '@/lib/stats/liking/first-verdict'
+import type { FirstAnswer as AcceptanceAnswer } from '@/lib/stats/liking/first-answer'
 import {
   answerFor,
   planned,

@@ -1,6 +1,7 @@
 import 'server-only'
-import { firstVerdict as acceptance, type FirstAnswer as AcceptanceAnswer } from '@/lib/stats/liking/first-verdict'
-import type { AcceptanceRow } from '@/lib/stats/liking/score-table'
+import { firstVerdict as acceptance } from '@/lib/stats/liking/first-verdict'
+import type { FirstAnswer as AcceptanceAnswer } from '@/lib/stats/liking/first-answer'
+import type { AcceptanceRow } from '@/lib/stats/liking/acceptance-row'
 import { UnusableReadings } from '@/lib/stats/outcome'
 
 export const panelLevel = 0.95

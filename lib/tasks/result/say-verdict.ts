@@ -1,10 +1,6 @@
 import 'server-only'
 import { fixed } from '@/lib/base/number-format'
-import type {
-  FirstAnswer as AcceptanceAnswer,
-  FirstPair as CupPair,
-  MarginPair,
-} from '@/lib/stats/liking/first-verdict'
+import type { FirstPair as CupPair, MarginPair, FirstAnswer as AcceptanceAnswer } from '@/lib/stats/liking/first-answer'
 import type { Interval } from '@/lib/stats/outcome'
 import { tastersForAcceptance } from '@/lib/stats/plan/score-power'
 import type { Planned, ResultCup } from './panel-answers'

@@ -5,8 +5,7 @@ import { requireCafe } from '@/lib/db/cafes'
 import type { Db, Tx } from '@/lib/db/engine/client'
 import { findIngredients, findIngredientsById } from '@/lib/db/ingredients'
 import type { TrialRow } from '@/lib/db/trials'
-import { storeOf, type Store, type StorePart } from './store-part'
-import { refOf } from '../trial/trial-build'
+import { storeOf, type Store, type StorePart, refOf } from './store-part'
 
 /** Every part that these trials name, on their lines and for whatever cost level. */
 export function partsNamedIn(trials: readonly Pick<TrialRow, 'lines'>[]): string[] {

@@ -7,8 +7,7 @@ import { findPricesOn } from '@/lib/db/prices'
 import { findVessel } from '@/lib/db/vessels'
 import { densityProblems } from '@/lib/drink/ingredient-problem'
 import { pricePerGram } from './price-per-gram'
-import type { Reader } from '../recipe/read-recipe'
-import type { World } from '../world'
+import type { World, Reader } from '../world'
 
 /** One ingredient with its label, its prices and where it is used. */
 export async function readIngredient(world: World, reader: Reader, id: string) {

@@ -4,10 +4,9 @@ import { keepingNote } from '@/lib/drink/water-activity'
 import { findUsesOfBatch } from '@/lib/db/ingredient-card'
 import { findBatch, findBatchesOf, findPreparation } from '@/lib/db/preparations'
 import { findNames } from '@/lib/db/people'
-import type { Reader } from '../recipe/read-recipe'
 import { readOffer, readStore } from './reach-store'
 import { batchName, inputRef } from './store-part'
-import type { World } from '../world'
+import type { World, Reader } from '../world'
 
 export async function readPreparation(world: World, reader: Reader, id: string) {
   return findPreparation(world.db, reader.cafeId, id)

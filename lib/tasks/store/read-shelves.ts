@@ -4,8 +4,7 @@ import { requireCafe } from '@/lib/db/cafes'
 import { findIngredients } from '@/lib/db/ingredients'
 import { findPreparations } from '@/lib/db/preparations'
 import { findVessels } from '@/lib/db/recipes'
-import type { Reader } from '../recipe/read-recipe'
-import type { World } from '../world'
+import type { World, Reader } from '../world'
 
 /** All that stands in the store, by name; `wanted` keeps only names that hold it. */
 export async function readShelves(world: World, reader: Reader, wanted: string) {

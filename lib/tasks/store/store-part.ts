@@ -3,7 +3,7 @@ import type { BatchRow } from '@/lib/db/batches'
 import type { IngredientRow } from '@/lib/db/ingredients'
 import { demand } from '@/lib/base/demand'
 import type { AllergenMark } from '@/lib/drink/allergen'
-import type { BuildLine, Composition, LineForm, LineKind, Preparation } from '@/lib/drink/build'
+import type { BuildLine, Composition, LineForm, LineKind, Preparation } from '@/lib/drink/trial'
 import { innermostFirst } from '@/lib/drink/nesting'
 import { lineOf, type Part } from '@/lib/drink/part'
 import { keptAmount } from '@/lib/forms/number-fields'
@@ -156,3 +156,7 @@ export function typedOf(row: { typed: string; unit: string; microdensity: number
   if (amount === null || amount <= 0) return null
   return { amount, unit: row.unit, density: row.microdensity === null ? null : row.microdensity / 1_000_000 }
 }
+
+/** "ingredient:ID" or "batch:ID", as a store knows it. */
+export const refOf = (row: { readonly ingredientId: string | null; readonly batchId: string | null }) =>
+  row.ingredientId ? `ingredient:${row.ingredientId}` : `batch:${row.batchId}`

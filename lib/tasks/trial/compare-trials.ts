@@ -1,6 +1,7 @@
 import 'server-only'
 import { findTrial, type TrialRow } from '@/lib/db/trials'
-import { computeBuild, type TrialBuild } from '@/lib/drink/build'
+import { computeBuild } from '@/lib/drink/build'
+import type { TrialBuild } from '@/lib/drink/trial'
 import {
   changeSentence,
   changesBetween,
@@ -10,9 +11,8 @@ import {
   type FigureRow,
 } from '@/lib/drink/change'
 import { buildAsOfItsDay } from './frozen-build'
-import type { Reader } from '../recipe/read-recipe'
 import { partsNamedIn, readStore } from '../store/reach-store'
-import type { World } from '../world'
+import type { World, Reader } from '../world'
 
 export interface Comparison {
   readonly with: { readonly id: string; readonly number: number; readonly name: string }

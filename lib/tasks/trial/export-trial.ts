@@ -1,8 +1,7 @@
 import 'server-only'
 import { fileOfTrial } from '@/lib/forms/trial-of-file'
-import type { Reader } from '../recipe/read-recipe'
 import { readTrial } from './read-trial'
-import type { World } from '../world'
+import type { World, Reader } from '../world'
 
 /** A trial as a file: what `npm run drink` reads, and what another recipe can take in. */
 export async function exportTrial(

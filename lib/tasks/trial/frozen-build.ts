@@ -1,10 +1,11 @@
 import 'server-only'
 import type { TrialRow } from '@/lib/db/trials'
-import type { BesideLine, BuildLine, Preparation, TrialBuild } from '@/lib/drink/build'
+import type { BesideLine, BuildLine, Preparation, TrialBuild } from '@/lib/drink/trial'
 import { madeAt } from '@/lib/drink/cost-level'
 import { readFrozenSheet, type FrozenSheet } from '@/lib/forms/frozen-sheet'
 import type { Store } from '../store/store-part'
-import { alternativesOf, sheetBuild, trialBuild, type CafeMoney } from './trial-build'
+import { alternativesOf, sheetBuild, trialBuild } from './trial-build'
+import type { CafeMoney } from '../world'
 
 /** What a trial was frozen with; null for a draft, and for a text that is no sheet. Read by its shape, never checked again. */
 export function frozenWith(trial: Pick<TrialRow, 'frozenSheet'>): FrozenSheet | null {

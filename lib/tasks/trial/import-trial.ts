@@ -6,7 +6,7 @@ import { addAllergenMarks, addIngredient, findIngredientByName } from '@/lib/db/
 import { findPreparationByName } from '@/lib/db/preparations'
 import { findRecipe } from '@/lib/db/recipes'
 import { addTrial, type TrialContent } from '@/lib/db/trials'
-import type { BuildLine, Preparation, TrialBuild } from '@/lib/drink/build'
+import type { BuildLine, Preparation, TrialBuild } from '@/lib/drink/trial'
 import { methods } from '@/lib/drink/method'
 import { ingredientKinds } from '@/lib/forms/ingredient-form'
 import { preparationsWithin } from '@/lib/drink/nesting'

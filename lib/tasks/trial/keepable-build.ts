@@ -1,5 +1,5 @@
 import 'server-only'
-import type { BuildLine, Preparation, TrialBuild } from '@/lib/drink/build'
+import type { BuildLine, Preparation, TrialBuild } from '@/lib/drink/trial'
 import { preparationsWithin } from '@/lib/drink/nesting'
 import { MOST_KEPT } from '@/lib/forms/number-fields'
 

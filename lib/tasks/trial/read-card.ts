@@ -2,9 +2,8 @@ import 'server-only'
 import { scaleSheet } from '@/lib/drink/scale'
 import { newestAdoption } from '@/lib/db/house-recipe'
 import { findDecisions } from '@/lib/db/recipes'
-import type { Reader } from '../recipe/read-recipe'
 import { readTrial } from './read-trial'
-import type { World } from '../world'
+import type { World, Reader } from '../world'
 
 /** What stands on a card: the sheet, the steps beside the scale, and the decision that made it house recipe. */
 export async function readCard(world: World, reader: Reader, trialId: string) {

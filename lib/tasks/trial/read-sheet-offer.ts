@@ -1,9 +1,8 @@
 import 'server-only'
 import { findCostLevels, findVessels } from '@/lib/db/recipes'
 import type { TrialRow } from '@/lib/db/trials'
-import type { Reader } from '../recipe/read-recipe'
 import { partsNamedIn, readOffer } from '../store/reach-store'
-import type { World } from '../world'
+import type { World, Reader } from '../world'
 
 /**
  * What the sheet of a trial offers while it is typed: parts, vessels, levels, money.

@@ -1,5 +1,6 @@
 import 'server-only'
-import { computeBuild, type BuildFigures, type TrialBuild } from '@/lib/drink/build'
+import { computeBuild } from '@/lib/drink/build'
+import type { BuildFigures, TrialBuild } from '@/lib/drink/trial'
 import { mendedFigures, type FigureRow } from '@/lib/drink/change'
 import type { Figure } from '@/lib/drink/figure'
 import { findMethod } from '@/lib/drink/method'
@@ -11,11 +12,10 @@ import { compareTrials, type Comparison } from './compare-trials'
 import { buildAsOfItsDay, frozenWith } from './frozen-build'
 import type { FrozenSheet } from '@/lib/forms/frozen-sheet'
 import type { DraftAlternative } from '@/lib/forms/trial-draft'
-import type { Reader } from '../recipe/read-recipe'
-import type { Store } from '../store/store-part'
+import { type Store, refOf } from '../store/store-part'
 import { partsNamedIn, readStore } from '../store/reach-store'
-import { refOf, trialBuild } from './trial-build'
-import type { World } from '../world'
+import { trialBuild } from './trial-build'
+import type { World, Reader } from '../world'
 
 /** What the scale showed for one line of the build. */
 interface Weighed {

@@ -1,6 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
-import type { LineForm } from '@/lib/drink/build'
+import type { LineForm } from '@/lib/drink/trial'
 import { findMethod } from '@/lib/drink/method'
 import { findRecipe } from '@/lib/db/recipes'
 import { addTrial, changeTrialContent, findTrial, isDraftTrial } from '@/lib/db/trials'

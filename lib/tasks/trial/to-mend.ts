@@ -2,11 +2,12 @@ import 'server-only'
 import { no } from '@/lib/base/result'
 import type { Db, Tx } from '@/lib/db/engine/client'
 import { findTrialsWithCafe, type TrialRow } from '@/lib/db/trials'
-import type { TrialBuild } from '@/lib/drink/build'
+import type { TrialBuild } from '@/lib/drink/trial'
 import { problemsOfBuild } from '@/lib/drink/problem'
 import { partsNamedIn, readStore } from '../store/reach-store'
 import type { Store } from '../store/store-part'
-import { trialBuild, type CafeMoney } from './trial-build'
+import { trialBuild } from './trial-build'
+import type { CafeMoney } from '../world'
 
 /** Why a sheet cannot be worked out: the first of its problems, as the sheet itself says it. A doubt stops nobody. */
 export function whatToMend(build: TrialBuild): string | null {

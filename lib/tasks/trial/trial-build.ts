@@ -1,17 +1,12 @@
 import 'server-only'
 import type { TrialRow } from '@/lib/db/trials'
-import type { AllergenListId, Brew, MoneySettings, TrialBuild } from '@/lib/drink/build'
+import type { AllergenListId } from '@/lib/drink/allergen'
+import type { Brew, MoneySettings, TrialBuild } from '@/lib/drink/trial'
 import { madeAt, type Alternative } from '@/lib/drink/cost-level'
 import { findMethod } from '@/lib/drink/method'
 import { lineOf } from '@/lib/drink/part'
-import { typedOf, type Store } from '../store/store-part'
-
-/** What a build needs to know of the café. */
-export interface CafeMoney {
-  readonly currency: string
-  readonly currencyDigits: number
-  readonly allergenList: string
-}
+import { refOf, typedOf, type Store } from '../store/store-part'
+import type { CafeMoney } from '../world'
 
 const lists: readonly string[] = ['eu', 'us', 'philippines', 'codex'] satisfies AllergenListId[]
 export const isAllergenList = (word: string): word is AllergenListId => lists.includes(word)
@@ -60,10 +55,6 @@ export function alternativesOf(trial: Pick<TrialRow, 'lines'>, store: Store): re
     }),
   )
 }
-
-/** "ingredient:ID" or "batch:ID", as a store knows it. */
-export const refOf = (row: { readonly ingredientId: string | null; readonly batchId: string | null }) =>
-  row.ingredientId ? `ingredient:${row.ingredientId}` : `batch:${row.batchId}`
 
 /** A trial as it was made: at its cost level, with all that the level used in the place of what the sheet names. */
 export function trialBuild(trial: TrialRow, store: Store, cafe: CafeMoney): TrialBuild {

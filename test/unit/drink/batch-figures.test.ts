@@ -2,7 +2,7 @@
 import { expect, test } from 'vitest'
 import { batchFigures } from '@/lib/drink/batch-figures'
 import type { Figure } from '@/lib/drink/figure'
-import type { BuildLine, Preparation } from '@/lib/drink/build'
+import type { BuildLine, Preparation } from '@/lib/drink/trial'
 
 const line = (name: string, kind: BuildLine['kind'], grams: number, sugars: number): BuildLine => ({
   key: name,

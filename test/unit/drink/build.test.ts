@@ -1,7 +1,7 @@
 import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { computeBuild } from '@/lib/drink/build'
-import type { BuildLine, TrialBuild } from '@/lib/drink/build'
+import type { BuildLine, TrialBuild } from '@/lib/drink/trial'
 import { aBatch, aBrew, aLine, aTrial, grounds, ice, sugar, water } from '../../support/drink-lines'
 
 /** Twenty lines, each batch three preparations deep. */

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { computeBuild } from '@/lib/drink/build'
 import { LOCAL_RULES } from '@/lib/drink/caution'
-import type { BuildLine } from '@/lib/drink/build'
+import type { BuildLine } from '@/lib/drink/trial'
 import { aBatch, aBrew, aLine, aTrial, grounds, ice, sugar, water } from '../../support/drink-lines'
 
 const said = (lines: BuildLine[]) => computeBuild(aTrial(lines, { brew: aBrew() })).cautions.join('\n')

@@ -1,6 +1,6 @@
 import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
-import type { BuildLine } from '@/lib/drink/build'
+import type { BuildLine } from '@/lib/drink/trial'
 import type { Figure } from '@/lib/drink/figure'
 import { addends, glassFigures } from '@/lib/drink/glass'
 import { contentsOfLine } from '@/lib/drink/preparation'

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import type { BuildLine } from '@/lib/drink/build'
+import type { BuildLine } from '@/lib/drink/trial'
 import { intakeFigures } from '@/lib/drink/intake'
 import { contentsOfLine } from '@/lib/drink/preparation'
 import { aBatch, aBrew, aLine, grounds, per100, sugar, water } from '../../support/drink-lines'

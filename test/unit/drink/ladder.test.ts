@@ -2,7 +2,7 @@ import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { changedThings, changesBetween } from '@/lib/drink/change'
 import { contentsOfLine } from '@/lib/drink/preparation'
-import type { TrialBuild } from '@/lib/drink/build'
+import type { TrialBuild } from '@/lib/drink/trial'
 import { doseLadder, ingredientLadder, methodLadder, ratioLadder, swapSweetener } from '@/lib/drink/ladder'
 import { aBatch, aBrew, aLine, aTrial, grounds, ice, sugar, water } from '../../support/drink-lines'
 

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import type { MoneySettings } from '@/lib/drink/build'
+import type { MoneySettings } from '@/lib/drink/trial'
 import { costFigures } from '@/lib/drink/money'
 import { contentsOfLine } from '@/lib/drink/preparation'
 import { aLine, aTrial } from '../../support/drink-lines'

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
 import { batchFigures } from '@/lib/drink/batch-figures'
-import { computeBuild, type BuildLine, type Preparation } from '@/lib/drink/build'
+import { computeBuild } from '@/lib/drink/build'
+import type { BuildLine, Preparation } from '@/lib/drink/trial'
 import { preparationContents } from '@/lib/drink/preparation'
 import { problemsOfBuild } from '@/lib/drink/problem'
 import { scaleSheet } from '@/lib/drink/scale'

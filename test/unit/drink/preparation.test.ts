@@ -1,6 +1,6 @@
 import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
-import type { BuildLine, Preparation } from '@/lib/drink/build'
+import type { BuildLine, Preparation } from '@/lib/drink/trial'
 import { contentsOfLine, findLoop, preparationContents, brixOf } from '@/lib/drink/preparation'
 import { aBatch, aBrew, aLine, grounds, per100, sugar, water } from '../../support/drink-lines'
 

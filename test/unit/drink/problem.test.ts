@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import type { BuildLine, TrialBuild } from '@/lib/drink/build'
+import type { BuildLine, TrialBuild } from '@/lib/drink/trial'
 import { problemsOfBuild } from '@/lib/drink/problem'
 import { aBatch, aBrew, aLine, aTrial, grounds, sugar, water } from '../../support/drink-lines'
 

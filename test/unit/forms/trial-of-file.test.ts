@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
-import { computeBuild, type TrialBuild } from '@/lib/drink/build'
+import { computeBuild } from '@/lib/drink/build'
+import type { TrialBuild } from '@/lib/drink/trial'
 import { fileOfTrial, readKeptSheet, readTrialFile } from '@/lib/forms/trial-of-file'
 import { nestedFile } from '../../support/nested-file'
 

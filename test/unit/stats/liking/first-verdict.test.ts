@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { firstVerdict } from '@/lib/stats/liking/first-verdict'
-import type { AcceptanceRow } from '@/lib/stats/liking/score-table'
+import type { AcceptanceRow } from '@/lib/stats/liking/acceptance-row'
 
 const LEVEL = { level: 0.95 }
 

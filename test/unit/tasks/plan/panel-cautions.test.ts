@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import type { AllergenMark } from '@/lib/drink/allergen'
-import type { BuildLine, Composition } from '@/lib/drink/build'
+import type { BuildLine, Composition } from '@/lib/drink/trial'
 import { panelCautions } from '@/lib/tasks/plan/panel-cautions'
 import { aBatch, aLine, aTrial } from '../../../support/drink-lines'
 

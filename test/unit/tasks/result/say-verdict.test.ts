@@ -5,7 +5,7 @@
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import { firstVerdict as acceptance } from '@/lib/stats/liking/first-verdict'
-import type { AcceptanceRow } from '@/lib/stats/liking/score-table'
+import type { AcceptanceRow } from '@/lib/stats/liking/acceptance-row'
 import { answerFor, primaryAnswer, type Planned, type ResultCup } from '@/lib/tasks/result/panel-answers'
 import { comparisons, sayVerdict, tastersNeeded } from '@/lib/tasks/result/say-verdict'
 

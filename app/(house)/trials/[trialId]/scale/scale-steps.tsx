@@ -1,7 +1,7 @@
 'use client'
 
 import { useEffect, useMemo, useRef, useState } from 'react'
-import type { TrialBuild } from '@/lib/drink/build'
+import type { TrialBuild } from '@/lib/drink/trial'
 import { mostGlasses, stepsFor } from '@/lib/forms/scale-steps'
 import { Button } from '@/app/ui/button'
 import { Notice } from '@/app/ui/notice'

@@ -1,7 +1,7 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import { findPhoneTry, markPhoneTry } from '@/lib/db/seats'
-import { noteTaster } from '../taste/taster-diary'
+import { noteTaster } from './taster-diary'
 import type { World } from '../world'
 
 /** A phone came by the try-out address: it can reach this machine. The first time counts. */
