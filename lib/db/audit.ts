@@ -31,10 +31,17 @@ export async function writeAudit(tx: Tx, entry: AuditEntry): Promise<void> {
   })
 }
 
-/** The newest lines of a café's diary, older than a given moment if one is given. */
-export async function findAudit(db: Db | Tx, cafeId: string, before: Date | null, howMany: number) {
+/**
+ * The newest lines of a café's diary; after a given one, those below it. Many lines may be of one millisecond, so a line's
+ * place is its time and its id.
+ */
+export async function findAudit(db: Db | Tx, cafeId: string, below: string | null, howMany: number) {
+  const last = below === null ? null : await db.auditRow.findFirst({ where: { cafeId, id: below } })
   return db.auditRow.findMany({
-    where: { cafeId, ...(before ? { at: { lt: before } } : {}) },
+    where: {
+      cafeId,
+      ...(last ? { at: { lte: last.at }, OR: [{ at: { lt: last.at } }, { id: { lt: last.id } }] } : {}),
+    },
     orderBy: [{ at: 'desc' }, { id: 'desc' }],
     take: howMany,
   })

@@ -12,16 +12,14 @@ export const metadata: Metadata = { title: 'Diary' }
 export default async function DiaryPage({ searchParams }: { searchParams: Promise<{ before?: string }> }) {
   const member = await requireMember('diary')
   const { before } = await searchParams
-  const at = before ? new Date(before) : null
-  const entries = await readDiary(theWorld(), member, at && !Number.isNaN(at.getTime()) ? at : null)
-  const last = entries.at(-1)
+  const { lines, more } = await readDiary(theWorld(), member, before ?? null)
   return (
     <Page title="Diary" answer="Who did what, and when. Lines are added, never changed.">
-      {entries.length === 0 ? (
+      {lines.length === 0 ? (
         <Empty words="Nothing has happened here yet." />
       ) : (
         <ol className="divide-y divide-line">
-          {entries.map((entry) => (
+          {lines.map((entry) => (
             <li key={entry.id} className="flex flex-wrap gap-x-4 py-2">
               <Moment at={entry.at} zone={member.cafe.timeZone} className="w-40 text-soft" />
               <span>{sayAct(entry)}</span>
@@ -29,8 +27,8 @@ export default async function DiaryPage({ searchParams }: { searchParams: Promis
           ))}
         </ol>
       )}
-      {last && entries.length === 100 && (
-        <ButtonLink look="plain" href={`/diary?before=${encodeURIComponent(last.at.toISOString())}`}>
+      {more && (
+        <ButtonLink look="plain" href={`/diary?before=${lines.at(-1)?.id ?? ''}`}>
           Earlier
         </ButtonLink>
       )}

@@ -13,16 +13,21 @@ export interface DiaryEntry {
   readonly detail: Readonly<Record<string, unknown>> | null
 }
 
-const pageSize = 100
+const PAGE = 100
 
-/** The newest hundred lines of the diary, before a given line's time if one is given. */
-export async function readDiary(world: World, actor: Actor, before: Date | null): Promise<DiaryEntry[]> {
-  const rows = await findAudit(world.db, actor.cafeId, before, pageSize)
+/** One page of the diary, newest first. @param below  id of the last line of the page before; null for the first page */
+export async function readDiary(
+  world: World,
+  actor: Actor,
+  below: string | null,
+): Promise<{ readonly lines: readonly DiaryEntry[]; readonly more: boolean }> {
+  const found = await findAudit(world.db, actor.cafeId, below, PAGE + 1)
+  const rows = found.slice(0, PAGE)
   const names = await findNames(
     world.db,
     rows.flatMap((row) => (row.actorId ? [row.actorId] : [])),
   )
-  return rows.map((row) => ({
+  const lines = rows.map((row) => ({
     id: row.id,
     at: row.at,
     who: row.actorKind === 'taster' ? 'a taster' : row.actorId ? (names.get(row.actorId) ?? 'somebody') : 'the machine',
@@ -31,4 +36,5 @@ export async function readDiary(world: World, actor: Actor, before: Date | null)
     subjectId: row.subjectId,
     detail: row.detail ? (JSON.parse(row.detail) as Record<string, unknown>) : null,
   }))
+  return { lines, more: found.length > PAGE }
 }
