@@ -1,5 +1,6 @@
 'use server'
 
+import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
 import { readForm } from '@/lib/forms/read-form'
@@ -82,5 +83,5 @@ export async function adoptAction(recipeId: string, _before: FormAnswer, form: F
 export async function archiveRecipeAction(recipeId: string, archived: boolean): Promise<void> {
   const member = await requireMember('recipe:write', recipeId)
   await archiveRecipe(theWorld(), member, recipeId, archived)
-  redirect('/recipes')
+  revalidatePath(`/recipes/${recipeId}`)
 }

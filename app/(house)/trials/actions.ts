@@ -10,7 +10,7 @@ import { archiveTrial, noteOnTrial } from '@/lib/tasks/trial/note-on-trial'
 import { trialMark } from '@/lib/tasks/opened-with'
 import { readSheetOffer } from '@/lib/tasks/trial/read-sheet-offer'
 import { readTrial } from '@/lib/tasks/trial/read-trial'
-import { changeTrial, recordTrial } from '@/lib/tasks/trial/record-trial'
+import { changeTrial } from '@/lib/tasks/trial/record-trial'
 import type { ContentRefusal } from '@/lib/tasks/trial/trial-content'
 import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
@@ -40,15 +40,6 @@ function beside({ reason, detail = {} }: Refused): [field: string, words: string
     ],
   }
   return where[reason]
-}
-
-export async function recordTrialAction(recipeId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  const member = await requireMember('recipe:write', recipeId)
-  const sent = readForm(form, TrialForm)
-  if (!sent.ok) return sent.answer
-  const recorded = await recordTrial(theWorld(), member, recipeId, sent.value)
-  if (!recorded.ok) return sent.refuse(...beside(recorded))
-  redirect(`/trials/${recorded.value}`)
 }
 
 export async function changeTrialAction(trialId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {

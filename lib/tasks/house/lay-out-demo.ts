@@ -6,7 +6,7 @@ import { demoSheet, type DemoTrial } from './demo/demo-sheet'
 import { holdDemoSitting } from './demo/demo-sitting'
 import { layOutStore, type DemoStore } from './demo/demo-store'
 import { branchTrial } from '../trial/branch-trial'
-import { adoptWithoutPanel, changeRecipeMoney, markAsDemo, startRecipe } from '../recipe/keep-recipe'
+import { adoptWithoutPanel, changeRecipeMoney, startRecipe } from '../recipe/keep-recipe'
 import { noteOnTrial } from '../trial/note-on-trial'
 import { openPanel } from '../pour/open-panel'
 import { planPanel } from '../plan/plan-panel'
@@ -116,9 +116,7 @@ export async function layOutDemo(world: World, owner: DemoOwner): Promise<void> 
 }
 
 async function newRecipe(world: World, owner: DemoOwner, name: string, note: string): Promise<string> {
-  const id = done(await startRecipe(world, owner, { name, note }))
-  await markAsDemo(world, owner, id)
-  return id
+  return done(await startRecipe(world, owner, { name, note }, true))
 }
 
 async function vary(

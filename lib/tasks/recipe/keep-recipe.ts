@@ -10,11 +10,18 @@ import { refuseToMend } from '../trial/to-mend'
 import { stillCountsIn } from '../store/still-counts-in'
 import { noteAct, type Actor, type World } from '../world'
 
-export async function startRecipe(world: World, actor: Actor, sent: RecipeSent): Promise<Result<string, 'name-taken'>> {
+/** @param isDemo  invented, for looking around; its trials and panels inherit the mark */
+export async function startRecipe(
+  world: World,
+  actor: Actor,
+  sent: RecipeSent,
+  isDemo = false,
+): Promise<Result<string, 'name-taken'>> {
   return world.db.$transaction(async (tx) => {
     if (await findRecipeByName(tx, actor.cafeId, sent.name)) return no('name-taken')
     const id = world.id()
-    await addRecipe(tx, { id, cafeId: actor.cafeId, name: sent.name, note: sent.note ?? null, createdAt: world.now() })
+    const note = sent.note ?? null
+    await addRecipe(tx, { id, cafeId: actor.cafeId, name: sent.name, note, isDemo, createdAt: world.now() })
     await noteAct(world, tx, actor, {
       act: 'recipe-started',
       subjectKind: 'recipe',
@@ -54,6 +61,7 @@ export async function changeRecipeMoney(
   })
 }
 
+/** Puts a recipe aside, or takes it up again: what was made of it stays to be read. */
 export async function archiveRecipe(
   world: World,
   actor: Actor,
@@ -104,9 +112,4 @@ export async function adoptWithoutPanel(
     })
     return ok(version ?? 0)
   })
-}
-
-/** Marks a recipe as invented for looking around; its trials and panels inherit the mark. */
-export async function markAsDemo(world: World, actor: Actor, recipeId: string): Promise<void> {
-  await world.db.$transaction((tx) => changeRecipe(tx, actor.cafeId, recipeId, { isDemo: true }))
 }

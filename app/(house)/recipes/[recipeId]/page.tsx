@@ -29,10 +29,12 @@ export default async function RecipePage({ params }: { params: Promise<{ recipeI
           recipeId={recipeId}
           house={found.house !== null}
           trials={found.trials.length}
+          archived={found.recipe.archivedAt !== null}
           writes={writes}
         />
       }
     >
+      {found.recipe.archivedAt && <p>Put aside: no panel is planned of it until it is taken up again.</p>}
       {found.recipe.note && <p className="max-w-prose">{found.recipe.note}</p>}
       <Section
         title="Trials"

@@ -1,6 +1,7 @@
 import Link from 'next/link'
-import { ButtonLink } from '@/app/ui/button'
+import { Button, ButtonLink } from '@/app/ui/button'
 import { sayDay } from '@/app/ui/moment'
+import { archiveRecipeAction } from '../actions'
 
 interface House {
   readonly version: number
@@ -26,12 +27,14 @@ export function RecipeActs({
   recipeId,
   house,
   trials,
+  archived,
   writes,
 }: {
   here: string
   recipeId: string
   house: boolean
   trials: number
+  archived: boolean
   writes: boolean
 }) {
   const next =
@@ -44,7 +47,7 @@ export function RecipeActs({
     )
   return (
     <>
-      {writes && next}
+      {writes && !archived && next}
       <ButtonLink look="plain" href={`${here}/why`}>
         {house ? 'Why this one?' : 'History'}
       </ButtonLink>
@@ -65,6 +68,13 @@ export function RecipeActs({
         <ButtonLink look="quiet" href={`${here}/money`}>
           Price and waste
         </ButtonLink>
+      )}
+      {writes && (
+        <form action={archiveRecipeAction.bind(null, recipeId, !archived)}>
+          <Button type="submit" look="quiet">
+            {archived ? 'Take up again' : 'Put aside'}
+          </Button>
+        </form>
       )}
     </>
   )
