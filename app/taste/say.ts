@@ -6,7 +6,7 @@ import { jsonReply } from './respond'
 type Refusal = ServingRefusal | ScoreRefusal | 'answers-missing' | 'panel-closed'
 
 /** What a phone is told when its message changes nothing. */
-export const SAY: Readonly<Record<Refusal, string>> = {
+const SAY: Readonly<Record<Refusal, string>> = {
   'no-seat': 'This phone holds no seat. Scan the panel’s code to take one.',
   'seat-moved': 'This seat has moved to another phone. Go on there.',
   'phone-passed-on': 'This phone has been passed on. Scan the panel’s code to take the next seat.',

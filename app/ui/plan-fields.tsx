@@ -83,24 +83,3 @@ function FieldProblem({ id, words }: { readonly id: string; readonly words: read
     </p>
   )
 }
-
-/** What is to be made of each cup, reckoned as one types. The rule is the caller's. */
-export function PourLine({ overagePercent }: { readonly overagePercent: number }) {
-  const [seats] = useField<string>('seatCount')
-  const [sample] = useField<string>('sampleMl')
-  const [n, ml] = [Number(seats.value ?? seats.initialValue), Number(sample.value ?? sample.initialValue)]
-  const known = Number.isInteger(n) && Number.isInteger(ml) && n > 0 && ml > 0
-  const total = Math.ceil((n * ml * (100 + overagePercent)) / 100)
-  return (
-    <p className="text-s" aria-live="polite">
-      {known ? (
-        <>
-          <strong className="font-semibold">Make {total} ml of each cup:</strong> {n} × {ml} ml, and {overagePercent} %
-          for spills and spare portions.
-        </>
-      ) : (
-        'With seats and an amount, this line says how much of each cup to make.'
-      )}
-    </p>
-  )
-}

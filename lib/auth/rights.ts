@@ -1,7 +1,7 @@
 import 'server-only'
 
 /** The one table of rights. A right not listed for a role is denied. DEVELOPERS.md shows it to people. */
-export const roles = ['owner', 'developer', 'pourer', 'viewer'] as const
+const roles = ['owner', 'developer', 'pourer', 'viewer'] as const
 export type Role = (typeof roles)[number]
 
 const everybody: readonly Role[] = roles

@@ -21,11 +21,6 @@ export function chance(p: number): string {
   return p < 0.001 ? 'below 0.001' : fixed(p, 3)
 }
 
-/** A share, 0 to 1, in whole percent. */
-export function percent(share: number, digits = 0): string {
-  return `${fixed(share * 100, digits)}\u00a0%`
-}
-
 /** Minor units of a currency: 350 → "3.50 EUR". */
 export function money(minor: number, currency: string, digits: number): string {
   return `${fixed(minor / 10 ** digits, digits)}\u00a0${currency}`

@@ -1,7 +1,7 @@
 /**
  * Writes the next migration: the SQL from the last migration's schema to prisma/schema.prisma.
  *
- *     npx tsx --conditions=react-server lib/commands/new-migration.ts NAME [--replace-last]
+ *     npm run migration -- NAME [--replace-last]
  *
  * Each migration keeps the schema it leads to beside its SQL, so that the next one needs no database.
  * --replace-last writes the last one anew; only before it is released, for a released migration is never edited.
@@ -14,7 +14,7 @@ const args = process.argv.slice(2)
 const replacesLast = args.includes('--replace-last')
 const name = args.find((arg) => !arg.startsWith('--')) ?? ''
 if (!/^[a-z0-9]+(-[a-z0-9]+)*$/.test(name)) {
-  console.error('Give the migration a name in lower-case words, like: new-migration.ts tray-colours')
+  console.error('Give the migration a name in lower-case words, like: npm run migration -- tray-colours')
   process.exit(1)
 }
 

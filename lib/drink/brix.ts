@@ -2,7 +2,7 @@ import { demand } from '@/lib/base/demand'
 import { brixOfDensity, waterDensity } from './density'
 
 /** Grams of granulated sugar in 1 ml as it is poured (200 g in a US cup of 236.5882365 ml). */
-export const GRANULATED_BULK = 200 / 236.5882365
+const GRANULATED_BULK = 200 / 236.5882365
 
 /**
  * What Brix do sugar and water make, by mass?

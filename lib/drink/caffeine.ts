@@ -7,7 +7,7 @@ export const CAFFEINE_GUIDES = { singleDose: 200, adultDay: 400, pregnantDay: 20
 export type CaffeineRange = { readonly low: number; readonly middle: number; readonly high: number }
 
 /** The model is no better than this. */
-export const CAFFEINE_SPREAD = 0.3
+const CAFFEINE_SPREAD = 0.3
 
 /**
  * How much of the caffeine in the coffee gets into the water?

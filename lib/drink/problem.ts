@@ -19,7 +19,7 @@ import type { Worked } from './preparation'
 import { findUnit } from './unit'
 
 /** Is a brew possible? @param field prefix of the field names */
-export function brewProblems(field: string, brew: Brew): readonly Problem[] {
+function brewProblems(field: string, brew: Brew): readonly Problem[] {
   const { ratio, ratioKind, extractionPercent, strengthPercent, retention } = brew
   const kept = retentionOf(brew).total
   const percent = (value: number | null) => value !== null && !(value > 0 && value < 100)

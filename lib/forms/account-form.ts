@@ -6,13 +6,13 @@ const name = z
   .min(1, 'Please give a name.')
   .max(80, 'Please keep it under 80 characters.')
 
-export const emailField = z
+const emailField = z
   .string({ error: 'Please give an email address.' })
   .trim()
   .toLowerCase()
   .pipe(z.email('This does not look like an email address.'))
 
-export const newPasswordField = z
+const newPasswordField = z
   .string({ error: 'Please choose a password.' })
   .min(10, 'Please choose at least 10 characters: a few unrelated words do well.')
   .max(200, 'Please keep it under 200 characters.')
@@ -56,11 +56,6 @@ export const ChangePasswordForm = z.object({
 export const InviteForm = z.object({
   role: z.enum(['owner', 'developer', 'pourer', 'viewer'], { error: 'Please choose a role.' }),
   email: z.string().trim().max(200).optional(),
-})
-
-export const MemberForm = z.object({
-  userId: z.string({ error: 'Please choose a person.' }),
-  role: z.enum(['owner', 'developer', 'pourer', 'viewer']).optional(),
 })
 
 export const CafeForm = SetUpForm.pick({ cafeName: true, currency: true, allergenList: true }).extend({

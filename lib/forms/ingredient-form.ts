@@ -10,7 +10,7 @@ export const ingredientKinds = ['coffee', 'sweetener', 'milk', 'water', 'ice', '
 export const ingredientForms = ['liquid', 'powder', 'grounds', 'ice'] as const
 
 /** Every allergen of every list, once: a café may move to another law. */
-export const allergenIds: readonly string[] = [
+const allergenIds: readonly string[] = [
   ...new Set(Object.values(ALLERGEN_LISTS).flatMap((list) => list.allergens.map((one) => one.id))),
 ]
 

@@ -17,7 +17,7 @@ import {
 } from './fields'
 import { THOUSANDTHS } from './number-fields'
 
-export const preparationKinds = ['syrup', 'immersion-brew', 'percolation-brew', 'other'] as const
+const preparationKinds = ['syrup', 'immersion-brew', 'percolation-brew', 'other'] as const
 
 export const PreparationForm = z.object({
   name: words('Name it as its bottle is labelled.', 80),

@@ -18,7 +18,7 @@ const part = z
 
 const name = z.string().trim().max(80, 'Please keep it under 80 characters.').optional()
 
-export const TrialLineForm = z
+const TrialLineForm = z
   .object({
     /** what it is there for; left out, what it is */
     role: z.enum(ingredientKinds).optional(),

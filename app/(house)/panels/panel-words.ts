@@ -19,7 +19,7 @@ export function listed(words: readonly string[]): string {
 }
 
 /** tenths of a point → "0.5 points" */
-export function sayPoints(tenths: number): string {
+function sayPoints(tenths: number): string {
   return `${plain(tenths / 10, 1)} ${tenths === 10 ? 'point' : 'points'}`
 }
 

@@ -12,6 +12,7 @@
 export const SUITES = Object.freeze([
   check('types', ['node_modules/typescript/bin/tsc', '--noEmit']),
   check('lint', ['node_modules/eslint/bin/eslint.js', '--max-warnings=0', '.']),
+  check('unused', ['node_modules/knip/bin/knip.js', '--config', '.knip.json', '--no-config-hints']),
   check('format', ['node_modules/prettier/bin/prettier.cjs', '--check', '--log-level=warn', '.']),
   vitest('unit'),
   vitest('reference'),

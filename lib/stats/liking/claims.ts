@@ -47,8 +47,8 @@ export interface FoundClaim extends Omit<Claim, 'ifSkipsLowest'> {
 }
 
 /** Below these nothing is claimed: simulated, the joint intervals hold what they promise from here on. */
-export const FEWEST_TASTERS = 6
-export const FEWEST_DF = 4
+const FEWEST_TASTERS = 6
+const FEWEST_DF = 4
 
 /**
  * Which of the planned comparisons does the panel settle?

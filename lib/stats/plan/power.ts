@@ -12,7 +12,7 @@ export interface TastersAnswer extends Answer<'tasters', { readonly tasters: num
 }
 
 /** No panel is larger than this: a search that gets here asks for something nobody can pour. */
-export const MOST_TASTERS = 1_000_000
+const MOST_TASTERS = 1_000_000
 
 /**
  * Checks the aim of a plan.

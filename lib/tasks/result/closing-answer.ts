@@ -6,7 +6,7 @@ import type { PanelAnswer } from './answer-panel'
 import type { Verdict } from './say-verdict'
 
 /** The way today's sentences are found. A change of what a panel is told for the same scores is a new name. */
-export const METHOD = 'paired-or-model-2026-11'
+const METHOD = 'paired-or-model-2026-11'
 
 // JSON has no infinity and no "not a number": a figure that was one is read back as null.
 const figure = z.number().nullable()

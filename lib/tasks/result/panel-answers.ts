@@ -4,7 +4,7 @@ import type { FirstAnswer as AcceptanceAnswer } from '@/lib/stats/liking/first-a
 import type { AcceptanceRow } from '@/lib/stats/liking/acceptance-row'
 import { UnusableReadings } from '@/lib/stats/outcome'
 
-export const panelLevel = 0.95
+const panelLevel = 0.95
 
 /** What an answer needs to know of a closed panel: its plan, its aspects with overall liking first, its cups in plan order. */
 export interface AnsweredPanel {

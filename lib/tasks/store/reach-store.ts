@@ -35,7 +35,7 @@ const idsOf = (refs: readonly (string | null | undefined)[], kind: 'batch:' | 'i
   refs.flatMap((ref) => (ref?.startsWith(kind) ? [ref.slice(kind.length)] : []))
 
 /** How many batches back of one preparation somebody may choose from; an older one stays where it is used already. */
-export const OFFERED_BATCHES = 10
+const OFFERED_BATCHES = 10
 
 /** All that may be chosen for a line: ingredients by name, then the newest batches. @param used  offered though it is old or put aside */
 export async function readOffer(

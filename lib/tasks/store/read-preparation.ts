@@ -33,7 +33,7 @@ export interface BatchStep {
   readonly minutes?: number
 }
 
-export function stepsOfBatch(steps: string | null): readonly BatchStep[] {
+function stepsOfBatch(steps: string | null): readonly BatchStep[] {
   return steps === null ? [] : (JSON.parse(steps) as BatchStep[])
 }
 

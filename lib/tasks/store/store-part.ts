@@ -93,7 +93,7 @@ const brewings: Readonly<Record<string, 'immersion' | 'percolation'>> = {
 }
 
 /** What a batch is used as in a glass: a syrup sweetens, a brew is coffee. */
-export function kindOfPreparation(kind: string): LineKind {
+function kindOfPreparation(kind: string): LineKind {
   return kind === 'syrup' ? 'sweetener' : brewings[kind] ? 'coffee' : 'other'
 }
 

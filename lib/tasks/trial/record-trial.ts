@@ -69,7 +69,7 @@ export async function changeTrial(
 const partsSent = (sheet: TrialSent) => sheet.lines.map(({ part }) => part)
 
 /** The few fields of a first trial, as the whole sheet would hold them. */
-export function sheetOfFirstTrial(first: FirstTrial, store: Store): TrialSent {
+function sheetOfFirstTrial(first: FirstTrial, store: Store): TrialSent {
   const brewing = findMethod(first.method)?.brewing ?? null
   const lines: TrialSent['lines'] = []
   if (first.coffee)

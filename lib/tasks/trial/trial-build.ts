@@ -9,11 +9,11 @@ import { refOf, typedOf, type Store } from '../store/store-part'
 import type { CafeMoney } from '../world'
 
 const lists: readonly string[] = ['eu', 'us', 'philippines', 'codex'] satisfies AllergenListId[]
-export const isAllergenList = (word: string): word is AllergenListId => lists.includes(word)
+const isAllergenList = (word: string): word is AllergenListId => lists.includes(word)
 
 const tenth = (value: number | null) => (value === null ? null : value / 10)
 
-export function brewOf(
+function brewOf(
   trial: Pick<TrialRow, 'method' | 'ratioKind' | 'ratioMilli' | 'retentionMilli' | 'extractionBp' | 'strengthBp'>,
 ): Brew | null {
   const method = findMethod(trial.method)
@@ -29,7 +29,7 @@ export function brewOf(
   }
 }
 
-export function moneyOf(trial: Pick<TrialRow, 'recipe' | 'vessel'>, cafe: CafeMoney): MoneySettings {
+function moneyOf(trial: Pick<TrialRow, 'recipe' | 'vessel'>, cafe: CafeMoney): MoneySettings {
   const minor = 10 ** cafe.currencyDigits
   const { recipe, vessel } = trial
   return {
