@@ -37,3 +37,7 @@ export async function setTastedLevel(
 ): Promise<void> {
   await tx.trial.update({ where: { id: trialId, cafeId }, data: { costLevelId } })
 }
+
+export async function findCostLevels(db: Db | Tx, cafeId: string, recipeId: string) {
+  return db.costLevel.findMany({ where: { cafeId, recipeId }, orderBy: { position: 'asc' } })
+}

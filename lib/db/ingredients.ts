@@ -1,7 +1,7 @@
 import 'server-only'
 import type { Db, Tx } from './engine/client'
 import type { Prisma } from './generated/client'
-import { priceOn } from './prices'
+import { priceOn, newestFirst } from './prices'
 import { inSlices } from './slices'
 
 const whole = (day: string) =>
@@ -72,4 +72,29 @@ export async function setLabelRead(
     where: { cafeId, id: { in: [...ids] } },
     data: { labelReadAt: at, labelReadById: byId },
   })
+}
+
+const wholeCard = {
+  allergens: { select: { allergen: true, state: true } },
+  prices: { orderBy: newestFirst },
+} satisfies Prisma.IngredientInclude
+
+/** An ingredient with every price it ever had, newest first. */
+export type IngredientCardRow = Prisma.IngredientGetPayload<{ include: typeof wholeCard }>
+
+export async function findIngredient(db: Db | Tx, cafeId: string, id: string): Promise<IngredientCardRow | null> {
+  return db.ingredient.findFirst({ where: { cafeId, id }, include: wholeCard })
+}
+
+export async function changeIngredient(
+  tx: Tx,
+  cafeId: string,
+  id: string,
+  change: Prisma.IngredientUncheckedUpdateInput,
+): Promise<void> {
+  await tx.ingredient.update({ where: { id, cafeId }, data: change })
+}
+
+export async function clearAllergenMarks(tx: Tx, cafeId: string, ingredientId: string): Promise<void> {
+  await tx.ingredientAllergen.deleteMany({ where: { cafeId, ingredientId } })
 }

@@ -30,3 +30,14 @@ export async function findLastReached(db: Db | Tx, cafeId: string, panelId: stri
   })
   return newest?.reachedAt ?? null
 }
+
+export async function findPhoneTry(db: Db | Tx, token: string) {
+  return db.phoneTry.findUnique({
+    where: { token },
+    select: { id: true, cafeId: true, panelId: true, reachedAt: true },
+  })
+}
+
+export async function markPhoneTry(tx: Tx, id: string, at: Date): Promise<void> {
+  await tx.phoneTry.update({ where: { id }, data: { reachedAt: at } })
+}

@@ -1,19 +1,8 @@
 import 'server-only'
-import type { BatchRow } from './batches'
+import { batchLine } from './batches'
 import type { Db, Tx } from './engine/client'
 import type { Prisma } from './generated/client'
 import { inSlices } from './slices'
-
-const batchLine = {
-  id: true,
-  preparationId: true,
-  number: true,
-  madeAt: true,
-  discardAt: true,
-  outputMg: true,
-  frozenAt: true,
-  archivedAt: true,
-} as const satisfies Prisma.PreparationBatchSelect
 
 /** Every preparation with how many batches it has and its newest that is not put aside; the others are not read. */
 export async function findPreparations(db: Db | Tx, cafeId: string) {
@@ -48,37 +37,6 @@ export async function findPreparation(db: Db | Tx, cafeId: string, id: string): 
   return db.preparation.findFirst({ where: { cafeId, id } })
 }
 
-/** Batches of one preparation, newest first. @param before  only those with a lower number */
-export async function findBatchesOf(
-  db: Db | Tx,
-  cafeId: string,
-  preparationId: string,
-  before: number | null,
-  atMost: number,
-) {
-  return db.preparationBatch.findMany({
-    where: { cafeId, preparationId, ...(before === null ? {} : { number: { lt: before } }) },
-    orderBy: { number: 'desc' },
-    take: atMost,
-    select: batchLine,
-  })
-}
-
-/** "Date syrup, batch 3" for each of a few batches. */
-export async function findBatchNames(
-  db: Db | Tx,
-  cafeId: string,
-  ids: readonly string[],
-): Promise<ReadonlyMap<string, string>> {
-  const rows = await inSlices(ids, (some) =>
-    db.preparationBatch.findMany({
-      where: { cafeId, id: { in: some } },
-      select: { id: true, number: true, preparation: { select: { name: true } } },
-    }),
-  )
-  return new Map(rows.map(({ id, number, preparation }) => [id, `${preparation.name}, batch ${number}`]))
-}
-
 export async function findPreparationByName(db: Db | Tx, cafeId: string, name: string) {
   return db.preparation.findUnique({ where: { cafeId_name: { cafeId, name } }, select: { id: true } })
 }
@@ -92,45 +50,6 @@ export async function changePreparation(
   await tx.preparation.update({ where: { id, cafeId }, data: change })
 }
 
-export async function findBatch(db: Db | Tx, cafeId: string, id: string): Promise<BatchRow | null> {
-  return db.preparationBatch.findFirst({
-    where: { cafeId, id },
-    include: { preparation: true, inputs: { orderBy: { position: 'asc' } } },
-  })
-}
-
-/** Writes a batch and its inputs anew; its number stays. */
-export async function changeBatch(
-  tx: Tx,
-  cafeId: string,
-  id: string,
-  batch: Prisma.PreparationBatchUncheckedUpdateInput,
-  inputs: readonly Omit<Prisma.BatchInputCreateManyInput, 'cafeId' | 'batchId' | 'position'>[],
-): Promise<void> {
-  await tx.preparationBatch.update({ where: { id, cafeId }, data: batch })
-  await tx.batchInput.deleteMany({ where: { cafeId, batchId: id } })
-  await tx.batchInput.createMany({
-    data: inputs.map((input, place) => ({ ...input, cafeId, batchId: id, position: place + 1 })),
-  })
-}
-
-export async function setBatchArchived(tx: Tx, cafeId: string, id: string, at: Date | null): Promise<boolean> {
-  const { count } = await tx.preparationBatch.updateMany({ where: { id, cafeId }, data: { archivedAt: at } })
-  return count === 1
-}
-
-/** Which batch is made of which, over the whole café. */
-export async function findBatchUses(db: Db | Tx, cafeId: string): Promise<Map<string, string[]>> {
-  const inputs = await db.batchInput.findMany({
-    where: { cafeId, inputBatchId: { not: null } },
-    select: { batchId: true, inputBatchId: true },
-  })
-  const uses = new Map<string, string[]>()
-  for (const { batchId, inputBatchId } of inputs) {
-    if (!inputBatchId) continue
-    const before = uses.get(batchId)
-    if (before) before.push(inputBatchId)
-    else uses.set(batchId, [inputBatchId])
-  }
-  return uses
+export async function addPreparation(tx: Tx, preparation: Prisma.PreparationUncheckedCreateInput): Promise<void> {
+  await tx.preparation.create({ data: preparation })
 }

@@ -97,15 +97,3 @@ export async function findPanelsOfRecipe(db: Db | Tx, cafeId: string, recipeId: 
   const tasters = new Map(taken.map(({ panelId, _count }) => [panelId, _count._all]))
   return panels.map((panel) => ({ ...panel, tasters: tasters.get(panel.id) ?? 0 }))
 }
-
-export async function findVessels(db: Db | Tx, cafeId: string) {
-  return db.vessel.findMany({ where: { cafeId }, orderBy: { name: 'asc' } })
-}
-
-export async function findCostLevels(db: Db | Tx, cafeId: string, recipeId: string) {
-  return db.costLevel.findMany({ where: { cafeId, recipeId }, orderBy: { position: 'asc' } })
-}
-
-export async function addVessel(tx: Tx, vessel: Prisma.VesselUncheckedCreateInput): Promise<void> {
-  await tx.vessel.create({ data: vessel })
-}

@@ -276,14 +276,3 @@ export async function lockBegunServings(tx: Tx, seatId: string, at: Date): Promi
   })
   return count
 }
-
-export async function findPhoneTry(db: Db | Tx, token: string) {
-  return db.phoneTry.findUnique({
-    where: { token },
-    select: { id: true, cafeId: true, panelId: true, reachedAt: true },
-  })
-}
-
-export async function markPhoneTry(tx: Tx, id: string, at: Date): Promise<void> {
-  await tx.phoneTry.update({ where: { id }, data: { reachedAt: at } })
-}

@@ -18,3 +18,11 @@ export async function changeVessel(
 ): Promise<void> {
   await tx.vessel.update({ where: { id, cafeId }, data: change })
 }
+
+export async function findVessels(db: Db | Tx, cafeId: string) {
+  return db.vessel.findMany({ where: { cafeId }, orderBy: { name: 'asc' } })
+}
+
+export async function addVessel(tx: Tx, vessel: Prisma.VesselUncheckedCreateInput): Promise<void> {
+  await tx.vessel.create({ data: vessel })
+}

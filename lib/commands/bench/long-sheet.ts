@@ -1,4 +1,5 @@
-import { addBatch, addPreparation } from '@/lib/db/batches'
+import { addBatch } from '@/lib/db/batches'
+import { addPreparation } from '@/lib/db/preparations'
 import { theDatabase } from '@/lib/db/engine/client'
 import type { TrialSent } from '@/lib/forms/trial-form'
 import { startRecipe } from '@/lib/tasks/recipe/keep-recipe'

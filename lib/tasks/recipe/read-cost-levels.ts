@@ -1,6 +1,7 @@
 import 'server-only'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
-import { findCostLevels, findRecipe } from '@/lib/db/recipes'
+import { findRecipe } from '@/lib/db/recipes'
+import { findCostLevels } from '@/lib/db/cost-levels'
 import { findTrial, findTrialNames } from '@/lib/db/trials'
 import { costLevels } from '@/lib/drink/cost-level'
 import { levelOfItsDay } from '../trial/frozen-build'

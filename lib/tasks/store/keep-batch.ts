@@ -1,15 +1,8 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import { momentOf } from '@/lib/base/zone-time'
-import { addBatch } from '@/lib/db/batches'
-import {
-  changeBatch,
-  findBatch,
-  findBatchNames,
-  findBatchUses,
-  findPreparation,
-  setBatchArchived,
-} from '@/lib/db/preparations'
+import { addBatch, findBatchNames, findBatch, changeBatch, setBatchArchived, findBatchUses } from '@/lib/db/batches'
+import { findPreparation } from '@/lib/db/preparations'
 import { levelsOf, MOST_LEVELS, preparationsOf } from '@/lib/drink/nesting'
 import { findLoop } from '@/lib/drink/preparation'
 import { batchContent, type BatchRefusal } from './batch-content'

@@ -1,8 +1,14 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import type { Tx } from '@/lib/db/engine/client'
-import { changeIngredient, clearAllergenMarks, findIngredient } from '@/lib/db/ingredient-card'
-import { addAllergenMarks, addIngredient, findIngredientByName } from '@/lib/db/ingredients'
+import {
+  addAllergenMarks,
+  addIngredient,
+  findIngredientByName,
+  findIngredient,
+  changeIngredient,
+  clearAllergenMarks,
+} from '@/lib/db/ingredients'
 import type { IngredientSent } from '@/lib/forms/ingredient-form'
 import { ingredientMark, isStale, type OpenedWith } from '../opened-with'
 import { noteAct, type Actor, type World } from '../world'

@@ -1,7 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
-import { addPreparation } from '@/lib/db/batches'
-import { changePreparation, findPreparation, findPreparationByName } from '@/lib/db/preparations'
+import { changePreparation, findPreparation, findPreparationByName, addPreparation } from '@/lib/db/preparations'
 import type { PreparationSent } from '@/lib/forms/preparation-form'
 import { isStale, preparationMark, type OpenedWith } from '../opened-with'
 import { noteAct, type Actor, type World } from '../world'

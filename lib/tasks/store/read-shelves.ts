@@ -3,7 +3,7 @@ import { dayIn } from '@/lib/base/zone-time'
 import { requireCafe } from '@/lib/db/cafes'
 import { findIngredients } from '@/lib/db/ingredients'
 import { findPreparations } from '@/lib/db/preparations'
-import { findVessels } from '@/lib/db/recipes'
+import { findVessels } from '@/lib/db/vessels'
 import type { World, Reader } from '../world'
 
 /** All that stands in the store, by name; `wanted` keeps only names that hold it. */

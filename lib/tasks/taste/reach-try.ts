@@ -1,6 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
-import { findPhoneTry, markPhoneTry } from '@/lib/db/seats'
+import { findPhoneTry, markPhoneTry } from '@/lib/db/phone-tries'
 import { noteTaster } from './taster-diary'
 import type { World } from '../world'
 

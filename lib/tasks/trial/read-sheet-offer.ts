@@ -1,5 +1,6 @@
 import 'server-only'
-import { findCostLevels, findVessels } from '@/lib/db/recipes'
+import { findCostLevels } from '@/lib/db/cost-levels'
+import { findVessels } from '@/lib/db/vessels'
 import type { TrialRow } from '@/lib/db/trials'
 import { partsNamedIn, readOffer } from '../store/reach-store'
 import type { World, Reader } from '../world'

@@ -1,34 +1,9 @@
 import 'server-only'
 import type { Db, Tx } from './engine/client'
 import type { Prisma } from './generated/client'
-import { newestFirst } from './prices'
-
-const whole = {
-  allergens: { select: { allergen: true, state: true } },
-  prices: { orderBy: newestFirst },
-} satisfies Prisma.IngredientInclude
-
-/** An ingredient with every price it ever had, newest first. */
-export type IngredientCardRow = Prisma.IngredientGetPayload<{ include: typeof whole }>
-
-export async function findIngredient(db: Db | Tx, cafeId: string, id: string): Promise<IngredientCardRow | null> {
-  return db.ingredient.findFirst({ where: { cafeId, id }, include: whole })
-}
-
-export async function changeIngredient(
-  tx: Tx,
-  cafeId: string,
-  id: string,
-  change: Prisma.IngredientUncheckedUpdateInput,
-): Promise<void> {
-  await tx.ingredient.update({ where: { id, cafeId }, data: change })
-}
-
-export async function clearAllergenMarks(tx: Tx, cafeId: string, ingredientId: string): Promise<void> {
-  await tx.ingredientAllergen.deleteMany({ where: { cafeId, ingredientId } })
-}
 
 const trialShape = { id: true, number: true, name: true, recipe: { select: { name: true } } } as const
+
 const batchShape = { id: true, number: true, preparation: { select: { id: true, name: true } } } as const
 
 /** The newest trials and batches that something stands in, and how many more there are: water stands in all of years. */
