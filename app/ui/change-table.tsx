@@ -9,7 +9,7 @@ export function ChangeTable({ comparison, after }: { comparison: Comparison; aft
   return (
     <div className="grid gap-4">
       <p className="max-w-prose">{sentence}</p>
-      <div className="overflow-x-auto" role="region" aria-label="Differences" tabIndex={0}>
+      <div className="relative overflow-x-auto" role="region" aria-label="Differences" tabIndex={0}>
         <table className="w-full min-w-80">
           <thead>
             <tr className="border-b border-ink text-s">

@@ -41,7 +41,7 @@ export function HouseHeader({
           {person}
         </Link>
       </div>
-      <nav aria-label="House" className="mx-auto max-w-5xl overflow-x-auto px-2">
+      <nav aria-label="House" className="mx-auto max-w-5xl relative overflow-x-auto px-2">
         <ul className="flex">
           {doors.map((door) => {
             const here = isHere(path, door.href)

@@ -7,7 +7,7 @@ import { unitWords } from './unit-words'
 export function LineTable({ lines, figures }: { lines: readonly BuildLine[]; figures: BuildFigures }) {
   const weighed = lines.some((line) => line.weighedGrams !== null)
   return (
-    <div className="overflow-x-auto" role="region" aria-label="Lines of the build" tabIndex={0}>
+    <div className="relative overflow-x-auto" role="region" aria-label="Lines of the build" tabIndex={0}>
       <table className="w-full min-w-80 text-start">
         <thead>
           <tr className="border-b border-ink text-s">

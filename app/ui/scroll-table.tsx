@@ -2,7 +2,8 @@ import type { ReactNode } from 'react'
 
 /**
  * A table that scrolls inside itself on a narrow screen, by finger or keyboard. Each row is [key, first cell, …cells];
- * the first cell is the row's heading.
+ * the first cell is the row's heading. It stands `relative`, for words that only a screen reader meets are placed absolutely:
+ * beyond its edge they would widen the page instead of scrolling here.
  */
 export function ScrollTable({
   label,
@@ -14,7 +15,7 @@ export function ScrollTable({
   children: readonly (readonly [string, ...ReactNode[]])[]
 }) {
   return (
-    <div className="overflow-x-auto" role="region" aria-label={label} tabIndex={0}>
+    <div className="relative overflow-x-auto" role="region" aria-label={label} tabIndex={0}>
       <table className="w-full">
         <thead>
           <tr className="border-b border-ink text-s">
