@@ -1,12 +1,9 @@
 import 'server-only'
 import { clockIn } from '@/lib/base/zone-time'
 import type { CodeStep, StepDatabase } from '@/lib/db/engine/migrate'
-import { answerPanel } from '../result/answer-panel'
-import { writeClosingAnswer } from '../result/closing-answer'
-import type { AnsweredPanel, AnsweredServing } from '../result/panel-answers'
-
-/** What panels were told by up to this migration; a later way of computing has another name, and is not what they were told. */
-const METHOD_THEN = 'paired-or-model-2026-11'
+import { answerPanel } from './first-rule/answer-panel'
+import { writeFirstClosingAnswer } from './first-rule/closing-text'
+import type { AnsweredPanel, AnsweredServing } from './first-rule/panel-answers'
 
 /**
  * What the SQL of 0002-mend-first cannot fill: the day each price holds from, and what panels that were closed before were told.
@@ -49,7 +46,7 @@ function keepClosingAnswers(db: StepDatabase, now: Date): void {
      FROM Panel WHERE stage IN ('closed', 'decided') AND closingAnswer IS NULL`,
   )
   for (const panel of panels) {
-    const text = writeClosingAnswer(() => answerPanel(panelOf(db, panel), servingsOf(db, panel.id)), METHOD_THEN)
+    const text = writeFirstClosingAnswer(() => answerPanel(panelOf(db, panel), servingsOf(db, panel.id)))
     db.run(
       `UPDATE Panel SET closingAnswer = ?, closingAnswerAt = ?, closingAnswerHow = 'upgrade' WHERE id = ?`,
       text,
