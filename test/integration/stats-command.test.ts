@@ -480,7 +480,11 @@ describe('bad input: exit 2, one line, no output', () => {
     [['difference', '--correct', '10', '--total', '9'], small, '--protocol is needed: triangle'],
     [['tasters'], small, 'tasters needs to know for what: difference'],
     [['tasters', 'preferense'], small, "tasters 'preferense' is not known; did you mean preference?"],
-    [['tasters', 'preference', '--share', '0.6'], small, 'tasters preference needs either --power or --n'],
+    [
+      ['tasters', 'preference', '--share', '0.6', '--n', '9', '--power', '0.8'],
+      small,
+      'tasters preference takes --power or --n, not both',
+    ],
     [
       ['tasters', 'preference', '--share', '0.6', '--sd', '1', '--n', '9'],
       small,

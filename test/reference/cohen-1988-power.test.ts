@@ -12,7 +12,7 @@ import { tastersForAcceptance, tastersForNotWorse } from '@/lib/stats/plan/score
 const SD = Math.SQRT1_2
 
 test.each(reference.values.t)('paired, d $d, power $power', (row) => {
-  const two = tastersForAcceptance({ sd: SD, difference: row.d, cups: 2, alpha: 0.05 }, { power: row.power })
+  const two = tastersForAcceptance({ sd: SD, difference: row.d, cups: 2, alpha: 0.05, plan: 'all' }, { power: row.power })
   expect(two.n).toBe(row.n_paired)
   expect(Math.abs(two.power - row.power_paired)).toBeLessThan(1e-7)
   const one = tastersForNotWorse({ sd: SD, margin: row.d, alpha: 0.05 }, { power: row.power })
@@ -20,13 +20,13 @@ test.each(reference.values.t)('paired, d $d, power $power', (row) => {
 })
 
 test.each(reference.values.hedonic)('difference $delta, standard deviation of differences $sdd', (row) => {
-  const question = { sd: row.sdd * SD, difference: row.delta, cups: 2, alpha: 0.05 }
+  const question = { sd: row.sdd * SD, difference: row.delta, cups: 2, alpha: 0.05, plan: 'all' as const }
   expect(tastersForAcceptance(question, { power: 0.8 }).n).toBe(row.n80)
   expect(tastersForAcceptance(question, { power: 0.9 }).n).toBe(row.n90)
 })
 
 test('34 pairs at d = 0.5 have the power R gives', () => {
-  const { power } = tastersForAcceptance({ sd: SD, difference: 0.5, cups: 2, alpha: 0.05 }, { n: 34 })
+  const { power } = tastersForAcceptance({ sd: SD, difference: 0.5, cups: 2, alpha: 0.05, plan: 'all' }, { n: 34 })
   expect(Math.abs(power - reference.values.paired_n34_d05)).toBeLessThan(1e-7)
 })
 

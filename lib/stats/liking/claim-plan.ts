@@ -2,7 +2,8 @@ import { byLabel } from '../label-order'
 import { UnusableReadings } from '../outcome'
 
 /** Which comparisons were planned: every pair, every cup against one, or a single pair. */
-export type PlanKind = 'all' | 'against' | 'pair'
+export const PLAN_KINDS = ['all', 'against', 'pair'] as const
+export type PlanKind = (typeof PLAN_KINDS)[number]
 
 /** The comparisons fixed before the first cup; their number decides how far each interval reaches. */
 export interface ClaimPlan {

@@ -2,6 +2,7 @@ import { demand } from '@/lib/base/demand'
 import { noncentralStudentLower, noncentralStudentUpper } from '../distribution/noncentral-student'
 import { studentQuantile } from '../distribution/student'
 import { equivalencePower } from './equivalence-power'
+import type { PlanKind } from '../liking/claim-plan'
 import { type Aim, checkAim, smallestGrowing, type TastersAnswer } from './power'
 
 function checkScores(sd: number, alpha: number): void {
@@ -20,22 +21,27 @@ function plan(powerAt: (n: number) => number, aim: Aim, alpha: number, method: s
   return { verb: 'tasters', level: 1 - alpha, counts: { tasters: n }, method, notes: [], n, power: powerAt(n) }
 }
 
+/** How many comparisons a plan fixes beforehand: every pair, every cup against one, or a single pair. */
+export function plannedPairs(plan: PlanKind, cups: number): number {
+  demand(Number.isInteger(cups) && cups >= 2, `the number of cups must be a whole number from 2, got ${cups}`)
+  return plan === 'all' ? (cups * (cups - 1)) / 2 : plan === 'against' ? cups - 1 : 1
+}
+
 /**
- * How many tasters does it take to see a difference in liking between two of several cups?
+ * How many tasters does it take to claim one named cup liked better than another?
  *
- *     power = P(|T| > t),  T noncentral t, df (n − 1)(K − 1), noncentrality D / (S √(2/n)),
- *     t the two-sided critical value at α / m,  m = K(K − 1)/2 pairs, or K − 1 with a control
+ *     power = P(|T| > t),  T noncentral t, df n − 1, noncentrality D / (S √(2/n)),
+ *     t the two-sided critical value at α / m,  m pairs of the plan
  *
  * @param question  sd S, the standard deviation of one taster's one score about their own mean, √(taster-by-cup +
- *                  residual); difference D; cups K, a whole number ≥ 2; alpha for all comparisons together; control
- *                  for comparisons with one cup only
+ *                  residual); difference D; cups K, a whole number ≥ 2; alpha for all comparisons together; plan
  * @param aim       the power to reach, or n ≥ 2
- * @returns         smallest n and the power of one comparison there
+ * @returns         smallest n and the power of one claim there
  * @throws RangeError  a number outside its range; no panel of a million reaches the power
  *
  * Source   Cohen (1988), Statistical Power Analysis, chapter 2 (paired); Bonferroni's division
- * Checked  test/reference/cohen-1988-power.test.ts
- * Limits   every taster scores every cup once; Holm finds a little more than this promises
+ * Checked  test/reference/cohen-1988-power.test.ts, test/reference/planned-power.test.ts
+ * Limits   every taster scores every cup once; the joint interval of a claim is the paired t interval there
  */
 export function tastersForAcceptance(
   question: {
@@ -43,26 +49,37 @@ export function tastersForAcceptance(
     readonly difference: number
     readonly cups: number
     readonly alpha: number
-    readonly control?: boolean | undefined
+    readonly plan: PlanKind
   },
   aim: Aim,
 ): TastersAnswer {
-  const { sd, difference, cups, alpha, control = false } = question
+  const { sd, difference, cups, alpha } = question
   checkScores(sd, alpha)
-  demand(Number.isInteger(cups) && cups >= 2, `the number of cups must be a whole number from 2, got ${cups}`)
   demand(Number.isFinite(difference), `the difference must be a number, got ${difference}`)
   demand(difference !== 0 || 'n' in aim, `a difference of ${difference} cannot be found`)
-  const comparisons = control ? cups - 1 : (cups * (cups - 1)) / 2
+  const pairs = plannedPairs(question.plan, cups)
   const powerAt = (n: number) => {
-    const df = (n - 1) * (cups - 1)
-    const t = studentQuantile(1 - alpha / comparisons / 2, df)
+    const t = studentQuantile(1 - alpha / pairs / 2, n - 1)
     const shift = Math.abs(difference) / (sd * Math.sqrt(2 / n))
-    return Math.min(1, noncentralStudentUpper(t, df, shift) + noncentralStudentLower(-t, df, shift))
+    return Math.min(1, noncentralStudentUpper(t, n - 1, shift) + noncentralStudentLower(-t, n - 1, shift))
   }
-  const method =
-    `two-sided noncentral t for one of ${comparisons} comparisons, (n − 1)(K − 1) degrees of freedom, ` +
-    `alpha ${alpha} divided by ${comparisons}`
+  const method = `two-sided noncentral t, paired, n − 1 degrees of freedom, ${sayAlpha(alpha, pairs)}`
   return plan(powerAt, aim, alpha, method)
+}
+
+const sayAlpha = (alpha: number, pairs: number) =>
+  pairs === 1 ? `alpha ${alpha}` : `alpha ${alpha} divided by ${pairs} comparisons`
+
+/** Of how many comparisons a margin test is one: without a plan it stands alone. */
+interface Among {
+  readonly plan?: PlanKind | undefined
+  readonly cups?: number | undefined
+}
+
+function pairsAmong({ plan, cups }: Among): number {
+  if (plan === undefined) return 1
+  demand(plan === 'pair' || cups !== undefined, 'a plan of several comparisons needs the number of cups')
+  return plannedPairs(plan, cups ?? 2)
 }
 
 /**
@@ -71,13 +88,13 @@ export function tastersForAcceptance(
  *     power = P(T > t),  T noncentral t, df n − 1, noncentrality (M + truth) / (S √(2/n)),  t one-sided at α
  *
  * @param question  sd S as for acceptance; margin M > 0; alpha, one-sided; truth, the true difference, above −M (0
- *                  where not given)
+ *                  where not given); with a plan, alpha is divided by its pairs
  * @param aim       the power to reach, or n ≥ 2
  * @returns         smallest n and its power
  * @throws RangeError  a number outside its range; no panel of a million reaches the power
  *
  * Source   Cohen (1988), chapter 2; Julious (2004), Statistics in Medicine 23, 1921–1986
- * Checked  test/reference/cohen-1988-power.test.ts
+ * Checked  test/reference/cohen-1988-power.test.ts, test/reference/planned-power.test.ts
  */
 export function tastersForNotWorse(
   question: {
@@ -85,16 +102,18 @@ export function tastersForNotWorse(
     readonly margin: number
     readonly alpha: number
     readonly truth?: number | undefined
-  },
+  } & Among,
   aim: Aim,
 ): TastersAnswer {
   const { sd, margin, alpha, truth = 0 } = question
   checkScores(sd, alpha)
   checkMargin(margin, truth)
+  const pairs = pairsAmong(question)
   demand(truth > -margin || 'n' in aim, `a cup worse by the margin or more cannot be shown not worse, got ${truth}`)
   const powerAt = (n: number) =>
-    noncentralStudentUpper(studentQuantile(1 - alpha, n - 1), n - 1, (margin + truth) / (sd * Math.sqrt(2 / n)))
-  return plan(powerAt, aim, alpha, `one-sided noncentral t, paired, n − 1 degrees of freedom, alpha ${alpha}`)
+    noncentralStudentUpper(studentQuantile(1 - alpha / pairs, n - 1), n - 1, (margin + truth) / (sd * Math.sqrt(2 / n)))
+  const method = `one-sided noncentral t, paired, n − 1 degrees of freedom, ${sayAlpha(alpha, pairs)}`
+  return plan(powerAt, aim, alpha, method)
 }
 
 /**
@@ -103,7 +122,7 @@ export function tastersForNotWorse(
  * The exact power of the two one-sided tests, see `equivalencePower`.
  *
  * @param question  sd S as for acceptance; margin M > 0; alpha of each one-sided test, below one half; truth, the true
- *                  difference, within ±M (0 where not given)
+ *                  difference, within ±M (0 where not given); with a plan, alpha is divided by its pairs
  * @param aim       the power to reach, or n ≥ 2
  * @returns         smallest n and its power
  * @throws RangeError  a number outside its range; no panel of a million reaches the power
@@ -117,22 +136,20 @@ export function tastersForEquivalence(
     readonly margin: number
     readonly alpha: number
     readonly truth?: number | undefined
-  },
+  } & Among,
   aim: Aim,
 ): TastersAnswer {
   const { sd, margin, alpha, truth = 0 } = question
   checkScores(sd, alpha)
+  const pairs = pairsAmong(question)
   demand(alpha < 0.5, `alpha of two one-sided tests must lie below one half, got ${alpha}`)
   checkMargin(margin, truth)
   demand(
     Math.abs(truth) < margin || 'n' in aim,
     `cups that differ by the margin or more are not equivalent, got ${truth}`,
   )
-  const powerAt = (n: number) => equivalencePower({ se: sd * Math.sqrt(2 / n), df: n - 1, margin, truth, alpha })
-  return plan(
-    powerAt,
-    aim,
-    alpha,
-    `exact power of the two one-sided t tests, paired, n − 1 degrees of freedom, alpha ${alpha}`,
-  )
+  const powerAt = (n: number) =>
+    equivalencePower({ se: sd * Math.sqrt(2 / n), df: n - 1, margin, truth, alpha: alpha / pairs })
+  const method = `exact power of the two one-sided t tests, paired, n − 1 degrees of freedom, ${sayAlpha(alpha, pairs)}`
+  return plan(powerAt, aim, alpha, method)
 }

@@ -39,7 +39,7 @@ export function tastersNeeded(answer: AcceptanceAnswer, plan: Planned): Needed |
     difference: plan.smallestDifference,
     cups: answer.counts.cups,
     alpha: 1 - answer.level,
-    control: answer.control !== null,
+    plan: plan.kind === 'one-pair' ? ('pair' as const) : answer.control ? ('against' as const) : ('all' as const),
   }
   return { tasters: tastersForAcceptance(question, { power }).n, difference: plan.smallestDifference, spread }
 }

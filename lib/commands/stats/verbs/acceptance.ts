@@ -1,3 +1,4 @@
+import { PLAN_KINDS } from '@/lib/stats/liking/claim-plan'
 import { acceptance } from '@/lib/stats/liking/acceptance'
 import { Complaint } from '../complaint'
 import { checkCups } from '../known-label'
@@ -33,7 +34,7 @@ export const verb: Verb = {
     const [session, skips] = [options.has('session'), options.has('skips')]
     if (options.has('lowest') && !skips) throw new Complaint('--lowest goes with --skips')
     if (options.has('margin-level') && !options.has('margin')) throw new Complaint('--margin-level goes with --margin')
-    const plan = options.choice('plan', ['all', 'against', 'pair'])
+    const plan = options.choice('plan', PLAN_KINDS)
     if (plan === 'against' && control === undefined) throw new Complaint('--plan against needs --control CUP')
     if (plan === 'pair' && !pair) throw new Complaint('--plan pair needs --pair A,B')
     if (pair && plan !== undefined && plan !== 'pair') throw new Complaint(`--pair goes with --plan pair, not ${plan}`)

@@ -1,5 +1,6 @@
 import { tastersForDifference, tastersForPreference, tastersForSimilarity } from '@/lib/stats/plan/choice-power'
 import type { Aim, TastersAnswer } from '@/lib/stats/plan/power'
+import { PLAN_KINDS, type PlanKind } from '@/lib/stats/liking/claim-plan'
 import { PROTOCOLS } from '@/lib/stats/difference/protocol'
 import { tastersForAcceptance, tastersForEquivalence, tastersForNotWorse } from '@/lib/stats/plan/score-power'
 import { Complaint, nearestOf } from '../complaint'
@@ -35,25 +36,25 @@ const PLANS: Readonly<
     plan: (options, alpha, aim) => tastersForPreference({ share: options.needNumber('share'), alpha }, aim),
   },
   acceptance: {
-    takes: ['sd', 'difference', 'cups', 'control'],
+    takes: ['sd', 'difference', 'cups', 'plan', 'control'],
     plan: (options, alpha, aim) =>
       tastersForAcceptance(
         {
           sd: options.needNumber('sd'),
           difference: options.needNumber('difference'),
           cups: options.needNumber('cups'),
-          control: options.flag('control'),
+          plan: planOf(options) ?? 'all',
           alpha,
         },
         aim,
       ),
   },
   'not-worse': {
-    takes: ['sd', 'margin', 'truth'],
+    takes: ['sd', 'margin', 'truth', 'cups', 'plan', 'control'],
     plan: (options, alpha, aim) => tastersForNotWorse({ ...margin(options), alpha }, aim),
   },
   equivalence: {
-    takes: ['sd', 'margin', 'truth'],
+    takes: ['sd', 'margin', 'truth', 'cups', 'plan', 'control'],
     plan: (options, alpha, aim) => tastersForEquivalence({ ...margin(options), alpha }, aim),
   },
 }
@@ -62,7 +63,13 @@ const margin = (options: Options) => ({
   sd: options.needNumber('sd'),
   margin: options.needNumber('margin'),
   truth: options.number('truth'),
+  plan: planOf(options),
+  cups: options.number('cups'),
 })
+
+/** `--control` is `--plan against`. */
+const planOf = (options: Options): PlanKind | undefined =>
+  options.flag('control') ? 'against' : options.has('plan') ? options.needChoice('plan', PLAN_KINDS) : undefined
 
 const VALUES = {
   protocol: 'triangle, duo-trio, two-afc, three-afc or tetrad',
@@ -73,6 +80,7 @@ const VALUES = {
   difference: 'the difference to be found',
   cups: 'how many cups',
   margin: 'the difference that would matter',
+  plan: 'all, against or pair: alpha is divided by its comparisons',
 }
 
 export const verb: Verb = {
@@ -84,7 +92,7 @@ export const verb: Verb = {
       power: 'the chance wanted (0.8)',
       n: 'the power with this many tasters, in place of --power',
     },
-    flags: { control: 'comparisons with one cup only' },
+    flags: { control: 'the same as --plan against' },
   },
   topics: {
     difference: 'to notice that two cups can be told apart',
@@ -103,8 +111,8 @@ export const verb: Verb = {
     if (stray) {
       throw new Complaint(`--${stray} is not an option of tasters ${topic}${nearestOf(stray, chosen.takes, '--')}`)
     }
-    if (options.has('power') === options.has('n')) throw new Complaint(`tasters ${topic} needs either --power or --n`)
-    const aim = options.has('n') ? { n: options.needNumber('n') } : { power: options.needNumber('power') }
+    if (options.has('power') && options.has('n')) throw new Complaint(`tasters ${topic} takes --power or --n, not both`)
+    const aim = options.has('n') ? { n: options.needNumber('n') } : { power: options.number('power') ?? 0.8 }
     // 1 − 0.95 is 0.05 and a last digit that would find its way into words and critical numbers.
     return chosen.plan(options, options.number('alpha') ?? Number((1 - options.level()).toPrecision(12)), aim)
   },

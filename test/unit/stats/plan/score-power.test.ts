@@ -2,9 +2,9 @@ import { expect, test } from 'vitest'
 import { tastersForAcceptance, tastersForEquivalence, tastersForNotWorse } from '@/lib/stats/plan/score-power'
 
 test('comparing with a control divides alpha by fewer comparisons and needs fewer tasters', () => {
-  const question = { sd: 1.5, difference: 0.7, cups: 5, alpha: 0.05 }
+  const question = { sd: 1.5, difference: 0.7, cups: 5, alpha: 0.05, plan: 'all' as const }
   const all = tastersForAcceptance(question, { power: 0.8 })
-  const control = tastersForAcceptance({ ...question, control: true }, { power: 0.8 })
+  const control = tastersForAcceptance({ ...question, plan: 'against' }, { power: 0.8 })
   expect(all.method).toContain('10 comparisons')
   expect(control.method).toContain('4 comparisons')
   expect(control.n).toBeLessThan(all.n)
@@ -13,7 +13,7 @@ test('comparing with a control divides alpha by fewer comparisons and needs fewe
 test('one taster fewer than the n found does not reach the power', () => {
   const cases = [
     (aim: { power: number } | { n: number }) =>
-      tastersForAcceptance({ sd: 1.5, difference: 0.7, cups: 4, alpha: 0.05 }, aim),
+      tastersForAcceptance({ sd: 1.5, difference: 0.7, cups: 4, alpha: 0.05, plan: 'all' }, aim),
     (aim: { power: number } | { n: number }) =>
       tastersForNotWorse({ sd: 1.5, margin: 0.5, alpha: 0.05, truth: 0.1 }, aim),
     (aim: { power: number } | { n: number }) =>
@@ -27,8 +27,8 @@ test('one taster fewer than the n found does not reach the power', () => {
 })
 
 test('the sign of the difference, and of the truth in equivalence, does not matter', () => {
-  const up = tastersForAcceptance({ sd: 1, difference: 0.5, cups: 3, alpha: 0.05 }, { n: 40 }).power
-  const down = tastersForAcceptance({ sd: 1, difference: -0.5, cups: 3, alpha: 0.05 }, { n: 40 }).power
+  const up = tastersForAcceptance({ sd: 1, difference: 0.5, cups: 3, alpha: 0.05, plan: 'all' }, { n: 40 }).power
+  const down = tastersForAcceptance({ sd: 1, difference: -0.5, cups: 3, alpha: 0.05, plan: 'all' }, { n: 40 }).power
   expect(up).toBe(down)
   const above = tastersForEquivalence({ sd: 1, margin: 0.5, alpha: 0.05, truth: 0.2 }, { n: 60 }).power
   const below = tastersForEquivalence({ sd: 1, margin: 0.5, alpha: 0.05, truth: -0.2 }, { n: 60 }).power
@@ -36,15 +36,15 @@ test('the sign of the difference, and of the truth in equivalence, does not matt
 })
 
 test('with no difference at all the power is alpha', () => {
-  const { power } = tastersForAcceptance({ sd: 1, difference: 0, cups: 2, alpha: 0.05 }, { n: 30 })
+  const { power } = tastersForAcceptance({ sd: 1, difference: 0, cups: 2, alpha: 0.05, plan: 'all' }, { n: 30 })
   expect(Math.abs(power - 0.05)).toBeLessThan(1e-12)
 })
 
 test.each([
-  () => tastersForAcceptance({ sd: 0, difference: 1, cups: 3, alpha: 0.05 }, { power: 0.8 }),
-  () => tastersForAcceptance({ sd: 1, difference: 0, cups: 3, alpha: 0.05 }, { power: 0.8 }),
-  () => tastersForAcceptance({ sd: 1, difference: 1, cups: 1, alpha: 0.05 }, { power: 0.8 }),
-  () => tastersForAcceptance({ sd: 1, difference: 1, cups: 3, alpha: 0.05 }, { n: 1 }),
+  () => tastersForAcceptance({ sd: 0, difference: 1, cups: 3, alpha: 0.05, plan: 'all' }, { power: 0.8 }),
+  () => tastersForAcceptance({ sd: 1, difference: 0, cups: 3, alpha: 0.05, plan: 'all' }, { power: 0.8 }),
+  () => tastersForAcceptance({ sd: 1, difference: 1, cups: 1, alpha: 0.05, plan: 'all' }, { power: 0.8 }),
+  () => tastersForAcceptance({ sd: 1, difference: 1, cups: 3, alpha: 0.05, plan: 'all' }, { n: 1 }),
   () => tastersForNotWorse({ sd: 1, margin: 0, alpha: 0.05 }, { power: 0.8 }),
   () => tastersForNotWorse({ sd: 1, margin: 0.5, alpha: 0.05, truth: -0.5 }, { power: 0.8 }),
   () => tastersForEquivalence({ sd: 1, margin: 0.5, alpha: 0.05, truth: 0.5 }, { power: 0.8 }),
