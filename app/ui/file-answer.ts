@@ -1,5 +1,9 @@
 /** A file to keep, named in plain words, never cached on the way. */
-export function fileAnswer(content: string, name: string, type: 'text/csv' | 'application/json'): Response {
+export function fileAnswer(
+  content: string,
+  name: string,
+  type: 'text/csv' | 'text/plain' | 'application/json',
+): Response {
   const plain = name
     .normalize('NFKD')
     .replace(/[^\w.-]+/g, '-')

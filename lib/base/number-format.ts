@@ -2,23 +2,28 @@
 
 const minus = '\u2212'
 
+/** To make one takes longer than to use it a hundred times. */
+const formatters = new Map<string, Intl.NumberFormat>()
+
+function formatter(least: number, most: number): Intl.NumberFormat {
+  const key = `${least} ${most}`
+  const made = formatters.get(key)
+  if (made) return made
+  const one = new Intl.NumberFormat('en', { minimumFractionDigits: least, maximumFractionDigits: most })
+  formatters.set(key, one)
+  return one
+}
+
 /** 1234.5 → "1,234.5" with exactly `digits` decimals; negative numbers carry a real minus sign, and never "−0.0". */
 export function fixed(value: number, digits: number): string {
-  const text = new Intl.NumberFormat('en', { minimumFractionDigits: digits, maximumFractionDigits: digits }).format(
-    Math.abs(value),
-  )
+  const text = formatter(digits, digits).format(Math.abs(value))
   return value < 0 && /[1-9]/.test(text) ? `${minus}${text}` : text
 }
 
 /** At most `digits` decimals, without trailing zeros: 60.0 → "60", 12.50 → "12.5". */
 export function plain(value: number, digits = 2): string {
-  const text = new Intl.NumberFormat('en', { maximumFractionDigits: digits }).format(Math.abs(value))
+  const text = formatter(0, digits).format(Math.abs(value))
   return value < 0 && /[1-9]/.test(text) ? `${minus}${text}` : text
-}
-
-/** A probability as one reads it: three decimals, and "below 0.001" where more would pretend. */
-export function chance(p: number): string {
-  return p < 0.001 ? 'below 0.001' : fixed(p, 3)
 }
 
 /** Minor units of a currency: 350 → "3.50 EUR". */

@@ -6,7 +6,7 @@
 import { readFileSync } from 'node:fs'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { readFrozenSheet } from '@/lib/forms/frozen-sheet'
-import { readClosingAnswer, type AnsweredAtClosing } from '@/lib/tasks/result/closing-answer'
+import { readClosingAnswer, type FirstAnswered } from '@/lib/tasks/result/closing-answer'
 import { readResult } from '@/lib/tasks/result/read-result'
 import { readTrial } from '@/lib/tasks/trial/read-trial'
 import { worldOf, type World } from '@/lib/tasks/world'
@@ -53,9 +53,9 @@ test('every reading task is among those that are tried', () => {
 })
 
 /** What the landed page showed of its numbers: means, and each pair's difference with what its verdict rested on. */
-function sameNumbers(kept: AnsweredAtClosing['liking'], page: AnsweredAtClosing['liking']): boolean {
+function sameNumbers(kept: FirstAnswered['liking'], page: FirstAnswered['liking']): boolean {
   if (!kept || !page) return kept === page
-  const shown = ({ counts, cups, pairs }: NonNullable<AnsweredAtClosing['liking']>) => [
+  const shown = ({ counts, cups, pairs }: NonNullable<FirstAnswered['liking']>) => [
     Object.values(counts),
     cups.map(({ cup, n, mean, sd }) => [cup, n, mean, sd]),
     pairs.map(({ a, b, difference, se, df, interval, paired, verdict }) => [
@@ -64,7 +64,7 @@ function sameNumbers(kept: AnsweredAtClosing['liking'], page: AnsweredAtClosing[
       [verdict.basis, verdict.pHolm, verdict.outcome],
     ]),
   ]
-  const flat = (answer: NonNullable<AnsweredAtClosing['liking']>) => shown(answer).flat(4)
+  const flat = (answer: NonNullable<FirstAnswered['liking']>) => shown(answer).flat(4)
   const [ours, theirs] = [flat(kept), flat(page)]
   return (
     ours.length === theirs.length &&
@@ -105,7 +105,7 @@ describe('landed-0001-start.db, upgraded', () => {
     expect(prices.filter((price) => !/^\d{4}-\d{2}-\d{2}$/.test(price.day))).toEqual([])
   })
 
-  type Numbers = NonNullable<AnsweredAtClosing['liking']>
+  type Numbers = NonNullable<FirstAnswered['liking']>
   type Said = {
     verdict: unknown
     needed: unknown
@@ -122,7 +122,8 @@ describe('landed-0001-start.db, upgraded', () => {
     expect(panel.closingAnswerHow).toBe('upgrade')
     expect(panel.closingAnswerAt).not.toBeNull()
     const kept = readClosingAnswer(panel.closingAnswer ?? '')
-    if (!kept.ok || kept.value.outcome !== 'answered') throw new Error(`nothing readable is kept of ${title}`)
+    if (!kept.ok || kept.value.outcome !== 'answered' || kept.value.version !== 1)
+      throw new Error(`nothing readable is kept of ${title}`)
     const { verdict, needed, why } = kept.value
     expect({ verdict, needed, why }).toEqual({ verdict: page.verdict, needed: page.needed, why: page.why })
     expect(sameNumbers(kept.value.liking, page.liking)).toBe(true)

@@ -10,6 +10,9 @@ interface Reference {
   readonly scores: Readonly<Record<'A' | 'B' | 'C', readonly number[]>>
   readonly means: Readonly<Record<string, number>>
   readonly pairs: readonly { a: string; b: string; difference: number; low: number; high: number; pHolm: number }[]
+  /** of A and B, A and C, B and C: all three at once, and the two against A */
+  readonly joint95All: readonly (readonly [number, number])[]
+  readonly joint95Against: readonly (readonly [number, number])[]
   readonly tastersForOnePoint: number
 }
 export const fromR = JSON.parse(readFileSync('test/reference/data/panel-of-eight.json', 'utf8')) as Reference

@@ -22,7 +22,9 @@ import { readBatch, readBatchOffer, readPreparation } from '@/lib/tasks/store/re
 import { readProgress } from '@/lib/tasks/pour/read-progress'
 import { readRecipe, readRecipes } from '@/lib/tasks/recipe/read-recipe'
 import { readRecipesToTest } from '@/lib/tasks/plan/read-recipes-to-test'
+import { readReproduced } from '@/lib/tasks/result/read-reproduced'
 import { readResult } from '@/lib/tasks/result/read-result'
+import { readResultGlasses } from '@/lib/tasks/result/read-result-glasses'
 import { readSeatCards } from '@/lib/tasks/pour/read-seat-cards'
 import { readSeatState } from '@/lib/tasks/taste/read-seat-state'
 import { readSheetOffer } from '@/lib/tasks/trial/read-sheet-offer'
@@ -51,7 +53,9 @@ export const READ_HERE = [
   'read-progress',
   'read-recipe',
   'read-recipes-to-test',
+  'read-reproduced',
   'read-result',
+  'read-result-glasses',
   'read-seat-cards',
   'read-seat-state',
   'read-sheet-offer',
@@ -132,6 +136,8 @@ export async function readEverything(world: World): Promise<{ readings: number; 
       await ask(named('caffeine of', panel), () => readPanelCaffeine(world, reader, panel.id))
       await ask(named('progress of', panel), () => readProgress(world, reader, panel.id), panel.stage !== 'draft')
       await ask(named('result of', panel), () => readResult(world, reader, panel.id), over)
+      await ask(named('glasses of', panel), () => readResultGlasses(world, reader, panel.id), over)
+      await ask(named('recomputing of', panel), () => readReproduced(world, reader, panel.id), over)
       await ask(named('scores of', panel), () => exportScores(world, reader, panel.id), over)
       await ask(named('columns of', panel), () => exportColumns(world, reader, panel.id), over)
       await ask(named('file of', panel), () => exportPanel(world, reader, panel.id), over)

@@ -22,7 +22,7 @@ function plan(powerAt: (n: number) => number, aim: Aim, alpha: number, method: s
 }
 
 /** How many comparisons a plan fixes beforehand: every pair, every cup against one, or a single pair. */
-export function plannedPairs(plan: PlanKind, cups: number): number {
+function plannedPairs(plan: PlanKind, cups: number): number {
   demand(Number.isInteger(cups) && cups >= 2, `the number of cups must be a whole number from 2, got ${cups}`)
   return plan === 'all' ? (cups * (cups - 1)) / 2 : plan === 'against' ? cups - 1 : 1
 }

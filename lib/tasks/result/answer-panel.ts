@@ -1,9 +1,11 @@
 import 'server-only'
-import type { FirstAnswer as AcceptanceAnswer } from '@/lib/stats/liking/first-answer'
+import type { AcceptanceAnswer } from '@/lib/stats/liking/acceptance'
+import { headlineOf, type Headline } from './headline'
+import { tastersNeeded, type Needed } from './needed-tasters'
 import {
   answerFor,
   planned,
-  primaryAnswer,
+  planOptions,
   resultCups,
   scoreRows,
   type AnsweredPanel,
@@ -12,20 +14,20 @@ import {
   type Planned,
   type ResultCup,
 } from './panel-answers'
-import { comparisons, sayVerdict, tastersNeeded, turned, type Needed, type Turned, type Verdict } from './say-verdict'
+import { sayVerdict, type Verdict } from './say-verdict'
 
 /** All that the scores of a closed panel say. The result page shows it, and closing keeps it: one code for both. */
 export interface PanelAnswer {
   readonly plan: Planned
   readonly cups: readonly ResultCup[]
+  readonly headline: Headline
   readonly verdict: Verdict
   readonly needed: Needed | null
   /** why there is no answer to the planned question, where there is none */
   readonly why: string | null
-  /** the planned comparisons */
-  readonly primary: readonly Turned[]
-  /** every pair, with p over all pairs */
-  readonly pairs: readonly Turned[]
+  /** the analysis of the plan: its claims carry the verdict */
+  readonly primary: AcceptanceAnswer | null
+  /** every cup: what one looks at beside; the same as `primary` unless one pair was planned */
   readonly liking: AcceptanceAnswer | null
   readonly aspects: readonly AspectAnswer[]
 }
@@ -33,33 +35,33 @@ export interface PanelAnswer {
 export function answerPanel(panel: AnsweredPanel, servings: readonly AnsweredServing[]): PanelAnswer {
   const cups = resultCups(panel)
   const plan = planned(panel, cups)
+  const options = planOptions(plan)
   const [liking, ...further] = panel.attributes
   const rows = scoreRows(servings, cups, liking?.id ?? '')
-  const whole = answerFor(rows, plan)
-  const primary = plan.kind === 'one-pair' ? primaryAnswer(rows, plan) : whole
+  const { answer, why } = answerFor(rows, options, plan.margin)
+  const scored = cups
+    .map(({ letter }) => letter)
+    .filter((cup) => rows.some((row) => row.cup === cup && row.score !== null))
+  const headline = headlineOf(answer, plan, scored)
+  const needed = answer && tastersNeeded(answer, plan)
   return {
     plan,
     cups,
-    verdict: sayVerdict(primary.answer, cups, plan),
-    needed: primary.answer ? tastersNeeded(primary.answer, plan) : null,
-    why: primary.why,
-    primary: primary.answer ? comparisons(primary.answer) : [],
-    pairs: whole.answer ? everyPair(whole.answer) : [],
-    liking: whole.answer,
+    headline,
+    verdict: sayVerdict(headline, cups, plan, needed),
+    needed,
+    why,
+    primary: answer,
+    liking: options.plan === 'pair' ? answerFor(rows, { plan: 'all' }, plan.margin).answer : answer,
     aspects: further.map((one) => ({
       attributeId: one.id,
       name: one.name,
       // The page shows the effect of order for overall liking alone.
       ...answerFor(
         scoreRows(servings, cups, one.id).map((row) => ({ ...row, position: null })),
-        { ...plan, margin: null },
+        { plan: 'all' },
+        null,
       ),
     })),
   }
-}
-
-/** Every pair, liked better first, with p over all pairs: what one looks at after the planned comparison. */
-function everyPair(answer: AcceptanceAnswer): Turned[] {
-  const all = { ...answer, control: null }
-  return all.pairs.map((pair) => turned(all, pair, pair.difference >= 0 ? pair.a : pair.b))
 }

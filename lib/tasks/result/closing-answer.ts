@@ -6,7 +6,15 @@ import type { PanelAnswer } from './answer-panel'
 import type { Verdict } from './say-verdict'
 
 /** The way today's sentences are found. A change of what a panel is told for the same scores is a new name. */
-const METHOD = 'paired-or-model-2026-11'
+const METHOD = 'joint-intervals-2026-11'
+
+/** What a way of computing was, for who reads an older panel. */
+const methodWords: Readonly<Record<string, string>> = {
+  'paired-or-model-2026-11':
+    'each verdict came from a test of its own, on the tasters’ own differences where no score was missing and otherwise on one spread for all cups, with p after Holm',
+  'joint-intervals-2026-11':
+    'every sentence is read off one interval for each planned comparison, which all hold together, and whose error believes only in the tasters',
+}
 
 // JSON has no infinity and no "not a number": a figure that was one is read back as null.
 const figure = z.number().nullable()
@@ -63,15 +71,28 @@ const verdict = z.object({
 })
 
 const made = {
-  version: z.literal(1),
   /** how the sentences were found, and the program that did */
   method: z.string(),
   program: z.string(),
 }
 
-const ClosingAnswerFile = z.discriminatedUnion('outcome', [
+const cup = z.object({
+  letter: z.string(),
+  trialId: z.string(),
+  trialNumber: z.number(),
+  name: z.string(),
+  isHouse: z.boolean(),
+  isTwice: z.boolean(),
+})
+
+/** our own failure: a panel is closed all the same */
+const notComputed = { ...made, outcome: z.literal('not-computed'), why: z.string() }
+
+/** Panels closed under the first rule. */
+const FirstFile = z.discriminatedUnion('outcome', [
   z.object({
     ...made,
+    version: z.literal(1),
     outcome: z.literal('answered'),
     plan: z.object({
       kind: z.string(),
@@ -80,16 +101,7 @@ const ClosingAnswerFile = z.discriminatedUnion('outcome', [
       smallestDifference: z.number(),
       margin: z.number().nullable(),
     }),
-    cups: z.array(
-      z.object({
-        letter: z.string(),
-        trialId: z.string(),
-        trialNumber: z.number(),
-        name: z.string(),
-        isHouse: z.boolean(),
-        isTwice: z.boolean(),
-      }),
-    ),
+    cups: z.array(cup),
     verdict,
     needed: z.object({ tasters: figure, difference: figure, spread: figure }).nullable(),
     why: z.string().nullable(),
@@ -105,21 +117,70 @@ const ClosingAnswerFile = z.discriminatedUnion('outcome', [
       }),
     ),
   }),
-  /** our own failure: a panel is closed all the same */
-  z.object({ ...made, outcome: z.literal('not-computed'), why: z.string() }),
+  z.object({ ...notComputed, version: z.literal(1) }),
 ])
+
+/** The statistics of one analysis. Loose, as above. */
+const analysis = z.looseObject({
+  level: figure,
+  method: z.string(),
+  notes: z.array(z.string()),
+  counts: z.looseObject({ tasters: figure, cups: figure, scores: figure, missing: figure }),
+  claims: z.array(
+    z.looseObject({ a: z.string(), b: z.string(), difference: figure, low: figure, high: figure, claim: z.string() }),
+  ),
+})
+
+/** Panels whose sentences are read off joint intervals. */
+const IntervalFile = z.discriminatedUnion('outcome', [
+  z.object({
+    ...made,
+    version: z.literal(2),
+    outcome: z.literal('answered'),
+    plan: z.looseObject({ aim: z.string(), kind: z.string() }),
+    cups: z.array(cup),
+    headline: z.looseObject({ code: z.string() }),
+    verdict,
+    needed: z
+      .looseObject({
+        tasters: figure,
+        least: figure,
+        most: figure,
+        difference: figure,
+        for: z.string(),
+        spread: figure,
+      })
+      .nullable(),
+    why: z.string().nullable(),
+    primary: analysis.nullable(),
+    liking: analysis.nullable(),
+    aspects: z.array(
+      z.object({
+        attributeId: z.string(),
+        name: z.string(),
+        answer: analysis.nullable(),
+        why: z.string().nullable(),
+      }),
+    ),
+  }),
+  z.object({ ...notComputed, version: z.literal(2) }),
+])
+
+const ClosingAnswerFile = z.union([FirstFile, IntervalFile])
 
 /** What a panel was told at closing, as it is kept. */
 export type ClosingAnswer = z.infer<typeof ClosingAnswerFile>
 export type AnsweredAtClosing = Extract<ClosingAnswer, { outcome: 'answered' }>
+/** What panels were told under the first rule. */
+export type FirstAnswered = Extract<AnsweredAtClosing, { version: 1 }>
 
 /**
  * The text that a closed panel keeps. Whatever goes wrong in the statistics, there is one: closing never fails for it.
  *
  * @param compute  the answer of this panel
  */
-export function writeClosingAnswer(compute: () => PanelAnswer, method: string = METHOD): string {
-  const head = { version: 1, method, program: PROGRAM_VERSION } as const
+export function writeClosingAnswer(compute: () => PanelAnswer): string {
+  const head = { version: 2, method: METHOD, program: PROGRAM_VERSION } as const
   try {
     return JSON.stringify({ ...head, outcome: 'answered', ...compute() })
   } catch (error) {
@@ -145,7 +206,10 @@ export function whatChanged(kept: AnsweredAtClosing, today: PanelAnswer): readon
   const now = today.liking?.counts.scores ?? 0
   const changed: string[] = []
   if (before !== now) changed.push(`${before} scores counted then, ${now} count now.`)
-  if (kept.method !== METHOD) changed.push(`The way of computing changed: “${kept.method}” then, “${METHOD}” now.`)
+  if (kept.method !== METHOD)
+    changed.push(
+      `The way of computing changed. Then ${methodWords[kept.method] ?? `“${kept.method}”`}; now ${methodWords[METHOD]}.`,
+    )
   if (kept.program !== PROGRAM_VERSION)
     changed.push(`It was computed by version ${kept.program}; this is version ${PROGRAM_VERSION}.`)
   const lines = (said: Pick<Verdict, 'numbers' | 'margin' | 'next'>) => [...said.numbers, ...said.margin]

@@ -4,7 +4,7 @@ import { findPanel, type PanelRecord } from '@/lib/db/panels'
 import { findDecisionsOfPanel, findKey } from '@/lib/db/results'
 import { findTooMuch } from '@/lib/panel/who-may-taste'
 import { findClosedServings, type ClosedServing } from './closed-servings'
-import { countedScore, resultCups } from './panel-answers'
+import { countedScore, resultCups, saysDislike } from './panel-answers'
 import { planOf } from '../plan/plan-of'
 import { correctionsOf } from './result-corrections'
 import type { Actor, World } from '../world'
@@ -27,6 +27,10 @@ export const scoreColumns = [
   ['source', 'phone or paper'],
   ['scored_at', 'when the server stored it, ISO 8601, UTC'],
   ['skipped', 'reason given for skipping the cup'],
+  [
+    'would_rather_not',
+    'yes if the taster would rather not drink this cup: the only reason for skipping that speaks of liking',
+  ],
   ['comment', 'what the taster wrote about this cup, on the row of overall liking'],
 ] as const
 
@@ -82,6 +86,7 @@ function linesOf(panel: PanelRecord, serving: ClosedServing): ScoreLine[] {
       source: score?.source ?? '',
       scored_at: score?.at.toISOString() ?? '',
       skipped: serving.skippedAt ? (serving.skipReason ?? 'no reason given') : '',
+      would_rather_not: saysDislike(serving) ? 'yes' : '',
       comment: attribute.position === 0 ? (serving.comment ?? '') : '',
     }
   })

@@ -1,13 +1,21 @@
 import 'server-only'
-import { firstVerdict as acceptance } from '@/lib/stats/liking/first-verdict'
-import type { FirstAnswer as AcceptanceAnswer } from '@/lib/stats/liking/first-answer'
+import { findAim, type Aim, type PrimaryKind } from '@/lib/panel/plan'
+import { acceptance, type AcceptanceAnswer } from '@/lib/stats/liking/acceptance'
 import type { AcceptanceRow } from '@/lib/stats/liking/acceptance-row'
+import type { PlanOptions } from '@/lib/stats/liking/claim-plan'
 import { UnusableReadings } from '@/lib/stats/outcome'
 
 const panelLevel = 0.95
+/** Not worse is asked of one side: five per cent each side is an interval at 90 %. */
+const marginLevel = 0.9
+const lowestScore = 1
+/** The only reason that says something about liking; the others say why there is no score. */
+const dislike = 'rather-not'
 
 /** What an answer needs to know of a closed panel: its plan, its aspects with overall liking first, its cups in plan order. */
 export interface AnsweredPanel {
+  /** best | better | as-good; null before that was asked */
+  readonly aim: string | null
   readonly primaryKind: string
   readonly primaryTrialAId: string | null
   readonly primaryTrialBId: string | null
@@ -27,6 +35,7 @@ export interface AnsweredPanel {
 export interface AnsweredServing {
   readonly position: number
   readonly skippedAt: Date | string | null
+  readonly skipReason: string | null
   readonly cup: { readonly trialId: string; readonly isDuplicate: boolean }
   readonly seat: { readonly number: number; readonly takenAt: Date | string | null }
   readonly scores: readonly { readonly attributeId: string; readonly value: number }[]
@@ -74,6 +83,11 @@ export function countedScore(
   return serving.scores.find((one) => one.attributeId === attributeId)?.value ?? null
 }
 
+/** Was the cup skipped for a reason that means dislike? */
+export function saysDislike({ skippedAt, skipReason }: Pick<AnsweredServing, 'skippedAt' | 'skipReason'>): boolean {
+  return skippedAt !== null && skipReason === dislike
+}
+
 /** The long table the statistics take: one row per serving, null where nothing was said. Late scores are not in it. */
 export function scoreRows(
   servings: readonly AnsweredServing[],
@@ -95,52 +109,61 @@ export function scoreRows(
         score,
         position: serving.position,
         replicate: twice ? (serving.cup.isDuplicate ? '2' : '1') : null,
+        skipped: saysDislike(serving),
       },
     ]
   })
 }
 
-/** Which cup is the yardstick, and which pair is the question, by the plan that was fixed before the first cup. */
-export function planned(panel: Omit<AnsweredPanel, 'cups' | 'attributes'>, cups: readonly ResultCup[]) {
+/** Which question was fixed before the first cup: the aim, which cups it is about, and how small a difference matters. */
+export function planned(panel: Omit<AnsweredPanel, 'cups' | 'attributes'>, cups: readonly ResultCup[]): Planned {
   const house = cups.find((cup) => cup.isHouse)?.letter ?? null
   const letterOf = (trialId: string | null) => cups.find((cup) => cup.trialId === trialId)?.letter ?? null
+  const kind = kinds.find((one) => one === panel.primaryKind) ?? 'all-pairs'
+  const margin = panel.notWorseMargin === null ? null : panel.notWorseMargin / 10
   return {
-    kind: panel.primaryKind,
+    aim: findAim(panel.aim, { primaryKind: kind, notWorseMargin: panel.notWorseMargin }),
+    kind,
     house,
-    pair: [letterOf(panel.primaryTrialAId), letterOf(panel.primaryTrialBId)] as const,
+    pair: [letterOf(panel.primaryTrialAId), letterOf(panel.primaryTrialBId)],
     smallestDifference: panel.smallestDifference / 10,
-    margin: panel.notWorseMargin === null ? null : panel.notWorseMargin / 10,
+    margin,
   }
 }
 
-export type Planned = ReturnType<typeof planned>
+const kinds: readonly PrimaryKind[] = ['all-pairs', 'against-house', 'one-pair']
 
-/** The answer for one aspect over all cups, by the contract's acceptance analysis. */
+export interface Planned {
+  readonly aim: Aim
+  readonly kind: PrimaryKind
+  readonly house: string | null
+  readonly pair: readonly [string | null, string | null]
+  /** points, as the next one */
+  readonly smallestDifference: number
+  readonly margin: number | null
+}
+
+/** The plan in the words of the analysis. */
+export function planOptions({ kind, house, pair: [a, b] }: Planned): PlanOptions {
+  if (kind === 'against-house' && house !== null) return { plan: 'against', control: house }
+  if (kind === 'one-pair' && a !== null && b !== null) return { plan: 'pair', pair: [a, b] }
+  return { plan: 'all' }
+}
+
+/** The answer for one aspect, by the contract's acceptance analysis. A plan of one pair uses the scores of its two cups alone. */
 export function answerFor(
   rows: readonly AcceptanceRow[],
-  plan: Planned,
+  options: PlanOptions,
+  margin: number | null,
 ): { answer: AcceptanceAnswer | null; why: string | null } {
-  const scored = new Set(rows.filter((row) => row.score !== null).map((row) => row.cup))
-  if (scored.size === 0) return { answer: null, why: 'Nobody scored any cup.' }
-  const control = plan.kind === 'against-house' && plan.house && scored.has(plan.house) ? { control: plan.house } : {}
-  const margin = plan.margin === null ? {} : { margin: plan.margin }
+  if (rows.every((row) => row.score === null)) return { answer: null, why: null }
   try {
     const replicated = rows.some((row) => row.replicate === '2')
-    return { answer: acceptance(rows, { level: panelLevel, ...control, ...margin, replicated }), why: null }
+    const withMargin = margin === null ? {} : { margin, marginLevel }
+    const common = { level: panelLevel, replicated, skipsCountAs: lowestScore }
+    return { answer: acceptance(rows, { ...common, ...options, ...withMargin }), why: null }
   } catch (error) {
     if (error instanceof UnusableReadings) return { answer: null, why: error.message }
     throw error
   }
-}
-
-/** One pair was the question: a family of one comparison, over the scores of its two cups. */
-export function primaryAnswer(
-  rows: readonly AcceptanceRow[],
-  plan: Planned,
-): { answer: AcceptanceAnswer | null; why: string | null } {
-  if (plan.kind !== 'one-pair') return answerFor(rows, plan)
-  return answerFor(
-    rows.filter((row) => plan.pair.includes(row.cup)),
-    plan,
-  )
 }

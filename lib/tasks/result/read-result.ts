@@ -5,13 +5,17 @@ import { findClosingAnswer, findDecisionsOfPanel } from '@/lib/db/results'
 import { placeTellsCup } from '@/lib/panel/place-and-cup'
 import { findTooMuch, type TooMuch } from '@/lib/panel/who-may-taste'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
-import type { FirstAnswer as AcceptanceAnswer } from '@/lib/stats/liking/first-answer'
+import type { AcceptanceAnswer } from '@/lib/stats/liking/acceptance'
 import { answerPanel, type PanelAnswer } from './answer-panel'
+import { besideVerdict, sayBeside } from './beside-verdict'
 import { findClosedServings, type ClosedServing } from './closed-servings'
 import { readClosingAnswer, whatChanged, type AnsweredAtClosing } from './closing-answer'
+import { yardstickOf } from './headline'
 import { countedScore, type AspectAnswer, type ResultCup } from './panel-answers'
 import { correctionsOf, type Correction } from './result-corrections'
-import type { Needed, Turned, Verdict } from './say-verdict'
+import type { Needed } from './needed-tasters'
+import { plannedClaims, type PlannedClaim } from './planned-claims'
+import { nameOf, type Verdict } from './say-verdict'
 import type { Actor, World } from '../world'
 
 /** How often each step of the scale was chosen for one cup. */
@@ -37,8 +41,12 @@ export interface PanelResult {
   readonly found: Found
   /** what the same scores say today, where that is not what was found at closing */
   readonly today: { readonly verdict: Verdict; readonly changed: readonly string[] } | null
-  readonly primary: readonly Turned[]
-  readonly pairs: readonly Turned[]
+  readonly margin: number | null
+  /** the planned comparisons, each with its joint interval */
+  readonly claims: readonly PlannedClaim[]
+  /** the analysis of the plan, which carries the claims */
+  readonly primary: AcceptanceAnswer | null
+  /** every cup, as one looks at them beside it */
   readonly liking: AcceptanceAnswer | null
   readonly why: string | null
   readonly needed: Needed | null
@@ -55,12 +63,8 @@ export interface PanelResult {
   readonly corrections: readonly (Correction & { readonly by: string })[]
   /** a trial was tasted at one place always, and alone there: what is said of it may be said of the place */
   readonly placeTellsCup: boolean
-  readonly duplicate: {
-    readonly letter: string
-    readonly tasters: number
-    readonly meanGap: number
-    readonly same: number
-  } | null
+  /** what could change how far one trusts the verdict, in words */
+  readonly beside: readonly string[]
   readonly houseTrialId: string | null
   readonly decisions: Awaited<ReturnType<typeof findDecisionsOfPanel>>
   readonly deciders: ReadonlyMap<string, string>
@@ -113,6 +117,7 @@ export async function readResult(world: World, actor: Actor, panelId: string): P
     [...decisions, ...corrections].flatMap(({ byId }) => (byId ? [byId] : [])),
   )
   const likingId = panel.attributes[0]?.id ?? ''
+  const claims = today.primary ? plannedClaims(today.primary, yardstickOf(today.plan)) : []
   return {
     id: panel.id,
     title: panel.title,
@@ -125,8 +130,9 @@ export async function readResult(world: World, actor: Actor, panelId: string): P
     seenThrough: panel.seenThrough,
     cups,
     ...asFound(stored, today),
+    margin: today.plan.margin,
+    claims,
     primary: today.primary,
-    pairs: today.pairs,
     liking: today.liking,
     spread: spreadOf(servings, cups, likingId),
     aspects: today.aspects,
@@ -138,7 +144,7 @@ export async function readResult(world: World, actor: Actor, panelId: string): P
         .filter(({ seat }) => seat.takenAt !== null)
         .map(({ cup: { trialId }, position }) => ({ trialId, position })),
     ),
-    duplicate: duplicateOf(servings, cups, likingId),
+    beside: besideVerdict(servings, cups, likingId, today.liking, claims).map((one) => sayBeside(one, nameOf(cups))),
     houseTrialId: house?.trialId ?? null,
     decisions,
     deciders,
@@ -182,7 +188,10 @@ function asFound(
 function neededOf(kept: AnsweredAtClosing['needed']): Needed | null {
   if (!kept) return null
   const { tasters, difference, spread } = kept
-  return tasters === null || difference === null || spread === null ? null : { tasters, difference, spread }
+  if (tasters === null || difference === null || spread === null) return null
+  const isMargin = 'for' in kept && kept.for === 'margin'
+  const [least, most] = 'least' in kept ? [kept.least ?? tasters, kept.most ?? tasters] : [tasters, tasters]
+  return { tasters, least, most, difference, for: isMargin ? 'margin' : 'difference', spread }
 }
 
 const letterOf = (cups: readonly ResultCup[], serving: ClosedServing) =>
@@ -262,27 +271,4 @@ function barredSeats(servings: readonly ClosedServing[], likingId: string): Miss
     const apart = own.filter((serving) => serving.apart.some(({ attributeId }) => attributeId === likingId)).length
     return [{ seat: seat.number, why, at: seat.barredAt, counted, apart }]
   })
-}
-
-/** How far the same drink, poured twice to one taster, was apart: the panel's own noise, in the open. */
-function duplicateOf(
-  servings: readonly ClosedServing[],
-  cups: readonly ResultCup[],
-  likingId: string,
-): PanelResult['duplicate'] {
-  const cup = cups.find((one) => one.isTwice)
-  if (!cup) return null
-  const bySeat = new Map<number, number[]>()
-  for (const serving of servings) {
-    const value = serving.cup.trialId === cup.trialId ? countedScore(serving, likingId) : null
-    if (value !== null) bySeat.set(serving.seat.number, [...(bySeat.get(serving.seat.number) ?? []), value])
-  }
-  const gaps = [...bySeat.values()].flatMap(([a, b]) => (a !== undefined && b !== undefined ? [Math.abs(a - b)] : []))
-  if (gaps.length === 0) return null
-  return {
-    letter: cup.letter,
-    tasters: gaps.length,
-    meanGap: gaps.reduce((all, gap) => all + gap, 0) / gaps.length,
-    same: gaps.filter((gap) => gap === 0).length,
-  }
 }

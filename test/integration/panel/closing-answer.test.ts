@@ -6,7 +6,7 @@ import { readFileSync } from 'node:fs'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { PaperForm } from '@/lib/forms/paper-form'
 import { closePanel } from '@/lib/tasks/pour/close-panel'
-import { readClosingAnswer, type AnsweredAtClosing } from '@/lib/tasks/result/closing-answer'
+import { readClosingAnswer } from '@/lib/tasks/result/closing-answer'
 import { decide } from '@/lib/tasks/result/decide'
 import { enterPaperScores } from '@/lib/tasks/pour/enter-paper-scores'
 import { openPanel } from '@/lib/tasks/pour/open-panel'
@@ -19,7 +19,7 @@ import { cafeForTest, type TestCafe } from '../../support/cafe'
 import { fromR, scoreAsInR } from '../../support/panel-of-eight'
 
 const SENTENCE =
-  'Cup B (Velvetine 2) is liked better than cup A (Velvetine 1), by 1.3 to 2.4 points; between cup B (Velvetine 2) and cup C (Velvetine 3) this panel cannot tell.'
+  'Cup B (Velvetine 2) is liked better than cup A (Velvetine 1), by 1.2 to 2.6 points. This panel cannot tell cup C (Velvetine 3) from cup A (Velvetine 1) nor cup B (Velvetine 2) from cup C (Velvetine 3).'
 
 let cafe: TestCafe
 let panelId: string
@@ -34,9 +34,9 @@ afterEach(() => cafe.close())
 
 const panelRow = () => cafe.db.panel.findUniqueOrThrow({ where: { id: panelId } })
 
-async function kept(): Promise<AnsweredAtClosing> {
+async function kept() {
   const read = readClosingAnswer((await panelRow()).closingAnswer ?? '')
-  if (!read.ok || read.value.outcome !== 'answered') throw new Error('nothing was kept')
+  if (!read.ok || read.value.outcome !== 'answered' || read.value.version !== 2) throw new Error('nothing was kept')
   return read.value
 }
 
@@ -72,14 +72,13 @@ test('closing keeps the sentence, the numbers behind it and what made them', asy
   expect(answer.verdict.margin.length).toBeGreaterThan(0)
   expect(answer.verdict.next).toContain('Decide')
   const { version } = JSON.parse(readFileSync('package.json', 'utf8')) as { version: string }
-  expect(answer).toMatchObject({ version: 1, program: version, method: expect.stringMatching(/-20\d\d-\d\d$/) })
-  for (const pair of fromR.pairs) {
-    const ours = answer.liking?.pairs.find((one) => one.a === pair.a && one.b === pair.b)
-    expect(ours?.paired.difference).toBeCloseTo(pair.difference, 6)
-    expect(ours?.paired.interval?.[0]).toBeCloseTo(pair.low, 6)
-    expect(ours?.paired.interval?.[1]).toBeCloseTo(pair.high, 6)
-    expect(ours?.verdict.pHolm).toBeCloseTo(pair.pHolm, 6)
-  }
+  expect(answer).toMatchObject({ version: 2, program: version, method: expect.stringMatching(/-20\d\d-\d\d$/) })
+  fromR.pairs.forEach((pair, place) => {
+    const ours = answer.primary?.claims.find((one) => one.a === pair.a && one.b === pair.b)
+    expect(ours?.difference).toBeCloseTo(pair.difference, 6)
+    expect(ours?.low).toBeCloseTo(fromR.joint95All[place]?.[0] ?? NaN, 6)
+    expect(ours?.high).toBeCloseTo(fromR.joint95All[place]?.[1] ?? NaN, 6)
+  })
   expect(answer.needed?.tasters).toBe(fromR.tastersForOnePoint)
   expect(answer.aspects.map((aspect) => aspect.name)).toEqual(['Sweetness'])
   expect(answer.cups.map((cup) => cup.trialId)).toEqual(cafe.trialIds.slice(0, 3))
@@ -142,7 +141,7 @@ test.each(['', 'a shopping list', '{}', '{"version":2,"outcome":"answered"}', 'n
 test('a panel that nobody came to keeps that, too', async () => {
   await closePanel(cafe.world, cafe.owner, panelId)
   const answer = await kept()
-  expect(answer.verdict.sentence).toBe('There are too few scores to compare the cups.')
-  expect(answer.why).toBe('Nobody scored any cup.')
+  expect(answer.headline.code).toBe('nothing-scored')
+  expect(answer.verdict.sentence).toBe('Nobody scored any cup, so there is nothing to compare.')
   expect(answer.liking).toBeNull()
 })

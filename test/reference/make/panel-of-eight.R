@@ -24,7 +24,16 @@ v <- as.data.frame(VarCorr(fit))$vcov
 cat(sprintf(' "variance": {"taster": %s, "residual": %s},\n "pairs": [\n', num(v[1]), num(v[2])))
 for (i in 1:3) cat(sprintf('  {"a": "%s", "b": "%s", "difference": %s, "low": %s, "high": %s, "pHolm": %s}%s\n',
   pairs[[i]][1], pairs[[i]][2], num(unname(tests[[i]]$estimate)), num(tests[[i]]$conf.int[1]), num(tests[[i]]$conf.int[2]), num(holm[i]), if (i < 3) "," else ""))
-s <- sqrt(v[2])
-pw <- function(n) { df <- (n - 1) * 2; d <- 1 / (s * sqrt(2 / n)); q <- qt(1 - 0.05 / 3 / 2, df); pt(q, df, d, lower.tail = FALSE) + pt(-q, df, d) }
-n <- 2; while (pw(n) < 0.8) n <- n + 1
-cat(sprintf(' ],\n "tastersForOnePoint": %d\n}\n', n))
+cat(' ],\n')
+# Joint intervals: each pair's own t interval at 1 - alpha / m; m = 3 (every pair), 2 (against one cup), 1 (a single pair).
+joint <- function(level, m) sapply(pairs, function(p) t.test(scores[[p[1]]], scores[[p[2]]], paired = TRUE, conf.level = 1 - (1 - level) / m)$conf.int)
+for (m in 1:3) for (level in c(0.95, 0.9)) {
+  j <- joint(level, m)
+  cat(sprintf(' "joint%d%s": [[%s, %s], [%s, %s], [%s, %s]],\n', round(100 * level), c("Pair", "Against", "All")[m],
+    num(j[1, 1]), num(j[2, 1]), num(j[1, 2]), num(j[2, 2]), num(j[1, 3]), num(j[2, 3])))
+}
+# The smallest n of a paired t test on n - 1 degrees of freedom, alpha over three pairs, by R's own power.t.test; and at the ends
+# of a 90 % interval of the spread on 14 degrees of freedom.
+smallest <- function(s) { n <- 2; while (power.t.test(n = n, delta = 1, sd = s * sqrt(2), sig.level = 0.05 / 3, type = "paired", strict = TRUE)$power < 0.8) n <- n + 1; n }
+s <- sqrt(v[2]); end <- function(p) smallest(s * sqrt(14 / qchisq(p, 14)))
+cat(sprintf(' "tastersForOnePoint": %d,\n "tastersForOnePointBetween": [%d, %d]\n}\n', smallest(s), end(0.95), end(0.05)))

@@ -18,18 +18,18 @@ export function Aspects({ result }: { result: PanelResult }) {
             {answer ? (
               <ScrollTable label={name} heads={['Cup', 'Tasters', 'Mean', '95 % interval', 'Group']}>
                 {[...answer.cups]
-                  .sort((a, b) => b.mean - a.mean)
+                  .sort((a, b) => b.estimate - a.estimate)
                   .map((row) => {
                     const cup = result.cups.find((one) => one.letter === row.cup)
                     return [
                       row.cup,
                       cup ? <CupName key="name" {...cup} /> : row.cup,
                       row.n,
-                      fixed(row.mean, 2),
-                      row.meanInterval
-                        ? `${fixed(row.meanInterval[0], 2)} to ${fixed(row.meanInterval[1], 2)}`
+                      fixed(row.estimate, 2),
+                      row.robust.interval
+                        ? `${fixed(row.robust.interval[0], 2)} to ${fixed(row.robust.interval[1], 2)}`
                         : 'none',
-                      answer.groups[row.cup] ?? '',
+                      answer.groups?.[row.cup] ?? '',
                     ]
                   })}
               </ScrollTable>

@@ -2,13 +2,18 @@ import type { Metadata } from 'next'
 import { redirect } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
 import { readResult } from '@/lib/tasks/result/read-result'
+import { readReproduced } from '@/lib/tasks/result/read-reproduced'
+import { readResultGlasses } from '@/lib/tasks/result/read-result-glasses'
 import { theWorld } from '@/lib/tasks/world'
 import { Fold, Page, Section } from '@/app/ui/page-frame'
 import { DemoMark } from '@/app/ui/demo-mark'
 import { sayDay } from '@/app/ui/moment'
 import { Corrections } from './corrections'
 import { Aspects, Comments, MissingLines } from './evidence'
-import { MeansSection, PairsSection, SpreadTable } from './numbers'
+import { ClaimsSection, OtherPairs } from './claims'
+import { GlassesSection } from './glasses'
+import { MeansSection, SpreadTable } from './numbers'
+import { TakeAway } from './take-away'
 import { DecideLink, DecisionsMade, HowFound, Method, VerdictNumbers } from './verdict-parts'
 
 export const metadata: Metadata = { title: 'Result' }
@@ -18,6 +23,10 @@ export default async function ResultPage({ params }: { params: Promise<{ panelId
   const { panelId } = await params
   const result = await readResult(theWorld(), member, panelId)
   if (!result) redirect(`/panels/${panelId}`)
+  const [glasses, again] = [
+    await readResultGlasses(theWorld(), member, panelId),
+    await readReproduced(theWorld(), member, panelId),
+  ]
   const here = `/panels/${panelId}`
   const zone = member.cafe.timeZone
   return (
@@ -43,8 +52,10 @@ export default async function ResultPage({ params }: { params: Promise<{ panelId
       <DecisionsMade result={result} zone={zone} />
       <VerdictNumbers result={result} />
       <HowFound result={result} zone={zone} />
+      <ClaimsSection result={result} />
+      <GlassesSection result={result} glasses={glasses ?? []} />
       <MeansSection result={result} />
-      <PairsSection result={result} />
+      <OtherPairs result={result} />
       <Section title="How the scores are spread">
         <SpreadTable result={result} />
       </Section>
@@ -59,27 +70,7 @@ export default async function ResultPage({ params }: { params: Promise<{ panelId
       <Fold words="How this was computed, and how far to trust it">
         <Method result={result} />
       </Fold>
-      {canDo(member, 'export') && (
-        <Section title="Take the data away">
-          <ul className="grid gap-1">
-            <li>
-              <a href={`${here}/export/scores`} download>
-                Scores as CSV, one line per answer
-              </a>
-            </li>
-            <li>
-              <a href={`${here}/export/columns`} download>
-                What each column means
-              </a>
-            </li>
-            <li>
-              <a href={`${here}/export/panel`} download>
-                The whole panel as JSON
-              </a>
-            </li>
-          </ul>
-        </Section>
-      )}
+      {canDo(member, 'export') && <TakeAway here={here} command={again?.command ?? null} />}
     </Page>
   )
 }

@@ -23,10 +23,14 @@ export function VerdictNumbers({ result }: { result: PanelResult }) {
       {needed && verdict.told === 'better' && (
         <p className="text-soft">
           With this panel’s spread ({fixed(needed.spread, 2)} points about each taster’s own mean), about{' '}
-          {needed.tasters} tasters find a difference of {fixed(needed.difference, 1)}{' '}
-          {needed.difference === 1 ? 'point' : 'points'} four times out of five.
+          {needed.tasters} tasters ({needed.least} to {needed.most}){' '}
+          {needed.for === 'margin' ? 'show cups that are alike to be within' : 'find a difference of'}{' '}
+          {fixed(needed.difference, 1)} {needed.difference === 1 ? 'point' : 'points'} four times out of five.
         </p>
       )}
+      {result.beside.map((line) => (
+        <p key={line}>{line}</p>
+      ))}
       {result.placeTellsCup && (
         <Notice look="caution" word="Place and cup are one">
           In this panel a trial was always tasted at the same place, and no other was tasted there. What is said of the
@@ -96,7 +100,7 @@ export function DecisionsMade({ result, zone }: { result: PanelResult; zone: str
 }
 
 export function Method({ result }: { result: PanelResult }) {
-  const { liking, duplicate } = result
+  const liking = result.primary ?? result.liking
   if (!liking) return <p>There were no scores to compute from.</p>
   const { variance } = liking.model
   const variances = [
@@ -124,16 +128,7 @@ export function Method({ result }: { result: PanelResult }) {
         </p>
       )}
       {liking.position?.p != null && (
-        <p>
-          Place in the order: p {liking.position.p < 0.001 ? 'below 0.001' : `= ${fixed(liking.position.p, 3)}`}.
-          {!result.placeTellsCup && ' Orders were balanced, so a first-cup effect falls on every cup alike.'}
-        </p>
-      )}
-      {duplicate && (
-        <p>
-          Cup {duplicate.letter} was poured twice to {duplicate.tasters} tasters: their two scores differ by{' '}
-          {fixed(duplicate.meanGap, 1)} points on average, and {duplicate.same} gave it the same score twice.
-        </p>
+        <p>Place in the order: p {liking.position.p < 0.001 ? 'below 0.001' : `= ${fixed(liking.position.p, 3)}`}.</p>
       )}
       {liking.notes.map((note) => (
         <p key={note}>{note}</p>

@@ -1,0 +1,38 @@
+import type { ResultGlass } from '@/lib/tasks/result/read-result-glasses'
+import type { PanelResult } from '@/lib/tasks/result/read-result'
+import { fixed } from '@/lib/base/number-format'
+import { CupName } from '@/app/ui/cup-mark'
+import { sayFigure } from '@/app/ui/figure'
+import { Section } from '@/app/ui/page-frame'
+import { ScrollTable } from '@/app/ui/scroll-table'
+
+/** What one weighs against each other: liking, and what a glass costs and holds. */
+export function GlassesSection({ result, glasses }: { result: PanelResult; glasses: readonly ResultGlass[] }) {
+  const means = new Map(result.liking?.cups.map((one) => [one.cup, one]))
+  return (
+    <Section title="Liking beside the glass" aside="Cost with the prices of the day it was poured">
+      <ScrollTable
+        label="Liking, cost, sugars and allergens of each trial"
+        heads={['Cup', 'Liking', 'A glass costs', 'Sugars', 'Its labels name']}
+      >
+        {result.cups.map((cup) => {
+          const glass = glasses.find(({ trialId }) => trialId === cup.trialId)
+          const mean = means.get(cup.letter)
+          return [
+            cup.letter,
+            <CupName key="name" {...cup} />,
+            mean ? fixed(mean.estimate, 1) : 'not scored',
+            glass ? sayFigure(glass.cost, 2) : 'not known',
+            glass ? sayFigure(glass.sugars, 0) : 'not known',
+            <span key="labels">
+              {glass && glass.contains.length > 0 ? glass.contains.join(', ') : 'nothing on the list'}
+              {glass && glass.unread.length > 0 && (
+                <span className="block text-s text-soft">not read: {glass.unread.join(', ')}</span>
+              )}
+            </span>,
+          ]
+        })}
+      </ScrollTable>
+    </Section>
+  )
+}

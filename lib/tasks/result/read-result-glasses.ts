@@ -1,0 +1,43 @@
+import 'server-only'
+import { findPanel } from '@/lib/db/panels'
+import { findTrialsOfPanel } from '@/lib/db/trials'
+import { computeBuild } from '@/lib/drink/build'
+import type { Figure } from '@/lib/drink/figure'
+import { findStage, isUnblinded } from '@/lib/panel/plan'
+import { partsNamedIn, readStore } from '../store/reach-store'
+import { buildAsOfItsDay } from '../trial/frozen-build'
+import type { Reader, World } from '../world'
+
+/** What stands beside a trial's liking: what a glass of it costs, its sugars, and what its labels name. */
+export interface ResultGlass {
+  readonly trialId: string
+  /** of the ingredients of the day it was frozen, waste and packaging included */
+  readonly cost: Figure
+  readonly sugars: Figure
+  /** allergens that a label names, by their names on the café's list */
+  readonly contains: readonly string[]
+  /** parts whose labels nobody has read: they may hold more */
+  readonly unread: readonly string[]
+}
+
+/** The glasses of a closed panel's trials: the prices of the day they froze, today's labels. @returns null before closing */
+export async function readResultGlasses(
+  world: World,
+  reader: Reader,
+  panelId: string,
+): Promise<readonly ResultGlass[] | null> {
+  const panel = await findPanel(world.db, reader.cafeId, panelId)
+  if (!panel || !isUnblinded(findStage(panel.stage) ?? 'draft')) return null
+  const trials = await findTrialsOfPanel(world.db, reader.cafeId, panelId)
+  const store = await readStore(world.db, reader.cafeId, world.now(), partsNamedIn(trials))
+  return trials.map((trial) => {
+    const { cost, sugars, allergens } = computeBuild(buildAsOfItsDay(trial, store, reader.cafe))
+    return {
+      trialId: trial.id,
+      cost: cost.perGlass,
+      sugars,
+      contains: allergens.rows.filter(({ state }) => state === 'contains').map(({ name }) => name),
+      unread: allergens.unread,
+    }
+  })
+}
