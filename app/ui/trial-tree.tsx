@@ -34,6 +34,8 @@ export function TrialTree({ trials }: { trials: readonly TrialBranch[] }) {
                 </Link>
               </span>
             ))}
+            {trial.panelCount > trial.panels.length &&
+              ` · ${trial.panels.length > 0 ? 'poured in ' : ''}${trial.panelCount} panels${trial.panels.length > 0 ? ' in all' : ''}`}
           </p>
         </li>
       ))}

@@ -6,8 +6,8 @@ import type { Prisma } from './generated/client'
  * The one rule for which trial is the house recipe: of a recipe's adoptions, the one with the highest version. Versions are given
  * in the order of the acts; a clock can be set back, so the time of an adoption decides nothing.
  */
-const adoptions = { kind: 'adopt', version: { not: null } } as const satisfies Prisma.DecisionWhereInput
-const newestFirst = { version: 'desc' } as const satisfies Prisma.DecisionOrderByWithRelationInput
+export const adoptions = { kind: 'adopt', version: { not: null } } as const satisfies Prisma.DecisionWhereInput
+export const newestFirst = { version: 'desc' } as const satisfies Prisma.DecisionOrderByWithRelationInput
 
 /** The present house recipe of every recipe that has one, by recipe. */
 export async function findHouseTrials(db: Db | Tx, cafeId: string) {
@@ -54,11 +54,3 @@ export async function findHouseRecipes(db: Db | Tx, cafeId: string) {
 }
 
 export type HouseRecipeRow = Awaited<ReturnType<typeof findHouseRecipes>>[number]
-
-/** The version under which a trial is, or last was, the house recipe: among decisions already read. */
-export function newestAdoption<Decision extends { readonly kind: string; readonly version: number | null }>(
-  decisions: readonly Decision[],
-): Decision | null {
-  const adopted = decisions.filter((decision) => decision.kind === 'adopt' && decision.version !== null)
-  return adopted.toSorted((a, b) => (b.version ?? 0) - (a.version ?? 0))[0] ?? null
-}

@@ -1,9 +1,16 @@
 import 'server-only'
 import { changeLine, changesBetween } from '@/lib/drink/change'
 import { findMethod } from '@/lib/drink/method'
-import { newestAdoption } from '@/lib/db/house-recipe'
 import { findNames } from '@/lib/db/people'
-import { findDecisions, findPanelsOfRecipe, findRecipe, findRecipeList, type DecisionRow } from '@/lib/db/recipes'
+import {
+  countPanels,
+  findAdoption,
+  findDecisions,
+  findPanelsOfRecipe,
+  findRecipe,
+  findRecipeList,
+  type DecisionRow,
+} from '@/lib/db/recipes'
 import { findTrials, type TrialRow } from '@/lib/db/trials'
 import { buildAsOfItsDay } from '../trial/frozen-build'
 import { partsNamedIn, readStore } from '../store/reach-store'
@@ -34,29 +41,41 @@ export interface TrialBranch {
   readonly frozen: boolean
   readonly archived: boolean
   readonly isHouse: boolean
+  /** the newest that poured it, and in how many it was poured */
   readonly panels: readonly { readonly id: string; readonly title: string; readonly stage: string }[]
+  readonly panelCount: number
 }
 
+/** As many panels or decisions as a page shows at once; the rest is a page further. */
+const AT_ONCE = 20
+/** Panels named beside one trial. */
+const NAMED = 3
+
+/** A recipe with its trials, and its newest panels. */
 export async function readRecipe(world: World, reader: Reader, recipeId: string) {
-  const recipe = await findRecipe(world.db, reader.cafeId, recipeId)
+  const { db } = world
+  const { cafeId } = reader
+  const recipe = await findRecipe(db, cafeId, recipeId)
   if (!recipe) return null
-  const [trials, decisions, panels] = await Promise.all([
-    findTrials(world.db, reader.cafeId, recipeId),
-    findDecisions(world.db, reader.cafeId, recipeId),
-    findPanelsOfRecipe(world.db, reader.cafeId, recipeId),
+  const trials = await findTrials(db, cafeId, recipeId)
+  const [panels, counts, adopted, store] = await Promise.all([
+    findPanelsOfRecipe(db, cafeId, recipeId, { skip: 0, take: AT_ONCE }),
+    countPanels(
+      db,
+      cafeId,
+      recipeId,
+      trials.map(({ id }) => id),
+    ),
+    findAdoption(db, cafeId, recipeId),
+    readStore(db, cafeId, world.now(), partsNamedIn(trials)),
   ])
-  const store = await readStore(world.db, reader.cafeId, world.now(), partsNamedIn(trials))
-  const adopted = newestAdoption(decisions)
   const builds = new Map(trials.map((trial) => [trial.id, buildAsOfItsDay(trial, store, reader.cafe)]))
   const changeOf = (trial: TrialRow) => {
     const before = trial.parentId ? builds.get(trial.parentId) : undefined
     const after = builds.get(trial.id)
     return before && after ? changeLine(changesBetween(before, after)) : null
   }
-  const names = await findNames(
-    world.db,
-    decisions.flatMap((decision) => (decision.byId ? [decision.byId] : [])),
-  )
+  const names = await findNames(db, adopted?.byId ? [adopted.byId] : [])
   return {
     recipe,
     house:
@@ -73,10 +92,40 @@ export async function readRecipe(world: World, reader: Reader, recipeId: string)
       frozen: trial.frozenAt !== null,
       archived: trial.archivedAt !== null,
       isHouse: adopted?.trialId === trial.id,
-      panels: panels.filter((panel) => panel.cups.some((cup) => cup.trialId === trial.id)),
+      panels: panels.filter((panel) => panel.cups.some((cup) => cup.trialId === trial.id)).slice(0, NAMED),
+      panelCount: counts.byTrial.get(trial.id) ?? 0,
     })),
     panels,
-    decisions: decisions.map((decision) => sayDecision(decision, names)),
+    panelCount: counts.all,
+  }
+}
+
+/**
+ * What was found and decided of a recipe, page by page, newest first.
+ *
+ * @param page  from 1; a page that is not there is empty
+ */
+export async function readHistory(world: World, reader: Reader, recipeId: string, page: number) {
+  const { db } = world
+  const { cafeId } = reader
+  const recipe = await findRecipe(db, cafeId, recipeId)
+  if (!recipe) return null
+  const stretch = { skip: (page - 1) * AT_ONCE, take: AT_ONCE + 1 }
+  const [panels, decisions, adopted] = await Promise.all([
+    findPanelsOfRecipe(db, cafeId, recipeId, stretch),
+    findDecisions(db, cafeId, recipeId, stretch),
+    findAdoption(db, cafeId, recipeId),
+  ])
+  const names = await findNames(
+    db,
+    [...decisions, ...(adopted ? [adopted] : [])].flatMap(({ byId }) => (byId ? [byId] : [])),
+  )
+  return {
+    recipe,
+    house: adopted?.trial ? sayDecision(adopted, names) : null,
+    panels: panels.slice(0, AT_ONCE),
+    decisions: decisions.slice(0, AT_ONCE).map((decision) => sayDecision(decision, names)),
+    more: Math.max(panels.length, decisions.length) > AT_ONCE,
   }
 }
 

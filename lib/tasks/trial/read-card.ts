@@ -1,7 +1,6 @@
 import 'server-only'
 import { scaleSheet } from '@/lib/drink/scale'
-import { newestAdoption } from '@/lib/db/house-recipe'
-import { findDecisions } from '@/lib/db/recipes'
+import { findAdoption } from '@/lib/db/recipes'
 import { readTrial } from './read-trial'
 import type { World, Reader } from '../world'
 
@@ -9,8 +8,7 @@ import type { World, Reader } from '../world'
 export async function readCard(world: World, reader: Reader, trialId: string) {
   const sheet = await readTrial(world, reader, trialId)
   if (!sheet) return null
-  const decisions = await findDecisions(world.db, reader.cafeId, sheet.trial.recipeId)
-  const adopted = newestAdoption(decisions.filter((decision) => decision.trialId === trialId))
+  const adopted = await findAdoption(world.db, reader.cafeId, sheet.trial.recipeId, trialId)
   const keeping = sheet.build.lines.flatMap((line) => {
     if (line.kind === 'milk') return [`${line.name}: 5 °C or colder, dated when opened`]
     if (!line.preparation) return []

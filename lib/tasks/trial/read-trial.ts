@@ -6,7 +6,7 @@ import type { Figure } from '@/lib/drink/figure'
 import { findMethod } from '@/lib/drink/method'
 import { findNames } from '@/lib/db/people'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
-import { findPanelsOfRecipe } from '@/lib/db/recipes'
+import { findPanelsOfTrial } from '@/lib/db/recipes'
 import { findTrial, findTrialNames, findWeighings, type TrialRow } from '@/lib/db/trials'
 import { compareTrials, type Comparison } from './compare-trials'
 import { buildAsOfItsDay, frozenWith } from './frozen-build'
@@ -53,6 +53,9 @@ export interface TrialSheet {
   readonly others: readonly { readonly id: string; readonly number: number; readonly name: string }[]
 }
 
+/** Panels named beside a trial, the newest. */
+const PANELS_NAMED = 20
+
 export async function readTrial(world: World, reader: Reader, trialId: string): Promise<TrialSheet | null> {
   const trial = await findTrial(world.db, reader.cafeId, trialId)
   if (!trial) return null
@@ -60,7 +63,7 @@ export async function readTrial(world: World, reader: Reader, trialId: string): 
   const [store, siblings, panels, house, weighings, names] = await Promise.all([
     readStore(world.db, reader.cafeId, world.now(), partsNamedIn(parent ? [trial, parent] : [trial])),
     findTrialNames(world.db, reader.cafeId, trial.recipeId),
-    findPanelsOfRecipe(world.db, reader.cafeId, trial.recipeId),
+    findPanelsOfTrial(world.db, reader.cafeId, trialId, PANELS_NAMED),
     findHouseRecipe(world.db, reader.cafeId, trial.recipeId),
     findWeighings(world.db, reader.cafeId, trialId),
     findNames(
@@ -96,7 +99,7 @@ export async function readTrial(world: World, reader: Reader, trialId: string): 
       glasses,
       weights: JSON.parse(weights) as Weighed[],
     })),
-    panels: panels.filter((panel) => panel.cups.some((cup) => cup.trialId === trial.id)),
+    panels,
     others: siblings.filter((other) => other.id !== trial.id),
   }
 }

@@ -14,7 +14,7 @@ import { decide } from '@/lib/tasks/result/decide'
 import { exportColumns, exportPanel, exportScores, scoreColumns } from '@/lib/tasks/result/export-panel'
 import { openPanel } from '@/lib/tasks/pour/open-panel'
 import { planPanel } from '@/lib/tasks/plan/plan-panel'
-import { readRecipe } from '@/lib/tasks/recipe/read-recipe'
+import { readHistory, readRecipe } from '@/lib/tasks/recipe/read-recipe'
 import { readReproduced } from '@/lib/tasks/result/read-reproduced'
 import { readResult } from '@/lib/tasks/result/read-result'
 import { cafeForTest, type TestCafe } from '@/test/support/cafe'
@@ -203,7 +203,8 @@ test('a decision takes the next version, marks the panel decided and stands on t
   const reader = { ...owner, cafe: { currency: 'EUR', currencyDigits: 2, allergenList: 'eu' } }
   const recipe = await readRecipe(world, reader, recipeId)
   expect(recipe?.house).toMatchObject({ version: 2, trial: { id: trialIds[2] } })
-  expect(recipe?.decisions.map((one) => [one.version, one.by, one.panel?.id])).toEqual([
+  const history = await readHistory(world, reader, recipeId, 1)
+  expect(history?.decisions.map((one) => [one.version, one.by, one.panel?.id])).toEqual([
     [2, 'Ottoline', panelId],
     [1, 'Ottoline', panelId],
   ])

@@ -67,6 +67,11 @@ export default async function RecipePage({ params }: { params: Promise<{ recipeI
         ) : (
           <PanelLines panels={found.panels} zone={member.cafe.timeZone} />
         )}
+        {found.panelCount > found.panels.length && (
+          <ButtonLink look="plain" href={`${here}/why?page=2`}>
+            Earlier panels, of {found.panelCount}
+          </ButtonLink>
+        )}
       </Section>
     </Page>
   )

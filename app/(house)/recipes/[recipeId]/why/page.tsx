@@ -1,19 +1,26 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
-import { readRecipe } from '@/lib/tasks/recipe/read-recipe'
+import { readHistory } from '@/lib/tasks/recipe/read-recipe'
 import { theWorld } from '@/lib/tasks/world'
+import { ButtonLink } from '@/app/ui/button'
 import { Empty, Page, Section } from '@/app/ui/page-frame'
 import { DecisionLines, whySentence } from '@/app/ui/decision-lines'
 import { PanelLines } from '@/app/ui/panel-lines'
-import { TrialTree } from '@/app/ui/trial-tree'
 
 export const metadata: Metadata = { title: 'Why this one?' }
 
-export default async function WhyPage({ params }: { params: Promise<{ recipeId: string }> }) {
+interface Doors {
+  readonly params: Promise<{ recipeId: string }>
+  readonly searchParams: Promise<{ page?: string | string[] }>
+}
+
+export default async function WhyPage({ params, searchParams }: Doors) {
   const member = await requireMember('recipe:read')
   const { recipeId } = await params
-  const found = await readRecipe(theWorld(), member, recipeId)
+  const { page: typed } = await searchParams
+  const page = typeof typed === 'string' && /^[1-9]\d{0,5}$/.test(typed) ? Number(typed) : 1
+  const found = await readHistory(theWorld(), member, recipeId, page)
   if (!found) notFound()
   const zone = member.cafe.timeZone
   return (
@@ -27,21 +34,23 @@ export default async function WhyPage({ params }: { params: Promise<{ recipeId: 
     >
       <Section title="Decisions">
         {found.decisions.length === 0 ? (
-          <Empty words="Nothing has been decided yet." />
+          <Empty words={page === 1 ? 'Nothing has been decided yet.' : 'No earlier decision.'} />
         ) : (
           <DecisionLines decisions={found.decisions} zone={zone} />
         )}
       </Section>
       <Section title="Panels">
         {found.panels.length === 0 ? (
-          <Empty words="No panel was held." />
+          <Empty words={page === 1 ? 'No panel was held.' : 'No earlier panel.'} />
         ) : (
           <PanelLines panels={found.panels} zone={zone} />
         )}
       </Section>
-      <Section title="Trials">
-        <TrialTree trials={found.trials} />
-      </Section>
+      {found.more && (
+        <ButtonLink look="plain" href={`/recipes/${recipeId}/why?page=${page + 1}`}>
+          Earlier
+        </ButtonLink>
+      )}
     </Page>
   )
 }
