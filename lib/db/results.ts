@@ -81,6 +81,22 @@ export async function findClosingAnswer(db: Db | Tx, cafeId: string, panelId: st
   return { text: found.closingAnswer, at: found.closingAnswerAt, how: found.closingAnswerHow }
 }
 
+/** What the newest closed panels keep: of one recipe, or of the whole café. */
+export async function findClosingAnswers(db: Db | Tx, cafeId: string, recipeId: string | null, howMany: number) {
+  const found = await db.panel.findMany({
+    where: {
+      cafeId,
+      ...(recipeId === null ? {} : { recipeId }),
+      stage: { in: ['closed', 'decided'] },
+      closingAnswer: { not: null },
+    },
+    orderBy: { closedAt: 'desc' },
+    take: howMany,
+    select: { closingAnswer: true },
+  })
+  return found.flatMap(({ closingAnswer }) => closingAnswer ?? [])
+}
+
 /** A closed panel becomes decided with its first decision; later decisions change nothing here. */
 export async function setDecided(tx: Tx, cafeId: string, panelId: string): Promise<void> {
   await tx.panel.updateMany({ where: { id: panelId, cafeId, stage: 'closed' }, data: { stage: 'decided' } })

@@ -1,7 +1,7 @@
 import { parse } from 'csv-parse/sync'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { firstVerdict as acceptance } from '@/lib/stats/liking/first-verdict'
+import { runStats } from '@/lib/commands/stats/run-stats'
 import { mara, openHouse, scoreCup, setUp, shoot, signIn, takeSeat, type House } from '../support/house'
 import { tellInOrder } from '../support/in-order'
 
@@ -297,22 +297,31 @@ test('the result opens with a verdict, and the scores file gives the page’s nu
   const { body } = await fetched(`${panel}/export/scores`)
   const lines: Record<string, string>[] = parse(body, { columns: true })
   expect(lines.some((line) => line['comment'] === "'=1+1")).toBe(true)
-  const rows = lines.map((line) => ({
-    taster: line['taster'] ?? '',
-    cup: line['cup'] ?? '',
-    score: line['score'] ? Number(line['score']) : null,
-  }))
   await owner.getByText('The same as a table', { exact: true }).click()
   const table = await owner.getByRole('region', { name: 'Mean liking of each cup' }).innerText()
-  const answer = acceptance(rows, { level: 0.95 })
-  for (const cup of answer.cups) expect(table).toContain(cup.mean.toFixed(2))
   await owner.getByText('The same as a table, and how many preferred each').click()
-  const against = await owner.getByRole('region', { name: 'Differences between cups' }).innerText()
-  for (const pair of answer.pairs) expect(against).toContain(Math.abs(pair.difference ?? NaN).toFixed(2))
-  // by hand: the score of each cup in the file, which the table's count must agree with
-  for (const { cup } of answer.cups) {
-    const scored = rows.filter((row) => row.cup === cup && row.score !== null).length
-    expect(table).toMatch(new RegExp(`${cup}\\s[^\\n]*\\n?\\s*${scored}\\s`))
+  const differences = await owner.getByRole('region', { name: 'Planned comparisons' }).innerText()
+  // the words that the page itself names, on the file that it offers
+  const words = /npm run -s stats -- (.+?) computes/.exec(await text(owner))?.[1] ?? ''
+  let out = ''
+  const code = await runStats(words.match(/'[^']*'|\S+/g)?.map((word) => word.replaceAll("'", '')) ?? [], {
+    read: () => new TextEncoder().encode(body),
+    out: (said) => (out += said),
+    err: (line) => expect(line).toBe(''),
+  })
+  expect(code).toBe(0)
+  const answer = JSON.parse(out) as {
+    cups: { cup: string; n: number; estimate: number }[]
+    claims: { difference: number; low: number; high: number }[]
+  }
+  for (const { cup, n, estimate } of answer.cups) {
+    expect(table).toContain(estimate.toFixed(2))
+    // by hand: the score of each cup in the file, which the table's count must agree with
+    expect(lines.filter((line) => line['cup'] === cup && line['score'] !== '').length).toBe(n)
+    expect(table).toMatch(new RegExp(`${cup}\\s[^\\n]*\\n?\\s*${n}\\s`))
+  }
+  for (const { difference, low, high } of answer.claims) {
+    for (const number of [difference, low, high]) expect(differences).toContain(Math.abs(number).toFixed(2))
   }
   await shoot(owner, 'result')
 })

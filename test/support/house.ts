@@ -43,7 +43,8 @@ export async function openHouse(): Promise<House> {
       if (!look.expected?.test(words)) complaints.push(`${page.url()}: ${words}`)
     }
     page.on('console', (message) => {
-      if (message.type() === 'error' || message.type() === 'warning') complain(message.text())
+      if (message.type() === 'error' || message.type() === 'warning')
+        complain(`${message.text()} (${message.location().url})`)
     })
     page.on('pageerror', (error) => complain(error.message))
     return page

@@ -16,7 +16,9 @@ import { readPanel } from '@/lib/tasks/plan/read-panel'
 import { readPanelCaffeine } from '@/lib/tasks/plan/read-panel-caffeine'
 import { readPanels } from '@/lib/tasks/plan/read-panels'
 import { readPaperSeat } from '@/lib/tasks/pour/read-paper-seat'
+import { PlanFiguresForm } from '@/lib/forms/plan-figures-form'
 import { readPlanBasis } from '@/lib/tasks/plan/read-plan-basis'
+import { readPlanFigures } from '@/lib/tasks/plan/read-plan-figures'
 import { readFillingList, readListHead, readServingList } from '@/lib/tasks/pour/read-pouring-list'
 import { readBatch, readBatchOffer, readPreparation } from '@/lib/tasks/store/read-preparation'
 import { readProgress } from '@/lib/tasks/pour/read-progress'
@@ -48,6 +50,7 @@ export const READ_HERE = [
   'read-panels',
   'read-paper-seat',
   'read-plan-basis',
+  'read-plan-figures',
   'read-pouring-list',
   'read-preparation',
   'read-progress',
@@ -108,6 +111,13 @@ export async function readEverything(world: World): Promise<{ readings: number; 
       await ask(named('recipe', recipe), () => readRecipe(world, reader, recipe.id))
       await ask(named('adoptable of', recipe), () => readAdoptable(world, reader, recipe.id))
       await ask(named('plan basis of', recipe), () => readPlanBasis(world, reader, recipe.id))
+      await ask(named('plan figures of', recipe), () =>
+        readPlanFigures(
+          world,
+          reader,
+          PlanFiguresForm.parse({ recipe: recipe.id, cups: '3', seats: '24', difference: '1' }),
+        ),
+      )
       await ask(named('sheet offer of', recipe), () => readSheetOffer(world, reader, recipe.id))
       await ask(named('levels of', recipe), () => readCostLevels(world, reader, recipe.id, null))
     }

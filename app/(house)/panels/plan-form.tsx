@@ -3,6 +3,7 @@ import { AreaField, CheckField, ChoiceField, HiddenField, SelectField, TextField
 import { localRules, Notice } from '@/app/ui/notice'
 import { Section } from '@/app/ui/page-frame'
 import { AspectsField, CupsField } from '@/app/ui/plan-fields'
+import { PlanFigures } from '@/app/ui/plan-figures'
 import type { PlanBasis } from '@/lib/tasks/plan/read-plan-basis'
 
 /** The whole plan on one page, in the order one thinks about it; what opening fixes is said where it is typed. */
@@ -11,6 +12,7 @@ export function PlanForm({
   basis,
   defaults,
   opened,
+  figures,
   action,
   submit,
 }: {
@@ -19,6 +21,8 @@ export function PlanForm({
   readonly defaults: Draft
   /** of a draft that is changed: the mark of what it was opened with */
   readonly opened?: string
+  /** what the plan comes to as it stands, in words */
+  readonly figures: readonly string[]
   readonly action: FormAction
   readonly submit: string
 }) {
@@ -55,6 +59,9 @@ export function PlanForm({
       </Section>
       <Section title="Seats and pouring">
         <Pouring basis={basis} />
+      </Section>
+      <Section title="What it comes to" aside="reckoned as you type">
+        <PlanFigures recipeId={basis.recipe.id} first={figures} />
       </Section>
       <Section title="What tasters see">
         <Seen />

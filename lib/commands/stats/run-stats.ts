@@ -19,6 +19,7 @@ const VERBS: Readonly<Record<string, () => Promise<{ readonly verb: Verb }>>> = 
   dose: () => import('./verbs/dose'),
   repeats: () => import('./verbs/repeats'),
   agreement: () => import('./verbs/agreement'),
+  rehearse: () => import('./verbs/rehearse'),
 }
 
 export interface StatsIo {

@@ -91,7 +91,16 @@ export function foundClaims(
 
 type Found = Pick<Claim, 'difference' | 'se' | 'df'>
 
-function judge(found: Found, panel: number, pairs: number, rules: ClaimRules) {
+/**
+ * What may be said of one difference?
+ *
+ * @param found  the difference, its error (null where it cannot be had) and degrees of freedom
+ * @param panel  tasters in the panel
+ * @param pairs  comparisons of the plan
+ *
+ * Checked  test/unit/stats/liking/claims.test.ts
+ */
+export function judge(found: Found, panel: number, pairs: number, rules: ClaimRules) {
   const { margin } = rules
   const interval = jointInterval(found, pairs, rules.level)
   const wide = margin === null ? null : jointInterval(found, pairs, rules.marginLevel)

@@ -8,6 +8,7 @@ import { ButtonLink } from '@/app/ui/button'
 import { Empty, Page } from '@/app/ui/page-frame'
 import { planAction } from '../actions'
 import { panelsStep } from '../panel-words'
+import { firstFigures } from '../first-figures'
 import { PlanForm } from '../plan-form'
 import { freshPlan } from '../plan-defaults'
 import { RecipeChoice } from './recipe-choice'
@@ -43,6 +44,7 @@ export default async function NewPanelPage({ searchParams }: { searchParams: Pro
           id={`plan-of-${basis.recipe.id}`}
           basis={basis}
           defaults={freshPlan(basis)}
+          figures={await firstFigures(theWorld(), member, basis.recipe.id, freshPlan(basis))}
           action={planAction.bind(null, basis.recipe.id)}
           submit="Keep this plan"
         />

@@ -9,6 +9,7 @@ import { Page } from '@/app/ui/page-frame'
 import { changePlanAction } from '../../actions'
 import { panelTrail } from '../../panel-words'
 import { planAsTyped } from '../../plan-defaults'
+import { firstFigures } from '../../first-figures'
 import { PlanForm } from '../../plan-form'
 
 export const metadata: Metadata = { title: 'Change the plan' }
@@ -21,6 +22,7 @@ export default async function PanelPlanPage({ params }: { params: Promise<{ pane
   if (panel.stage !== 'draft') redirect(`/panels/${panelId}`)
   const basis = await readPlanBasis(theWorld(), member, panel.recipe.id)
   if (!basis) notFound()
+  const defaults = planAsTyped(panel, basis.houseTrialId !== null)
   return (
     <Page
       trail={panelTrail(panel)}
@@ -36,7 +38,8 @@ export default async function PanelPlanPage({ params }: { params: Promise<{ pane
         id={`plan-${panelId}`}
         basis={basis}
         opened={panel.mark}
-        defaults={planAsTyped(panel, basis.houseTrialId !== null)}
+        defaults={defaults}
+        figures={await firstFigures(theWorld(), member, basis.recipe.id, defaults)}
         action={changePlanAction.bind(null, panelId)}
         submit="Keep this plan"
       />

@@ -1,0 +1,32 @@
+import { PlanFiguresForm } from '@/lib/forms/plan-figures-form'
+import { readPlanFigures } from '@/lib/tasks/plan/read-plan-figures'
+import type { Actor, World } from '@/lib/tasks/world'
+import type { Draft } from '@/app/ui/act-form'
+import { sayFigures } from './say-figures'
+
+/** What a plan comes to before anything is typed, so that it stands there without a script, too. */
+export async function firstFigures(
+  world: World,
+  actor: Actor,
+  recipeId: string,
+  draft: Draft,
+): Promise<readonly string[]> {
+  const text = (name: string) => {
+    const value = draft[name]
+    return typeof value === 'string' ? value : ''
+  }
+  const cups = draft['cups']
+  const typed = PlanFiguresForm.parse({
+    recipe: recipeId,
+    cups: String(Array.isArray(cups) ? cups.length : 0),
+    perTaster: text('cupsPerTaster'),
+    seats: text('seatCount'),
+    aim: text('aim'),
+    kind: text('primaryKind'),
+    difference: text('smallestDifference'),
+    margin: text('notWorseMargin'),
+    ml: text('sampleMl'),
+    twice: text('duplicate'),
+  })
+  return sayFigures(await readPlanFigures(world, actor, typed), typed).lines
+}
