@@ -3,10 +3,12 @@ import { cochran, type CochranTest } from './cochran'
 import { UnusableReadings, type Answer } from '../outcome'
 import { signTest } from './sign-test'
 import { labels, pairsBelow, tasterTable } from '../taster-table'
-import { holmWithGaps } from '../multiplicity'
+import { holm, holmWithGaps } from '../multiplicity'
 
 export interface CheckedTerm extends CochranTest {
   readonly term: string
+  /** Holm over the terms, of the exact p or else of p; null where there is nothing to test */
+  readonly pHolmTerms: number | null
   /** share of tasters who ticked the term, per cup */
   readonly shares: Readonly<Record<string, number>>
   readonly pairs: readonly {
@@ -41,7 +43,7 @@ export interface CheckAll extends Answer<
  *
  * Source   Cochran (1950), Biometrika 37, 256–266; McNemar (1947), Psychometrika 12, 153–157; Holm (1979)
  * Checked  test/reference/cochran-1950-checked.test.ts
- * Limits   Holm is within a term; with many terms some will differ by chance.
+ * Limits   pairs are adjusted within a term; pHolmTerms says which terms stand after all of them are counted.
  */
 export function check(
   rows: readonly {
@@ -57,6 +59,14 @@ export function check(
   const cups = labels(answered.map(({ cup }) => cup))
   const terms = labels(answered.map(({ term }) => term))
   const notes: string[] = []
+  const tested = terms.map((term) =>
+    oneTerm(
+      term,
+      rows.filter((row) => row.term === term),
+      notes,
+    ),
+  )
+  const overTerms = holmAmongTested(tested.map(({ p, pExact }) => pExact ?? p))
   return {
     verb: 'check',
     level,
@@ -68,23 +78,24 @@ export function check(
       missing: rows.length - answered.length,
     },
     method:
-      'Cochran’s Q, p from chi-squared on cups − 1, pExact by permuting within tasters; exact McNemar for pairs, Holm within the term',
-    terms: terms.map((term) =>
-      oneTerm(
-        term,
-        rows.filter((row) => row.term === term),
-        notes,
-      ),
-    ),
+      'Cochran’s Q, p from chi-squared on cups − 1, pExact by permuting within tasters; exact McNemar for pairs, Holm within the term; pHolmTerms: Holm over the terms that can be tested',
+    terms: tested.map((one, at) => ({ ...one, pHolmTerms: overTerms[at] ?? null })),
     notes,
   }
+}
+
+/** A term that nobody ticked for some cups and not others is no test, and none of the family. */
+function holmAmongTested(ps: readonly (number | null)[]): readonly (number | null)[] {
+  const adjusted = holm(ps.flatMap((p) => p ?? []))
+  let at = 0
+  return ps.map((p) => (p === null ? null : (adjusted[at++] ?? null)))
 }
 
 function oneTerm(
   term: string,
   rows: readonly { readonly taster: string; readonly cup: string; readonly checked: boolean | null }[],
   notes: string[],
-): CheckedTerm {
+): Omit<CheckedTerm, 'pHolmTerms'> {
   const table = tasterTable(
     rows.map(({ taster, cup, checked }) => ({ taster, cup, value: checked === null ? null : Number(checked) })),
   )

@@ -48,3 +48,16 @@ test('an answer given twice is refused, nothing at all is an empty answer', () =
   )
   expect(check([], { level: 0.95 }).terms).toEqual([])
 })
+
+test('terms are adjusted over all that can be tested: Holm by hand', () => {
+  // nine tasters and two cups: k of them tick cup A alone, so the exact two-sided p of Cochran's Q is 2/2^k (all on one side)
+  const term = (name: string, k: number) =>
+    Array.from({ length: 9 }, (_, taster) =>
+      ['A', 'B'].map((cup) => ({ taster: String(taster), cup, term: name, checked: cup === 'A' && taster < k })),
+    ).flat()
+  const { terms } = check([...term('date', 8), ...term('sweet', 6), ...term('thin', 0)], { level: 0.95 })
+  const of = (name: string) => terms.find((one) => one.term === name)
+  expect(of('date')?.pHolmTerms).toBeCloseTo(2 * (2 / 2 ** 8), 12)
+  expect(of('sweet')?.pHolmTerms).toBeCloseTo(2 / 2 ** 6, 12)
+  expect(of('thin')?.pHolmTerms).toBeNull()
+})

@@ -17,7 +17,7 @@ test('shares over the five points, gaps counted', () => {
     { level: 0.95 },
   )
   expect(answer.shares).toEqual([0.25, 0, 0.5, 0, 0.25])
-  expect(answer.counts).toEqual({ tasters: 4, missing: 2 })
+  expect(answer.counts).toEqual({ tasters: 4, answers: 4, missing: 2 })
 })
 
 test('fewer than two on a side, or just right, is null with a note', () => {
