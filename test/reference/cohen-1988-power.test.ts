@@ -12,7 +12,10 @@ import { tastersForAcceptance, tastersForNotWorse } from '@/lib/stats/plan/score
 const SD = Math.SQRT1_2
 
 test.each(reference.values.t)('paired, d $d, power $power', (row) => {
-  const two = tastersForAcceptance({ sd: SD, difference: row.d, cups: 2, alpha: 0.05, plan: 'all' }, { power: row.power })
+  const two = tastersForAcceptance(
+    { sd: SD, difference: row.d, cups: 2, alpha: 0.05, plan: 'all' },
+    { power: row.power },
+  )
   expect(two.n).toBe(row.n_paired)
   expect(Math.abs(two.power - row.power_paired)).toBeLessThan(1e-7)
   const one = tastersForNotWorse({ sd: SD, margin: row.d, alpha: 0.05 }, { power: row.power })

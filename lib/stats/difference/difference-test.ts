@@ -4,20 +4,24 @@ import { criticalNumber } from './critical-number'
 import { dPrimeError, dPrimeOf } from './d-prime'
 import { binomialLower, binomialUpper } from '../distribution/binomial'
 import { clopperPearson, clopperPearsonUpper } from '../interval'
+import { pairedDifference } from '../liking/paired-difference'
 import type { Answer, Interval } from '../outcome'
 import { guessingShare, hasDirection, type Protocol } from './protocol'
 
-export interface DifferenceAnswer extends Answer<'difference', { readonly tasters: number; readonly correct: number }> {
+export interface DifferenceAnswer extends Answer<
+  'difference',
+  { readonly tasters: number; readonly correct: number; readonly answers?: number }
+> {
   readonly guessing: number
   readonly p: number
   readonly critical: number | null
   readonly proportionCorrect: number
-  readonly distinguishing: { readonly estimate: number; readonly interval: Interval }
+  readonly distinguishing: { readonly estimate: number; readonly interval: Interval | null }
   readonly dPrime: {
     readonly estimate: number | null
     readonly se: number | null
-    /** an end that no finite distance reaches is null */
-    readonly interval: readonly [low: number | null, high: number | null]
+    /** an end that no finite distance reaches is null; null as a whole where tasters gave several answers */
+    readonly interval: readonly [low: number | null, high: number | null] | null
   }
   readonly similarity: {
     readonly limit: number
@@ -25,6 +29,12 @@ export interface DifferenceAnswer extends Answer<'difference', { readonly taster
     readonly upper: number
     readonly similar: boolean
   } | null
+}
+
+/** With one answer from each taster every interval is there. */
+export type OneAnswerEach = DifferenceAnswer & {
+  readonly distinguishing: { readonly interval: Interval }
+  readonly dPrime: { readonly interval: readonly [low: number | null, high: number | null] }
 }
 
 /** What was seen: `total` tasters, one trial each; `limit` asks for similarity. */
@@ -51,7 +61,7 @@ export interface DifferenceReadings {
  * Checked  test/reference/difference-test.test.ts
  * Limits   one trial per taster: repeated trials by one taster are not independent
  */
-export function difference(readings: DifferenceReadings, options: { readonly level: number }): DifferenceAnswer {
+export function difference(readings: DifferenceReadings, options: { readonly level: number }): OneAnswerEach {
   const { protocol, correct, total, limit } = readings
   const { level } = options
   checkLevel(level)
@@ -88,6 +98,58 @@ export function difference(readings: DifferenceReadings, options: { readonly lev
     distinguishing: { estimate: telling(share), interval: [telling(range[0]), telling(range[1])] },
     dPrime: { estimate, se: dPrimeError(protocol, share, total), interval: [low, high] },
     similarity,
+  }
+}
+
+/**
+ * The same where each taster gave several answers.
+ *
+ *     under luck alone nobody can tell, so all answers are independent: p and critical over all of them;
+ *     the share who can tell: mean and t interval, n − 1 df, of the tasters' own shares
+ *
+ * @param right  how many of each taster's answers were right; `each` answers from every taster, at least 2
+ * @throws RangeError  a count that is not whole or beyond `each`
+ *
+ * Source   Meyners and Brockhoff (2003), Food Quality and Preference 14, 355–364, for the test; Student's t for the shares
+ * Checked  test/reference/repeated-answers.test.ts
+ * Limits   nothing is said of d-prime's interval or of similarity: both take tasters to be alike
+ */
+export function differenceOfTasters(
+  readings: { readonly protocol: Protocol; readonly right: readonly number[]; readonly each: number },
+  options: { readonly level: number },
+): DifferenceAnswer {
+  const { protocol, right, each } = readings
+  const tasters = right.length
+  demand(Number.isInteger(each) && each >= 2, `several answers are at least 2, got ${each}`)
+  for (const count of right)
+    demand(
+      Number.isInteger(count) && count >= 0 && count <= each,
+      `right answers must be from 0 to ${each}, got ${count}`,
+    )
+  const correct = right.reduce((sum, count) => sum + count, 0)
+  const all = difference({ protocol, correct, total: tasters * each }, options)
+  const shares = Float64Array.from(right, (count) => (count / each - all.guessing) / (1 - all.guessing))
+  const { interval } = pairedDifference(shares, options.level, 0)
+  const cut = (value: number) => (hasDirection(protocol) ? value : Math.max(0, value))
+  return {
+    ...all,
+    counts: { tasters, correct, answers: tasters * each },
+    method:
+      `${protocol}: exact binomial test over all ${tasters * each} answers, ${each} from each taster, one-sided, against a guessing share of ` +
+      `${all.guessing === 0.5 ? '1/2' : '1/3'}; share who can tell from the tasters’ own shares, t on ${tasters - 1} degrees of freedom`,
+    notes: [
+      ...all.notes.filter((note) => !note.startsWith('Everybody') && !note.startsWith('Nobody')),
+      `${each} answers from each taster: no interval of d-prime, and no similarity, for both take tasters to be alike`,
+      ...(interval === null
+        ? ['no interval of the share who can tell: the tasters’ shares do not differ, or there is one taster']
+        : []),
+    ],
+    distinguishing: {
+      estimate: all.distinguishing.estimate,
+      interval: interval && [cut(interval[0]), cut(interval[1])],
+    },
+    dPrime: { ...all.dPrime, interval: null },
+    similarity: null,
   }
 }
 

@@ -8,6 +8,47 @@ interface Standing {
   readonly chance: number
 }
 
+/** After how many answers a decision may be taken; null: after each. */
+export type Looks = ReadonlySet<number> | null
+
+export const isLook = (looks: Looks, n: number): boolean => looks === null || looks.has(n)
+
+/**
+ * How does one capped Wald test behave when answers are right with chance p?
+ *
+ * @param max    the cap; who is undecided there has shown nothing
+ * @returns      chances of showing a difference and of showing none, and the expected number of answers
+ *
+ * Source   exact enumeration, as in Aroian (1968), Technometrics 10, 125–132
+ * Checked  test/reference/wald-1947-looks.test.ts
+ */
+export function oneTestFigures(
+  lines: SequentialLines,
+  max: number,
+  p: number,
+  looks: Looks = null,
+): { readonly shown: number; readonly notShown: number; readonly average: number } {
+  let [shown, notShown, average] = [0, 0, 0]
+  let open = new Map<number, number>([[0, 1]])
+  for (let n = 1; n <= max && open.size > 0; n += 1) {
+    const next = new Map<number, number>()
+    for (const [x, chance] of open) {
+      average += chance
+      for (const [count, share] of [
+        [x + 1, p],
+        [x, 1 - p],
+      ] as const) {
+        const now = isLook(looks, n) ? oneSided(lines, count, n) : 'running'
+        if (now === 'shown') shown += chance * share
+        else if (now === 'not shown') notShown += chance * share
+        else next.set(count, (next.get(count) ?? 0) + chance * share)
+      }
+    }
+    open = next
+  }
+  return { shown, notShown, average }
+}
+
 /**
  * How does a capped sequential test behave when a share p of tasters prefers a?
  *
@@ -15,6 +56,7 @@ interface Standing {
  *
  * @param max  the cap; who is undecided there has shown nothing
  * @param p    0 < p < 1
+ * @param looks  after how many answers one looks; null: after each
  * @returns    chances of showing a and of showing b, and the expected number of answers
  *
  * Source   exact enumeration, as in Aroian (1968), Technometrics 10, 125–132
@@ -25,6 +67,7 @@ export function operatingFigures(
   lines: SequentialLines,
   max: number,
   p: number,
+  looks: Looks = null,
 ): { readonly showA: number; readonly showB: number; readonly average: number } {
   let [showA, showB, average] = [0, 0, 0]
   let open: readonly Standing[] = [{ x: 0, testA: 'running', testB: 'running', chance: 1 }]
@@ -37,8 +80,9 @@ export function operatingFigures(
         [0, 1 - p],
       ] as const) {
         const x = standing.x + answer
-        const testA = standing.testA === 'running' ? oneSided(lines, x, n) : standing.testA
-        const testB = standing.testB === 'running' ? oneSided(lines, n - x, n) : standing.testB
+        const looked = isLook(looks, n)
+        const testA = looked && standing.testA === 'running' ? oneSided(lines, x, n) : standing.testA
+        const testB = looked && standing.testB === 'running' ? oneSided(lines, n - x, n) : standing.testB
         const chance = standing.chance * share
         if (testA === 'shown') showA += chance
         else if (testB === 'shown') showB += chance

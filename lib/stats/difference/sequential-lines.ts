@@ -44,6 +44,39 @@ export function sequentialLines({ p1, alpha, beta, max }: SequentialPlan): Seque
   }
 }
 
+/**
+ * Where are Wald's two lines for guessing against p1?
+ *
+ *     D = ln(p₁ (1 − p₀) / (p₀ (1 − p₁))),   slope = ln((1 − p₀) / (1 − p₁)) / D,
+ *     lower = ln(β / (1 − α)) / D,   upper = ln((1 − β) / α) / D
+ *
+ * @param plan  p0 < p1 < 1; alpha, one-sided, and beta, together below 1; max a whole number from 1 to 100 000
+ * @throws RangeError  a number outside its range
+ *
+ * Source   Wald (1947), Sequential Analysis, 5.3
+ * Checked  test/reference/wald-1947-looks.test.ts
+ */
+export function guessingLines(plan: {
+  readonly p0: number
+  readonly p1: number
+  readonly alpha: number
+  readonly beta: number
+  readonly max: number
+}): SequentialLines {
+  const { p0, p1, alpha, beta, max } = plan
+  demand(p0 > 0 && p0 < p1 && p1 < 1, `the share to be noticed must lie between guessing and 1, got ${p1}`)
+  demand(alpha > 0 && alpha < 1, `alpha must lie between 0 and 1, got ${alpha}`)
+  demand(beta > 0 && beta < 1, `beta must lie between 0 and 1, got ${beta}`)
+  demand(alpha + beta < 1, `alpha and beta must stay below 1 together, got ${alpha} and ${beta}`)
+  demand(Number.isInteger(max) && max >= 1 && max <= 100_000, `max must be a whole number from 1 to 100000, got ${max}`)
+  const D = Math.log(p1) - Math.log1p(-p1) - Math.log(p0) + Math.log1p(-p0)
+  return {
+    slope: (Math.log1p(-p0) - Math.log1p(-p1)) / D,
+    lower: (Math.log(beta) - Math.log1p(-alpha)) / D,
+    upper: (Math.log1p(-beta) - Math.log(alpha)) / D,
+  }
+}
+
 /** Where one of the two tests stands: still running, or ended with or without a preference for its cup. */
 export type OneSided = 'running' | 'shown' | 'not shown'
 
