@@ -4,6 +4,7 @@ import { studentTwoSided } from '../distribution/student'
 import type { FixedEffects } from '../model/fixed-effects'
 import { fitMixedModel } from '../model/mixed-model'
 import { invertPositiveDefinite, quadratic, solveSemidefinite } from '../algebra/positive-definite'
+import { robustErrors, type RobustError } from '../model/robust-errors'
 import { satterthwaite } from '../model/satterthwaite'
 import type { DesignRows } from '../model/variance-strata'
 
@@ -26,8 +27,8 @@ export interface DoseCurve {
   readonly coefficients: readonly [DoseEffect, DoseEffect, DoseEffect]
   /** covariance of the three, or null */
   readonly covariance: readonly (readonly number[])[] | null
-  /** average slope from the lowest dose to the highest */
-  readonly slope: DoseEffect
+  /** the quadratic term, and the slope of a straight line fitted in its place, with errors that believe only in the tasters */
+  readonly byTasters: { readonly bend: DoseEffect; readonly slope: DoseEffect } | null
   readonly lackOfFit: { readonly F: number; readonly df1: number; readonly df2: number; readonly p: number } | null
   readonly why: null | 'no residual' | 'saturated'
   readonly singular: boolean
@@ -72,7 +73,12 @@ export function doseCurve(scores: readonly DoseScore[]): DoseCurve {
   return {
     coefficients: [judge(fit, constant, level), judge(fit, linear), judge(fit, bend)],
     covariance: effects && raw.map((x) => raw.map((y) => quadratic(x, effects.covariance, y, 3))),
-    slope: judge(fit, Float64Array.of(0, 1 / half, 0)),
+    byTasters: byTasters(
+      fit,
+      fitRows(sorted, (dose) => columns(dose).slice(0, 2), level),
+      bend,
+      half,
+    ),
     lackOfFit:
       extra.length > 0 && effects
         ? addedDoses(
@@ -86,6 +92,7 @@ export function doseCurve(scores: readonly DoseScore[]): DoseCurve {
 }
 
 interface RowsFit {
+  readonly robust: ((contrast: Float64Array) => RobustError) | null
   readonly beta: Float64Array
   readonly effects: FixedEffects | null
   readonly why: null | 'no residual' | 'saturated'
@@ -102,8 +109,13 @@ function fitRows(sorted: readonly DoseScore[], columns: (dose: number) => number
   const design = { rows, width, tasterOf, cupOf: new Int32Array(sorted.length) }
   if (tasters.length < 2) return leastSquares(design, grain)
   const fit = fitMixedModel(design, false, grain)
-  if (fit.outcome !== 'fitted') return { beta: fit.beta, effects: null, why: fit.outcome, singular: false }
-  return { beta: fit.beta, effects: satterthwaite(fit), why: null, singular: fit.singular }
+  if (fit.outcome !== 'fitted')
+    return { beta: fit.beta, effects: null, why: fit.outcome, singular: false, robust: null }
+  const [residual = 0, taster = 0] = fit.variances
+  // a residual of nothing would leave no covariance to work with
+  const working = { residual: Math.max(residual, (residual + taster) * 1e-6), taster, tasterByCup: 0 }
+  const robust = working.residual > 0 ? robustErrors(design, fit.beta, working) : null
+  return { beta: fit.beta, effects: satterthwaite(fit), why: null, singular: fit.singular, robust }
 }
 
 function leastSquares({ rows, width }: DesignRows, grain: number): RowsFit {
@@ -124,8 +136,9 @@ function leastSquares({ rows, width }: DesignRows, grain: number): RowsFit {
     squares += beta.reduce((rest, b, j) => rest - b * (rows[at + j] ?? 0), rows[at + p] ?? 0) ** 2
   }
   const inverse = invertPositiveDefinite(matrix, p)?.inverse
-  if (n <= p || !inverse) return { beta, effects: null, why: 'saturated', singular: false }
-  if (squares <= n * (16 * grain) ** 2) return { beta, effects: null, why: 'no residual', singular: false }
+  if (n <= p || !inverse) return { beta, effects: null, why: 'saturated', singular: false, robust: null }
+  if (squares <= n * (16 * grain) ** 2)
+    return { beta, effects: null, why: 'no residual', singular: false, robust: null }
   const covariance = inverse.map((x) => (x * squares) / (n - p))
   const df = (): number => n - p
   const test: FixedEffects['test'] = (contrasts) => {
@@ -136,7 +149,20 @@ function leastSquares({ rows, width }: DesignRows, grain: number): RowsFit {
     const F = undone ? quadratic(estimates, undone, estimates, q) / q : null
     return { F, df1: q, df2: n - p, p: F === null ? null : fUpper(F, q, n - p) }
   }
-  return { beta, effects: { beta, covariance, df, test }, why: null, singular: false }
+  return { beta, effects: { beta, covariance, df, test }, why: null, singular: false, robust: null }
+}
+
+function byTasters(curve: RowsFit, line: RowsFit, bend: Float64Array, half: number): DoseCurve['byTasters'] {
+  const slope = Float64Array.of(0, 1 / half)
+  const [bent, sloped] = [judgeRobust(curve, bend), judgeRobust(line, slope)]
+  return bent && sloped && { bend: bent, slope: sloped }
+}
+
+function judgeRobust({ beta, robust }: RowsFit, contrast: Float64Array): DoseEffect | null {
+  if (!robust) return null
+  const estimate = contrast.reduce((sum, weight, j) => sum + weight * (beta[j] ?? 0), 0)
+  const { se, df } = robust(contrast)
+  return { estimate, se, df, p: df === null || !(se > 0) ? null : studentTwoSided(estimate / se, df) }
 }
 
 function judge({ beta, effects }: RowsFit, contrast: Float64Array, shift = 0): DoseEffect {

@@ -1,8 +1,9 @@
 import { mean } from 'simple-statistics'
 import { demand } from '@/lib/base/demand'
 import { checkLevel } from '../check-level'
-import { studentQuantile } from '../distribution/student'
+import { studentQuantile, studentTwoSided } from '../distribution/student'
 import { doseCurve, type DoseCurve, type DoseEffect, type DoseScore } from './dose-curve'
+import { pairedDifference } from '../liking/paired-difference'
 import { fiellerInterval, type TurningPoint } from './fieller'
 import { byLabel } from '../label-order'
 import { UnusableReadings, type Answer, type Interval } from '../outcome'
@@ -38,15 +39,16 @@ export interface DoseAnswer extends Answer<
  *
  * Tasters differ in their own optimum. Where everyone tasted every dose, the interval is Fieller's with the covariance of
  * the tasters' own coefficients over n, on n − 1 df; otherwise, and always beside it, with the model's own covariance.
- * Without a peak or a trough the shape is the sign of the slope from the lowest dose to the highest, and flat where
- * neither term nor that slope differs from 0 at 1 − level.
+ * The shape is judged so too: by each taster's own quadratic term and straight line (t, n − 1), otherwise by errors that believe only
+ * in the tasters (CR2). Without a peak or a trough it is the sign of the straight line's slope where that differs from 0 at
+ * 1 − level, else flat.
  *
  * @param rows   one per score, repeats allowed; null is a gap
  * @throws UnusableReadings  fewer than three different doses with a score
  * @throws RangeError  a dose or score that is not finite, a level outside (0, 1)
  *
  * Source   Fieller (1954), J. R. Stat. Soc. B 16, 175–185; Kuznetsova, Brockhoff & Christensen (2017)
- * Checked  test/reference/fieller-1954-dose.test.ts
+ * Checked  test/reference/fieller-1954-dose.test.ts, test/reference/dose-shapes.test.ts
  * Limits   A parabola is an approximation: read lackOfFit. Never beyond the doses tried.
  */
 export function dose(
@@ -66,7 +68,7 @@ export function dose(
   const tasters = [...new Set(scores.map(({ taster }) => taster))].sort(byLabel)
   const curve = doseCurve(scores)
   const notes = curveNotes(curve, tasters.length, doses.length)
-  const shape = shapeOf(curve, doses, level)
+  const shape = shapeOf(judgedBy(curve, scores, tasters, doses), doses, level)
   const [b0, b1, b2] = curve.coefficients
   return {
     verb: 'dose',
@@ -78,7 +80,7 @@ export function dose(
       missing: rows.length - scores.length,
     },
     method:
-      'score ~ dose + dose² + (1 | taster) by REML, Satterthwaite’s degrees of freedom; optimum with Fieller’s interval',
+      'score ~ dose + dose² + (1 | taster) by REML, Satterthwaite’s degrees of freedom; optimum with Fieller’s interval; shape by the tasters’ own curves, or by errors by tasters (CR2)',
     coefficients: [
       { name: 'intercept', ...b0 },
       { name: 'dose', ...b1 },
@@ -102,18 +104,59 @@ function curveNotes({ why, singular, lackOfFit }: DoseCurve, tasters: number, do
   ]
 }
 
-function shapeOf({ coefficients, slope, why }: DoseCurve, doses: readonly number[], level: number): DoseShape {
-  const [, b1, b2] = coefficients
-  const low = doses[0] ?? 0
-  const high = doses.at(-1) ?? 0
-  const size = Math.abs(b1.estimate * (high - low)) + Math.abs(b2.estimate * (high ** 2 - low ** 2))
-  const matters = ({ estimate, p }: DoseEffect, over: number): boolean =>
-    p === null ? why === 'no residual' && Math.abs(estimate * over) > 1e-9 * size : isAtMost(p, 1 - level)
-  const turn = -b1.estimate / (2 * b2.estimate)
-  const bent = matters(b2, (high - low) ** 2)
-  if (bent && turn >= low && turn <= high) return b2.estimate < 0 ? 'peak' : 'trough'
-  if (!bent && !matters(b1, high - low) && !matters(slope, high - low)) return 'flat'
+/** What the shape is judged by: the bend, the slope of a straight line, and where the curve turns. */
+interface Judged {
+  readonly bend: { readonly estimate: number; readonly p: number | null }
+  readonly slope: { readonly estimate: number; readonly p: number | null }
+  readonly turn: number
+}
+
+function shapeOf({ bend, slope, turn }: Judged, doses: readonly number[], level: number): DoseShape {
+  const [low, high] = [doses[0] ?? 0, doses.at(-1) ?? 0]
+  const size = Math.abs(slope.estimate * (high - low)) + Math.abs(bend.estimate * (high - low) ** 2)
+  // no spread at all between tasters leaves no p: then what is there is told, but for rounding
+  const matters = ({ estimate, p }: Judged['bend'], over: number): boolean =>
+    p === null ? Math.abs(estimate * over) > 1e-9 * size : isAtMost(p, 1 - level)
+  if (matters(bend, (high - low) ** 2) && turn >= low && turn <= high) return bend.estimate < 0 ? 'peak' : 'trough'
+  if (!matters(slope, high - low)) return 'flat'
   return slope.estimate < 0 ? 'falling' : 'rising'
+}
+
+/** By the tasters' own coefficients where all tasted every dose, otherwise by errors that believe only in the tasters. */
+function judgedBy(
+  curve: DoseCurve,
+  scores: readonly DoseScore[],
+  tasters: readonly string[],
+  doses: readonly number[],
+): Judged {
+  const [, b1, b2] = curve.coefficients
+  const turn = -b1.estimate / (2 * b2.estimate)
+  const own = tasters.length > 1 ? ownCoefficients(scores, tasters, doses) : null
+  if (own) {
+    const tested = (of: readonly number[]) => {
+      const { difference, p } = pairedDifference(Float64Array.from(of), 0.95, grainOf(of))
+      return { estimate: difference ?? 0, p }
+    }
+    return { bend: tested(own.map(({ bend }) => bend)), slope: tested(own.map(({ slope }) => slope)), turn }
+  }
+  const { byTasters } = curve
+  if (byTasters) return { ...byTasters, turn }
+  // one taster: what least squares say of their own answers
+  return { bend: b2, slope: lineOf(scores), turn }
+}
+
+/** A spread of this size between numbers is rounding. */
+const grainOf = (of: readonly number[]) => Number.EPSILON * Math.max(...of.map(Math.abs))
+
+/** The straight line through one taster's scores. */
+function lineOf(scores: readonly DoseScore[]): Judged['slope'] {
+  const [x, y] = [mean(scores.map((one) => one.dose)), mean(scores.map(({ score }) => score))]
+  const across = scores.reduce((sum, one) => sum + (one.dose - x) ** 2, 0)
+  const estimate = scores.reduce((sum, one) => sum + (one.dose - x) * (one.score - y), 0) / across
+  const rest = scores.reduce((sum, one) => sum + (one.score - y - estimate * (one.dose - x)) ** 2, 0)
+  const df = scores.length - 2
+  const se = Math.sqrt(rest / df / across)
+  return { estimate, p: df >= 1 && se > 0 ? studentTwoSided(estimate / se, df) : null }
 }
 
 function optimumOf(
@@ -130,7 +173,8 @@ function optimumOf(
   const entry = (i: number, j: number): number => covariance?.[i]?.[j] ?? 0
   const model = { b1: b1.estimate, b2: b2.estimate, v11: entry(1, 1), v12: entry(1, 2), v22: entry(2, 2) }
   const intervalModel = covariance && b2.df !== null ? fiellerInterval(model, t(b2.df)) : null
-  const own = tasters.length > 1 ? tastersTurningPoint(scores, tasters, doses) : null
+  const each = tasters.length > 1 ? ownCoefficients(scores, tasters, doses) : null
+  const own = each && turningPointOf(each)
   const interval = own ? fiellerInterval(own, t(tasters.length - 1)) : intervalModel
   const unbounded = 'Fieller’s set is not bounded: the data do not close the optimum in'
   if (interval === null) notes.push(`interval: ${unbounded}`)
@@ -148,34 +192,53 @@ function optimumOf(
   }
 }
 
-/** Mean and covariance / n of the tasters' own coefficients, or null where somebody missed a dose. */
-function tastersTurningPoint(
+interface OwnCoefficients {
+  readonly linear: number
+  readonly bend: number
+  /** of a straight line */
+  readonly slope: number
+}
+
+/** Each taster's own curve and straight line, or null where somebody missed a dose. */
+function ownCoefficients(
   scores: readonly DoseScore[],
   tasters: readonly string[],
   doses: readonly number[],
-): TurningPoint | null {
+): readonly OwnCoefficients[] | null {
   const cells = new Map<string, Map<number, number[]>>(tasters.map((taster) => [taster, new Map()]))
   for (const { taster, dose: amount, score } of scores) {
     const own = cells.get(taster)
     own?.set(amount, [...(own.get(amount) ?? []), score])
   }
   if ([...cells.values()].some((own) => own.size < doses.length)) return null
-  const weights = coefficientWeights(doses)
-  const each = [...cells.values()].map((own) => {
+  const [linear, bend, slope] = coefficientWeights(doses)
+  return [...cells.values()].map((own) => {
     const means = doses.map((amount) => mean((own.get(amount) ?? [0]).toSorted((x, y) => x - y)))
-    return weights.map((row) => row.reduce((sum, w, j) => sum + w * (means[j] ?? 0), 0))
+    const by = (weights: readonly number[]) => weights.reduce((sum, w, j) => sum + w * (means[j] ?? 0), 0)
+    return { linear: by(linear), bend: by(bend), slope: by(slope) }
   })
-  const n = each.length
-  const middle = [0, 1].map((i) => each.reduce((sum, own) => sum + (own[i] ?? 0), 0) / n)
-  const spread = (i: number, j: number): number =>
-    each.reduce((sum, own) => sum + ((own[i] ?? 0) - (middle[i] ?? 0)) * ((own[j] ?? 0) - (middle[j] ?? 0)), 0) /
-    (n - 1) /
-    n
-  return { b1: middle[0] ?? 0, b2: middle[1] ?? 0, v11: spread(0, 0), v12: spread(0, 1), v22: spread(1, 1) }
 }
 
-/** Least-squares b₁ and b₂ as weights of the means at the doses, through orthogonal polynomials. */
-function coefficientWeights(doses: readonly number[]): [number[], number[]] {
+/** Mean and covariance / n of the tasters' own coefficients. */
+function turningPointOf(each: readonly OwnCoefficients[]): TurningPoint {
+  const n = each.length
+  const column = (of: 'linear' | 'bend') => each.map((own) => own[of])
+  const [linear, bend] = [column('linear'), column('bend')]
+  const middle = (of: readonly number[]) => of.reduce((sum, x) => sum + x, 0) / n
+  const [b1, b2] = [middle(linear), middle(bend)]
+  const spread = (x: readonly number[], mx: number, y: readonly number[], my: number): number =>
+    x.reduce((sum, one, at) => sum + (one - mx) * ((y[at] ?? 0) - my), 0) / (n - 1) / n
+  return {
+    b1,
+    b2,
+    v11: spread(linear, b1, linear, b1),
+    v12: spread(linear, b1, bend, b2),
+    v22: spread(bend, b2, bend, b2),
+  }
+}
+
+/** Least-squares b₁ and b₂, and the slope of a straight line, as weights of the means at the doses, through orthogonal polynomials. */
+function coefficientWeights(doses: readonly number[]): [number[], number[], number[]] {
   const centre = mean([...doses])
   const linear = doses.map((x) => x - centre)
   const squares = linear.reduce((sum, x) => sum + x * x, 0)
@@ -183,5 +246,6 @@ function coefficientWeights(doses: readonly number[]): [number[], number[]] {
   const bend = linear.map((x) => x * x - skew * x - squares / doses.length)
   const bendSquares = bend.reduce((sum, x) => sum + x * x, 0)
   const b2 = bend.map((x) => x / bendSquares)
-  return [linear.map((x, j) => x / squares - (b2[j] ?? 0) * (skew + 2 * centre)), b2]
+  const line = linear.map((x) => x / squares)
+  return [line.map((w, j) => w - (b2[j] ?? 0) * (skew + 2 * centre)), b2, line]
 }
