@@ -31,6 +31,19 @@ async function run(words: readonly string[], variables: Readonly<Record<string, 
 
 const oneLine = expect.stringMatching(/^[^\n]+\n$/)
 
+test.each([
+  ['stats', ['tasters', 'acceptance', '--sd', '1.2', '--difference', '1', '--cups', '3'], 0],
+  ['stats', ['tasters', 'acceptance', '--sd', 'much'], 2],
+  ['drink', ['lib/commands/example-trial.json'], 0],
+  ['drink', [], 2],
+])('%s %j, compiled, says what its source says', async (name, words, code) => {
+  const compiled = await run(['lib/commands/compiled.mjs', name, ...words])
+  const again = await run(['lib/commands/compiled.mjs', name, ...words])
+  expect(compiled.code).toBe(code)
+  expect(again).toEqual(compiled)
+  expect(await run(typescriptWords(`lib/commands/${name}.ts`, words))).toEqual(compiled)
+})
+
 describe('npm start says what is wrong in one line', () => {
   test.each([
     ['PORT', 'three', 'PORT must be'],
