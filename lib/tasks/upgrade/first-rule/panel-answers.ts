@@ -66,10 +66,7 @@ export function resultCups(panel: Pick<AnsweredPanel, 'cups'>): ResultCup[] {
 }
 
 /** The score that counts: one given before the cup was skipped does not. */
-function countedScore(
-  serving: Pick<AnsweredServing, 'skippedAt' | 'scores'>,
-  attributeId: string,
-): number | null {
+function countedScore(serving: Pick<AnsweredServing, 'skippedAt' | 'scores'>, attributeId: string): number | null {
   if (serving.skippedAt) return null
   return serving.scores.find((one) => one.attributeId === attributeId)?.value ?? null
 }
