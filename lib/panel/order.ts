@@ -3,6 +3,7 @@ import { seededRandom, type SeededRandom } from '@/lib/stats/random'
 import { efficiency, followCounts, type Orders, pairCounts, positionCounts } from './balance'
 import { completeRows } from './complete-order'
 import { balancedTrays } from './incomplete-block'
+import { exactTrays } from './exact-trays'
 import { leastSpread } from './least-spread'
 import { evenTrays, type Trays } from './near-balance'
 import { orderTrays } from './tray-order'
@@ -83,10 +84,21 @@ export function extendOrders(existing: Orders, howMany: number, plan: OrderPlan)
   const given = existing.map((order) => order.map((cup) => cup - 1))
   const seeded = seededRandom(plan.seed)
   const random = existing.length === 0 ? seeded : seededRandom(seeded.below(2 ** 31) ^ existing.length)
-  const rows = complete
-    ? completeRows(given, howMany, labels, random)
-    : orderTrays(given, trays(given, howMany, labels, size, random), labels, random)
+  const rows = complete ? completeRows(given, howMany, labels, random) : someCups(given, howMany, labels, size, random)
   return rows.map((row) => row.map((cup) => cup + 1))
+}
+
+/** Sets that are even in everything first; what is left over is made as even as it can be. */
+function someCups(given: Trays, howMany: number, cups: number, size: number, random: SeededRandom): number[][] {
+  const sets = given.length > 0 ? [] : exactTrays(cups, size, howMany, random)
+  const rest = (): Trays => trays(given, howMany - sets.flat().length, cups, size, random)
+  let left = rest()
+  // A few trays alone can be less even in their pairs than they are together with a set.
+  if (sets.length > 0 && pairSpread(left, cups) > leastSpread(howMany, cups, size)) {
+    sets.pop()
+    left = rest()
+  }
+  return [...sets.flat(), ...orderTrays(given, left, cups, random)]
 }
 
 /** Designs as often as they fit, each with labels of its own, then what is left over. */

@@ -7,7 +7,7 @@ export interface CochranTest {
   readonly Q: number | null
   readonly df: number
   readonly p: number | null
-  /** over all ways in which each taster's ticks could have fallen on the cups; null beyond 2 million states too */
+  /** over all ways in which each taster's ticks could have fallen on the cups; null too where it takes too long to count */
   readonly pExact: number | null
 }
 
@@ -19,13 +19,14 @@ export interface CochranTest {
  *     k cups, Tⱼ ticks of cup j, uᵢ ticks of taster i
  *
  * @param ticks  n tasters × k cups of 0 and 1, complete
+ * @param most   steps that pExact may take, where several terms share one allowance
  * @throws RangeError  rows of unequal length, or a tick that is not 0 or 1
  *
  * Source   Cochran (1950), Biometrika 37, 256–266; exact by permuting within tasters
  * Checked  test/reference/cochran-1950-checked.test.ts
  * Limits   Chi-squared is poor where few tasters tick some cups and not others.
  */
-export function cochran(ticks: readonly (readonly number[])[]): CochranTest {
+export function cochran(ticks: readonly (readonly number[])[], most?: number): CochranTest {
   const k = ticks[0]?.length ?? 0
   for (const row of ticks) {
     demand(row.length === k, `every taster needs ${k} ticks, got ${row.length}`)
@@ -39,5 +40,5 @@ export function cochran(ticks: readonly (readonly number[])[]): CochranTest {
   const all = totals.reduce((sum, total) => sum + total, 0)
   // k Σ (T − T̄)² kept whole, so that equal totals give exactly 0.
   const Q = ((k - 1) * (k * totals.reduce((sum, total) => sum + total * total, 0) - all * all)) / below
-  return { Q, df, p: chiSquaredUpper(Q, df), pExact: permutedColumnTail(ticks) }
+  return { Q, df, p: chiSquaredUpper(Q, df), pExact: permutedColumnTail(ticks, most) }
 }
