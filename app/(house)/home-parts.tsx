@@ -36,7 +36,7 @@ export function homeAct(home: Home, may: { readonly writes: boolean }): { href: 
 
 type Lines = Home['open']
 
-export function HomeLines({ panels, zone, to }: { panels: Lines; zone: string; to?: 'result' | 'watch' }) {
+function HomeLines({ panels, zone, to }: { panels: Lines; zone: string; to?: 'result' | 'watch' }) {
   return (
     <ul className="divide-y divide-line rounded border border-line bg-raised">
       {panels.map((panel) => (

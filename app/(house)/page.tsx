@@ -2,9 +2,10 @@ import { canDo, requireMember } from '@/lib/auth/guard'
 import { readHome } from '@/lib/tasks/house/read-home'
 import { theWorld } from '@/lib/tasks/world'
 import { ButtonLink } from '@/app/ui/button'
+import { DecisionLines } from '@/app/ui/decision-lines'
 import { DiskNotice } from '@/app/ui/disk-notice'
 import { Empty, Page, Section } from '@/app/ui/page-frame'
-import { homeAct, HomeLines, NeedLines, sayHome } from './home-parts'
+import { homeAct, NeedLines, sayHome } from './home-parts'
 
 export default async function HomePage() {
   const member = await requireMember('home')
@@ -21,7 +22,7 @@ export default async function HomePage() {
       <NeedLines home={home} zone={member.cafe.timeZone} reads={reads} />
       {home.decided.length > 0 && (
         <Section title="Decided lately">
-          <HomeLines panels={home.decided} zone={member.cafe.timeZone} to="result" />
+          <DecisionLines decisions={home.decided} zone={member.cafe.timeZone} brief />
         </Section>
       )}
     </Page>

@@ -1,4 +1,7 @@
 import Link from 'next/link'
+import type { DecisionEvidence } from '@/lib/tasks/result/decision-evidence'
+import { DemoMark } from './demo-mark'
+import { EvidenceLines } from './evidence-lines'
 import { Moment, sayDay } from './moment'
 
 export interface DecisionLine {
@@ -10,6 +13,10 @@ export interface DecisionLine {
   readonly by: string
   readonly trial: { readonly id: string; readonly number: number; readonly name: string } | null
   readonly panel: { readonly id: string; readonly title: string } | null
+  /** where the decision stands among those of other recipes */
+  readonly recipe?: { readonly id: string; readonly name: string; readonly isDemo: boolean }
+  /** what was on the table that day; null for decisions of before that was kept */
+  readonly evidence: DecisionEvidence | null
 }
 
 /** The adoption that made the house recipe, in one sentence: what, when, by whom, on what evidence. */
@@ -19,7 +26,16 @@ export function whySentence(adopted: DecisionLine | null, zone: string): string 
   return `Trial ${adopted.trial.number}, ${adopted.trial.name}, was adopted by ${adopted.by} on ${sayDay(adopted.at, zone)} ${evidence}: “${adopted.reason}”`
 }
 
-export function DecisionLines({ decisions, zone }: { decisions: readonly DecisionLine[]; zone: string }) {
+/** @param brief  on a page about other things: of the evidence only the sentence, and which recipe it is about */
+export function DecisionLines({
+  decisions,
+  zone,
+  brief = false,
+}: {
+  decisions: readonly DecisionLine[]
+  zone: string
+  brief?: boolean
+}) {
   return (
     <ol className="divide-y divide-line rounded border border-line bg-raised">
       {decisions.map((decision) => (
@@ -36,7 +52,21 @@ export function DecisionLines({ decisions, zone }: { decisions: readonly Decisio
             )}
           </p>
           <p>“{decision.reason}”</p>
+          {brief ? (
+            decision.evidence?.sentence && <p className="text-s">The panel said: {decision.evidence.sentence}</p>
+          ) : (
+            <EvidenceLines evidence={decision.evidence} trialId={decision.trial?.id ?? null} />
+          )}
           <p className="text-s text-soft">
+            {decision.recipe && (
+              <>
+                <Link href={`/recipes/${decision.recipe.id}/why`} prefetch={false}>
+                  {decision.recipe.name}
+                </Link>
+                {decision.recipe.isDemo && <DemoMark />}
+                {' · '}
+              </>
+            )}
             {decision.by}, <Moment at={decision.at} zone={zone} />
             {' · '}
             {decision.panel ? (

@@ -112,3 +112,17 @@ export async function findDecisionsOfPanel(db: Db | Tx, cafeId: string, panelId:
     },
   })
 }
+
+/** The newest decisions of a café, of all its recipes. */
+export async function findLatestDecisions(db: Db | Tx, cafeId: string, howMany: number) {
+  return db.decision.findMany({
+    where: { cafeId },
+    orderBy: [{ at: 'desc' }, { version: 'desc' }, { id: 'desc' }],
+    take: howMany,
+    include: {
+      recipe: { select: { id: true, name: true, isDemo: true } },
+      trial: { select: { id: true, number: true, name: true } },
+      panel: { select: { id: true, title: true } },
+    },
+  })
+}

@@ -3,18 +3,18 @@
  * The names are unlike any word on a screen, so that searching for them means something.
  */
 import type { PlanTyped } from '@/lib/forms/panel-form'
-import { worldOf, type Actor, type World } from '@/lib/tasks/world'
+import { worldOf, type Reader, type World } from '@/lib/tasks/world'
 import type { Db } from '@/lib/db/engine/client'
 import { freshDatabase } from './fresh-database'
 
 export type TestCafe = {
   readonly world: World
   readonly db: Db
-  readonly owner: Actor
-  readonly secondOwner: Actor
-  readonly pourer: Actor
+  readonly owner: Reader
+  readonly secondOwner: Reader
+  readonly pourer: Reader
   /** owner of another café: must never see anything of this one */
-  readonly stranger: Actor
+  readonly stranger: Reader
   readonly recipeId: string
   /** four trials; the last contains `unreadId` through a syrup inside a syrup */
   readonly trialIds: readonly string[]
@@ -78,12 +78,12 @@ async function addCafe(world: World, name: string): Promise<string> {
   return id
 }
 
-async function addPerson(world: World, cafeId: string, name: string, role: string): Promise<Actor> {
+async function addPerson(world: World, cafeId: string, name: string, role: string): Promise<Reader> {
   const userId = world.id()
   const email = `${name.toLowerCase()}@example.test`
   await world.db.user.create({ data: { id: userId, email, name, passwordHash: '-', createdAt: world.now() } })
   await world.db.membership.create({ data: { id: world.id(), cafeId, userId, role, createdAt: world.now() } })
-  return { userId, cafeId }
+  return { userId, cafeId, cafe: { currency: 'EUR', currencyDigits: 2, allergenList: 'eu' } }
 }
 
 async function layDrink(world: World, cafeId: string) {

@@ -1,11 +1,12 @@
 import type { Metadata } from 'next'
+import Link from 'next/link'
 import { requireMember } from '@/lib/auth/guard'
-import { readDiary } from '@/lib/tasks/house/read-diary'
+import { readDiary, type DiaryEntry } from '@/lib/tasks/house/read-diary'
 import { theWorld } from '@/lib/tasks/world'
 import { ButtonLink } from '@/app/ui/button'
 import { Empty, Page } from '@/app/ui/page-frame'
 import { Moment } from '@/app/ui/moment'
-import { sayAct } from './say-act'
+import { pageOfSubject, sayAct } from './say-act'
 
 export const metadata: Metadata = { title: 'Diary' }
 
@@ -22,7 +23,10 @@ export default async function DiaryPage({ searchParams }: { searchParams: Promis
           {lines.map((entry) => (
             <li key={entry.id} className="flex flex-wrap gap-x-4 py-2">
               <Moment at={entry.at} zone={member.cafe.timeZone} className="w-40 text-soft" />
-              <span>{sayAct(entry)}</span>
+              <span>
+                {sayAct(entry)}
+                <SubjectLink entry={entry} />
+              </span>
             </li>
           ))}
         </ol>
@@ -33,5 +37,18 @@ export default async function DiaryPage({ searchParams }: { searchParams: Promis
         </ButtonLink>
       )}
     </Page>
+  )
+}
+
+function SubjectLink({ entry }: { entry: DiaryEntry }) {
+  const page = pageOfSubject(entry)
+  if (page === null) return null
+  return (
+    <>
+      {' · '}
+      <Link href={page} prefetch={false}>
+        {entry.subject?.name}
+      </Link>
+    </>
   )
 }

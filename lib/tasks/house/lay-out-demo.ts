@@ -12,10 +12,7 @@ import { openPanel } from '../pour/open-panel'
 import { planPanel } from '../plan/plan-panel'
 import { changeTrial, recordTrial } from '../trial/record-trial'
 import type { Result } from '@/lib/base/result'
-import type { Currency } from '@/lib/forms/fields'
-import type { Actor, World } from '../world'
-
-type DemoOwner = Actor & { readonly cafe: Currency }
+import type { Reader, World } from '../world'
 
 /** The demo is laid out by our own acts: a refusal is our bug. */
 function done<Value>(outcome: Result<Value>): Value {
@@ -27,7 +24,7 @@ function done<Value>(outcome: Result<Value>): Value {
  * Fills a new café with the invented "Ferry Steps" kiosk: recipes, trials, closed panels with decisions, one open.
  * Everything goes through the acts a person would use, on days in the past; only the tasters are made up in one go.
  */
-export async function layOutDemo(world: World, owner: DemoOwner): Promise<void> {
+export async function layOutDemo(world: World, owner: Reader): Promise<void> {
   const on = (daysAgo: number): World => ({
     ...world,
     now: () => new Date(world.now().getTime() - daysAgo * 86_400_000),
@@ -115,13 +112,13 @@ export async function layOutDemo(world: World, owner: DemoOwner): Promise<void> 
   await strengthPanel(on, owner, steep, { weak, strong })
 }
 
-async function newRecipe(world: World, owner: DemoOwner, name: string, note: string): Promise<string> {
+async function newRecipe(world: World, owner: Reader, name: string, note: string): Promise<string> {
   return done(await startRecipe(world, owner, { name, note }, true))
 }
 
 async function vary(
   world: World,
-  owner: DemoOwner,
+  owner: Reader,
   store: DemoStore,
   parentId: string,
   trial: DemoTrial,
@@ -150,7 +147,7 @@ const plan = (typed: Pick<PlanTyped, 'title' | 'question' | 'cups' | 'seatCount'
   ...typed,
 })
 
-async function held(world: World, owner: DemoOwner, recipeId: string, typed: PlanTyped): Promise<string> {
+async function held(world: World, owner: Reader, recipeId: string, typed: PlanTyped): Promise<string> {
   const panelId = done(await planPanel(world, owner, recipeId, typed))
   done(await openPanel(world, owner, panelId))
   return panelId
@@ -158,7 +155,7 @@ async function held(world: World, owner: DemoOwner, recipeId: string, typed: Pla
 
 async function sweetnessPanel(
   on: Days,
-  owner: DemoOwner,
+  owner: Reader,
   recipeId: string,
   trial: { first: string; sweet: string; sweeter: string },
 ) {
@@ -203,7 +200,7 @@ async function sweetnessPanel(
   )
 }
 
-async function milkPanel(on: Days, owner: DemoOwner, recipeId: string, trial: { sweet: string; cheaper: string }) {
+async function milkPanel(on: Days, owner: Reader, recipeId: string, trial: { sweet: string; cheaper: string }) {
   const panelId = await held(
     on(22),
     owner,
@@ -241,7 +238,7 @@ async function milkPanel(on: Days, owner: DemoOwner, recipeId: string, trial: { 
   )
 }
 
-async function oatPanel(on: Days, owner: DemoOwner, recipeId: string, trial: { sweet: string; oat: string }) {
+async function oatPanel(on: Days, owner: Reader, recipeId: string, trial: { sweet: string; oat: string }) {
   const panelId = await held(
     on(0),
     owner,
@@ -271,7 +268,7 @@ async function oatPanel(on: Days, owner: DemoOwner, recipeId: string, trial: { s
   })
 }
 
-async function strengthPanel(on: Days, owner: DemoOwner, recipeId: string, trial: { weak: string; strong: string }) {
+async function strengthPanel(on: Days, owner: Reader, recipeId: string, trial: { weak: string; strong: string }) {
   const panelId = await held(
     on(10),
     owner,

@@ -1,6 +1,7 @@
 import 'server-only'
 import { findAudit } from '@/lib/db/audit'
 import { findNames } from '@/lib/db/people'
+import { findSubjectNames, type SubjectName } from '@/lib/db/subjects'
 import type { Actor, World } from '../world'
 
 export interface DiaryEntry {
@@ -10,6 +11,8 @@ export interface DiaryEntry {
   readonly act: string
   readonly subjectKind: string
   readonly subjectId: string
+  /** null for what has no name, and for what is gone */
+  readonly subject: SubjectName | null
   readonly detail: Readonly<Record<string, unknown>> | null
 }
 
@@ -23,10 +26,17 @@ export async function readDiary(
 ): Promise<{ readonly lines: readonly DiaryEntry[]; readonly more: boolean }> {
   const found = await findAudit(world.db, actor.cafeId, below, PAGE + 1)
   const rows = found.slice(0, PAGE)
-  const names = await findNames(
-    world.db,
-    rows.flatMap((row) => (row.actorId ? [row.actorId] : [])),
-  )
+  const [names, subjects] = await Promise.all([
+    findNames(
+      world.db,
+      rows.flatMap((row) => (row.actorId ? [row.actorId] : [])),
+    ),
+    findSubjectNames(
+      world.db,
+      actor.cafeId,
+      rows.map((row) => ({ kind: row.subjectKind, id: row.subjectId })),
+    ),
+  ])
   const lines = rows.map((row) => ({
     id: row.id,
     at: row.at,
@@ -34,6 +44,7 @@ export async function readDiary(
     act: row.act,
     subjectKind: row.subjectKind,
     subjectId: row.subjectId,
+    subject: subjects.get(row.subjectId) ?? null,
     detail: row.detail ? (JSON.parse(row.detail) as Record<string, unknown>) : null,
   }))
   return { lines, more: found.length > PAGE }

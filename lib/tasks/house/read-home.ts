@@ -7,7 +7,16 @@ import { findPanels, type PanelRow } from '@/lib/db/panels'
 import { findPricesOn } from '@/lib/db/prices'
 import { findTrialContents } from '@/lib/db/trial-contents'
 import { findRecipeList } from '@/lib/db/recipes'
+import { findNames } from '@/lib/db/people'
+import { findLatestDecisions } from '@/lib/db/results'
+import { readEvidence, type DecisionEvidence } from '../result/decision-evidence'
 import type { Actor, World } from '../world'
+
+/** A decision with what was on the table that day. */
+export type DecidedLately = Omit<Awaited<ReturnType<typeof findLatestDecisions>>[number], 'evidence'> & {
+  readonly evidence: DecisionEvidence | null
+  readonly by: string
+}
 
 /** What needs somebody now, and what happened last. */
 export interface Home {
@@ -16,7 +25,7 @@ export interface Home {
   readonly open: readonly PanelRow[]
   readonly undecided: readonly PanelRow[]
   readonly drafts: readonly PanelRow[]
-  readonly decided: readonly PanelRow[]
+  readonly decided: readonly DecidedLately[]
   /** house recipes in which an ingredient's price has changed since they were adopted */
   readonly repriced: readonly (HouseRecipeRow & { readonly ingredients: readonly string[] })[]
   readonly recipes: number
@@ -31,11 +40,24 @@ export async function readHome(world: World, actor: Actor, reads: boolean): Prom
   const [undecided, drafts, decided, repriced, recipes] = await Promise.all([
     panels('closed'),
     panels('draft'),
-    panels('decided'),
+    findDecidedLately(world, actor),
     findRepriced(world, actor),
     findRecipeList(world.db, actor.cafeId),
   ])
   return { disk, open, undecided, drafts, decided, repriced, recipes: recipes.length }
+}
+
+async function findDecidedLately(world: World, actor: Actor): Promise<Home['decided']> {
+  const found = await findLatestDecisions(world.db, actor.cafeId, shown)
+  const names = await findNames(
+    world.db,
+    found.flatMap(({ byId }) => (byId ? [byId] : [])),
+  )
+  return found.map((one) => ({
+    ...one,
+    evidence: readEvidence(one.evidence),
+    by: one.byId ? (names.get(one.byId) ?? 'somebody') : 'the house',
+  }))
 }
 
 async function findRepriced(world: World, actor: Actor): Promise<Home['repriced']> {

@@ -59,7 +59,11 @@ export async function setUpHouse(
   if (made.ok && wanted.start === 'demo')
     await layOutDemo(world, {
       ...made.value,
-      cafe: { currency: wanted.currency, currencyDigits: currencyDigits(wanted.currency) },
+      cafe: {
+        currency: wanted.currency,
+        currencyDigits: currencyDigits(wanted.currency),
+        allergenList: wanted.allergenList,
+      },
     })
   return made
 }

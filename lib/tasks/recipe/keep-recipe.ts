@@ -4,11 +4,14 @@ import { addDecision, addRecipe, changeRecipe, findRecipe, findRecipeByName } fr
 import { findTrial } from '@/lib/db/trials'
 import type { Currency } from '@/lib/forms/fields'
 import type { RecipeMoney, RecipeSent } from '@/lib/forms/recipe-form'
+import { evidenceOfGlass } from '../result/decision-evidence'
+import { glassOf } from '../result/read-result-glasses'
 import { freezeTrial } from '../trial/freeze-trial'
 import { isStale, recipeMoneyMark, type OpenedWith } from '../opened-with'
 import { refuseToMend } from '../trial/to-mend'
+import { partsNamedIn, readStore } from '../store/reach-store'
 import { stillCountsIn } from '../store/still-counts-in'
-import { noteAct, type Actor, type World } from '../world'
+import { noteAct, type Actor, type Reader, type World } from '../world'
 
 /** @param isDemo  invented, for looking around; its trials and panels inherit the mark */
 export async function startRecipe(
@@ -83,7 +86,7 @@ export async function archiveRecipe(
 /** Adopts a trial without a panel, and says so: for a drink that is already on the menu. The trial is frozen by it. */
 export async function adoptWithoutPanel(
   world: World,
-  actor: Actor,
+  actor: Reader,
   recipeId: string,
   sent: { readonly trialId: string; readonly reason: string },
 ): Promise<Result<number, 'gone' | 'cannot-be-worked-out'>> {
@@ -93,6 +96,8 @@ export async function adoptWithoutPanel(
     const toMend = await refuseToMend(tx, actor.cafeId, world.now(), [trial.id])
     if (toMend) return toMend
     await freezeTrial(tx, world, trial.id)
+    const store = await readStore(tx, actor.cafeId, world.now(), partsNamedIn([trial]))
+    const evidence = evidenceOfGlass(trial, glassOf(trial, store, actor.cafe), actor.cafe.currency)
     const version = await addDecision(tx, {
       id: world.id(),
       cafeId: actor.cafeId,
@@ -101,6 +106,7 @@ export async function adoptWithoutPanel(
       kind: 'adopt',
       trialId: trial.id,
       reason: sent.reason,
+      evidence: JSON.stringify(evidence),
       at: world.now(),
       byId: actor.userId,
     })

@@ -12,6 +12,7 @@ import {
   type DecisionRow,
 } from '@/lib/db/recipes'
 import { findTrials, type TrialRow } from '@/lib/db/trials'
+import { readEvidence } from '../result/decision-evidence'
 import { buildAsOfItsDay } from '../trial/frozen-build'
 import { partsNamedIn, readStore } from '../store/reach-store'
 import type { Actor, Reader, World } from '../world'
@@ -139,6 +140,7 @@ function sayDecision(decision: DecisionRow, names: ReadonlyMap<string, string>) 
     at,
     trial,
     panel,
+    evidence: readEvidence(decision.evidence),
     by: decision.byId ? (names.get(decision.byId) ?? 'somebody') : 'the house',
   }
 }

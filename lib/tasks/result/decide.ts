@@ -5,20 +5,23 @@ import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { addDecision } from '@/lib/db/recipes'
 import { setDecided } from '@/lib/db/results'
 import type { DecisionSent } from '@/lib/forms/decision-form'
-import { noteAct, type Actor, type World } from '../world'
+import { gatherEvidence } from './decision-evidence'
+import { noteAct, type Reader, type World } from '../world'
 
 export type DecisionRefusal = 'not-closed' | 'trial-not-served' | 'no-house-recipe'
 
 /**
  * Settles what a closed panel was for: adopt one of its trials, keep the present house recipe, or test again.
- * A reason always stands beside it. Deciding again adds a decision; none is rewritten.
+ * A reason always stands beside it, and what was on the table that day. Deciding again adds a decision; none is rewritten.
  */
 export async function decide(
   world: World,
-  actor: Actor,
+  actor: Reader,
   panelId: string,
   sent: DecisionSent,
 ): Promise<Result<{ recipeId: string; version: number | null }, DecisionRefusal>> {
+  // Scores of a closed panel change no more: what they say can be worked out before the pen is taken up.
+  const evidence = await gatherEvidence(world, actor, panelId)
   return world.db.$transaction(async (tx) => {
     const panel = await findPanel(tx, actor.cafeId, panelId)
     if (!panel || (panel.stage !== 'closed' && panel.stage !== 'decided')) return no('not-closed')
@@ -36,6 +39,7 @@ export async function decide(
       kind: sent.kind,
       trialId,
       reason: sent.reason,
+      evidence: evidence && JSON.stringify(evidence),
       at: world.now(),
       byId: actor.userId,
     })

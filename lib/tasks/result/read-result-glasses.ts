@@ -1,12 +1,13 @@
 import 'server-only'
 import { findPanel } from '@/lib/db/panels'
-import { findTrialsOfPanel } from '@/lib/db/trials'
+import { findTrialsOfPanel, type TrialRow } from '@/lib/db/trials'
 import { computeBuild } from '@/lib/drink/build'
 import type { Figure } from '@/lib/drink/figure'
 import { findStage, isUnblinded } from '@/lib/panel/plan'
 import { partsNamedIn, readStore } from '../store/reach-store'
+import type { Store } from '../store/store-part'
 import { buildAsOfItsDay } from '../trial/frozen-build'
-import type { Reader, World } from '../world'
+import type { CafeMoney, Reader, World } from '../world'
 
 /** What stands beside a trial's liking: what a glass of it costs, its sugars, and what its labels name. */
 export interface ResultGlass {
@@ -30,14 +31,17 @@ export async function readResultGlasses(
   if (!panel || !isUnblinded(findStage(panel.stage) ?? 'draft')) return null
   const trials = await findTrialsOfPanel(world.db, reader.cafeId, panelId)
   const store = await readStore(world.db, reader.cafeId, world.now(), partsNamedIn(trials))
-  return trials.map((trial) => {
-    const { cost, sugars, allergens } = computeBuild(buildAsOfItsDay(trial, store, reader.cafe))
-    return {
-      trialId: trial.id,
-      cost: cost.perGlass,
-      sugars,
-      contains: allergens.rows.filter(({ state }) => state === 'contains').map(({ name }) => name),
-      unread: allergens.unread,
-    }
-  })
+  return trials.map((trial) => glassOf(trial, store, reader.cafe))
+}
+
+/** What a glass of this trial costs and holds. */
+export function glassOf(trial: TrialRow, store: Store, cafe: CafeMoney): ResultGlass {
+  const { cost, sugars, allergens } = computeBuild(buildAsOfItsDay(trial, store, cafe))
+  return {
+    trialId: trial.id,
+    cost: cost.perGlass,
+    sugars,
+    contains: allergens.rows.filter(({ state }) => state === 'contains').map(({ name }) => name),
+    unread: allergens.unread,
+  }
 }

@@ -1,6 +1,9 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { readDiary } from '@/lib/tasks/house/read-diary'
+import { pageOfSubject } from '@/app/(house)/diary/say-act'
+import { planPanel } from '@/lib/tasks/plan/plan-panel'
 import { archiveRecipe } from '@/lib/tasks/recipe/keep-recipe'
+import { noteAct } from '@/lib/tasks/world'
 import { cafeForTest, type TestCafe } from '../../support/cafe'
 
 let cafe: TestCafe
@@ -25,6 +28,29 @@ test('every line is reached page by page, though most are of one millisecond', a
   expect(there).toBe(230)
   expect(seen.length).toBe(there)
   expect(new Set(seen).size).toBe(there)
+})
+
+test('a line names what it is about, as long as that is there, and never what belongs to another café', async () => {
+  const { world, owner, db, stranger } = cafe
+  const trial = await db.trial.findFirstOrThrow({ where: { id: cafe.trialIds[0] } })
+  const batch = await db.preparationBatch.findFirstOrThrow({ include: { preparation: true } })
+  const panel = await planPanel(world, owner, cafe.recipeId, cafe.plan())
+  const note = (subjectKind: string, subjectId: string) =>
+    world.db.$transaction((tx) => noteAct(world, tx, owner, { act: 'seen', subjectKind, subjectId }))
+  await note('trial', trial.id)
+  await note('batch', batch.id)
+  await note('trial', 'gone')
+  const { lines } = await readDiary(world, owner, null)
+  const subjects = new Map(lines.map(({ subjectId, subject }) => [subjectId, subject]))
+  expect(subjects.get(trial.id)).toEqual({ name: `${trial.number}. ${trial.name}`, ownerId: null })
+  expect(subjects.get(batch.id)).toEqual({ name: `${batch.preparation.name}, batch 1`, ownerId: batch.preparation.id })
+  expect(subjects.get(panel.ok ? panel.value : '')).toEqual({ name: 'Kiosk question', ownerId: null })
+  expect(subjects.get('gone')).toBeNull()
+  expect(lines.map(pageOfSubject)).toContain(`/trials/${trial.id}`)
+  await world.db.$transaction((tx) =>
+    noteAct(world, tx, stranger, { act: 'seen', subjectKind: 'trial', subjectId: trial.id }),
+  )
+  expect((await readDiary(world, stranger, null)).lines[0]?.subject).toBeNull()
 })
 
 test('a line of another café opens no page of its diary', async () => {

@@ -55,6 +55,16 @@ test('of two adoptions the later one is the house recipe everywhere, though the 
   expect(await cafe.db.decision.findFirst({ where: { kind: 'keep' } })).toMatchObject({ trialId: b })
 })
 
+test('an adoption without a panel keeps what a glass cost and held, and that no panel was held', async () => {
+  const { world, owner, recipeId } = cafe
+  const [a = ''] = cafe.trialIds
+  await adoptWithoutPanel(world, owner, recipeId, { trialId: a, reason: 'On the menu already.' })
+  const house = (await readRecipe(world, owner, recipeId))?.house
+  expect(house?.evidence).toMatchObject({ sentence: null, claims: [], currency: 'EUR' })
+  // the beans have no price: not known is kept as not known
+  expect(house?.evidence?.trials).toMatchObject([{ trialId: a, letter: null, cost: null }])
+})
+
 test('a trial adopted twice shows its newest version on its card, by version and not by clock', async () => {
   const { world, owner, recipeId } = cafe
   const [a = '', b = ''] = cafe.trialIds

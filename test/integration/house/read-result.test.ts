@@ -17,6 +17,8 @@ import { planPanel } from '@/lib/tasks/plan/plan-panel'
 import { readHistory, readRecipe } from '@/lib/tasks/recipe/read-recipe'
 import { readReproduced } from '@/lib/tasks/result/read-reproduced'
 import { readResult } from '@/lib/tasks/result/read-result'
+import { readResultGlasses } from '@/lib/tasks/result/read-result-glasses'
+import { readHome } from '@/lib/tasks/house/read-home'
 import { cafeForTest, type TestCafe } from '@/test/support/cafe'
 import { fromR, scoreAsInR } from '@/test/support/panel-of-eight'
 
@@ -209,6 +211,55 @@ test('a decision takes the next version, marks the panel decided and stands on t
     [1, 'Ottoline', panelId],
   ])
   expect(recipe?.panels[0]).toMatchObject({ stage: 'decided', tasters: 8 })
+})
+
+test('a decision keeps what was on the table that day, whatever is learned later', async () => {
+  await scoreAsInR(cafe, panelId)
+  const { world, owner, trialIds, recipeId, db } = cafe
+  await closePanel(world, owner, panelId)
+  await decide(world, owner, panelId, { kind: 'adopt', trialId: trialIds[1], reason: 'Liked better.' })
+  const shown = await readResult(world, owner, panelId)
+  const kept = async () => (await readHistory(world, owner, recipeId, 1))?.decisions[0]?.evidence
+  const before = await kept()
+  expect(before?.sentence).toBe(shown?.verdict.sentence)
+  expect(before?.claims).toEqual(
+    shown?.claims.map(({ first, second, difference, interval, tasters }) => ({
+      first,
+      second,
+      difference,
+      low: interval?.[0],
+      high: interval?.[1],
+      tasters,
+    })),
+  )
+  expect(before?.trials.map(({ trialId, letter, contains }) => [trialId, letter, contains])).toEqual([
+    [trialIds[0], 'A', []],
+    [trialIds[1], 'B', []],
+    [trialIds[2], 'C', []],
+  ])
+  const coffee = await db.ingredient.findFirstOrThrow({ where: { name: 'Zephyrine beans' } })
+  await db.ingredientAllergen.create({
+    data: { id: world.id(), cafeId: owner.cafeId, ingredientId: coffee.id, allergen: 'milk', state: 'contains' },
+  })
+  const glasses = await readResultGlasses(world, owner, panelId)
+  expect(glasses?.[0]?.contains).not.toEqual([])
+  expect(await kept()).toEqual(before)
+  expect((await readHome(world, owner, true)).decided[0]?.evidence).toEqual(before)
+})
+
+test('a decision of before anything was kept, and one whose text is none, still stand in the history', async () => {
+  await scoreAsInR(cafe, panelId)
+  const { world, owner, trialIds, recipeId, db } = cafe
+  await closePanel(world, owner, panelId)
+  for (const reason of ['First.', 'Second.'])
+    await decide(world, owner, panelId, { kind: 'adopt', trialId: trialIds[1], reason })
+  await db.decision.updateMany({ where: { version: 1 }, data: { evidence: null } })
+  await db.decision.updateMany({ where: { version: 2 }, data: { evidence: '{"version":1,"claims":7}' } })
+  const history = await readHistory(world, owner, recipeId, 1)
+  expect(history?.decisions.map(({ reason, evidence }) => [reason, evidence])).toEqual([
+    ['Second.', null],
+    ['First.', null],
+  ])
 })
 
 test('another café sees neither result nor files', async () => {

@@ -2,10 +2,13 @@ import type { Metadata } from 'next'
 import { redirect } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
 import { readResult } from '@/lib/tasks/result/read-result'
+import { readResultGlasses } from '@/lib/tasks/result/read-result-glasses'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { AreaField, ChoiceField, SelectField } from '@/app/ui/field'
 import { Page } from '@/app/ui/page-frame'
+import { ClaimsSection } from '../result/claims'
+import { GlassesSection } from '../result/glasses'
 import { decideAction } from './actions'
 
 export const metadata: Metadata = { title: 'Decide' }
@@ -15,6 +18,7 @@ export default async function DecidePage({ params }: { params: Promise<{ panelId
   const { panelId } = await params
   const result = await readResult(theWorld(), member, panelId)
   if (!result) redirect(`/panels/${panelId}`)
+  const glasses = await readResultGlasses(theWorld(), member, panelId)
   const trials = result.cups.map((cup) => ({
     value: cup.trialId,
     words: `Cup ${cup.letter}: trial ${cup.trialNumber}, ${cup.name}${cup.trialId === result.houseTrialId ? ' (present house recipe)' : ''}`,
@@ -33,6 +37,11 @@ export default async function DecidePage({ params }: { params: Promise<{ panelId
       title="Decide"
       answer={result.verdict.sentence}
     >
+      <ClaimsSection result={result} />
+      <GlassesSection result={result} glasses={glasses ?? []} />
+      <p className="max-w-prose text-soft">
+        The sentence, these intervals, costs and sugars are kept with the decision as they stand now.
+      </p>
       <ActForm
         id="decide"
         action={decideAction.bind(null, panelId)}

@@ -91,6 +91,8 @@ export function DecisionsMade({ result, zone }: { result: PanelResult; zone: str
       <DecisionLines
         decisions={result.decisions.map((decision) => ({
           ...decision,
+          // All of it stands on this page.
+          evidence: null,
           by: decision.byId ? (result.deciders.get(decision.byId) ?? 'somebody') : 'the house',
         }))}
         zone={zone}

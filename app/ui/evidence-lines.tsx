@@ -1,0 +1,60 @@
+import type { DecisionEvidence } from '@/lib/tasks/result/decision-evidence'
+import { fixed } from '@/lib/base/number-format'
+import { CupMark } from './cup-mark'
+import { Fold } from './page-frame'
+import { ScrollTable } from './scroll-table'
+
+/** What was on the table when it was decided: the sentence, the intervals of what was chosen, what a glass cost and held. */
+export function EvidenceLines({ evidence, trialId }: { evidence: DecisionEvidence | null; trialId: string | null }) {
+  if (!evidence) return null
+  const chosen = evidence.trials.find((trial) => trial.trialId === trialId)
+  const about = evidence.claims.filter(
+    ({ first, second }) => !chosen?.letter || first === chosen.letter || second === chosen.letter,
+  )
+  return (
+    <div className="grid gap-1 border-s-2 border-line ps-3">
+      {evidence.sentence !== null && <p>The panel said: {evidence.sentence}</p>}
+      {about.map((claim) => (
+        <p key={claim.first + claim.second} className="text-s">
+          {sayClaim(claim, evidence)}
+        </p>
+      ))}
+      {chosen && <p className="text-s">{sayGlass(chosen, evidence.currency)}</p>}
+      {evidence.trials.length > 1 && (
+        <Fold words="All that was poured, as it stood that day">
+          <ScrollTable
+            label="Trials as they stood when it was decided"
+            heads={['Trial', 'Liking', `A glass cost, ${evidence.currency}`, 'Sugars']}
+          >
+            {evidence.trials.map((trial) => [
+              trial.trialId,
+              <span key="name">
+                {trial.letter !== null && <CupMark letter={trial.letter} />} {trial.number}. {trial.name}
+              </span>,
+              trial.liking === null ? 'not scored' : fixed(trial.liking, 1),
+              trial.cost === null ? 'not known' : fixed(trial.cost, 2),
+              trial.sugars === null ? 'not known' : `${fixed(trial.sugars, 0)} g`,
+            ])}
+          </ScrollTable>
+        </Fold>
+      )}
+    </div>
+  )
+}
+
+function sayClaim(claim: DecisionEvidence['claims'][number], { trials }: DecisionEvidence): string {
+  const name = (letter: string) => trials.find((trial) => trial.letter === letter)?.name ?? `cup ${letter}`
+  const { first, second, difference, low, high, tasters } = claim
+  if (difference === null) return `${name(first)} less ${name(second)}: no difference could be worked out.`
+  const sure =
+    low === null || high === null ? 'no interval' : `95 % joint interval ${fixed(low, 2)} to ${fixed(high, 2)}`
+  return `${name(first)} less ${name(second)}: ${fixed(difference, 2)} points, ${sure}, ${tasters} scored both.`
+}
+
+function sayGlass({ cost, sugars, contains, unread }: DecisionEvidence['trials'][number], currency: string): string {
+  const costs = cost === null ? 'What a glass cost was not known' : `A glass cost ${fixed(cost, 2)} ${currency}`
+  const held = sugars === null ? 'its sugars were not known' : `it held ${fixed(sugars, 0)} g of sugars`
+  const named = contains.length > 0 ? `its labels named ${contains.join(', ')}` : 'its labels named nothing on the list'
+  const open = unread.length > 0 ? `; not read: ${unread.join(', ')}` : ''
+  return `${costs}; ${held}; ${named}${open}.`
+}
