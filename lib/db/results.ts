@@ -126,3 +126,21 @@ export async function findLatestDecisions(db: Db | Tx, cafeId: string, howMany: 
     },
   })
 }
+
+/** Closed panels that poured at least two of these trials, newest first, each with which. */
+export async function findPanelsSharing(db: Db | Tx, cafeId: string, trialIds: readonly string[]) {
+  const cups = await db.cup.findMany({
+    where: {
+      cafeId,
+      trialId: { in: [...trialIds] },
+      isDuplicate: false,
+      panel: { stage: { in: ['closed', 'decided'] } },
+    },
+    select: { trialId: true, panel: { select: { id: true, title: true, closedAt: true } } },
+  })
+  const panels = new Map(cups.map(({ panel }) => [panel.id, { ...panel, trialIds: new Array<string>() }]))
+  for (const { trialId, panel } of cups) panels.get(panel.id)?.trialIds.push(trialId)
+  return [...panels.values()]
+    .filter(({ trialIds }) => trialIds.length > 1)
+    .sort((a, b) => (b.closedAt?.getTime() ?? 0) - (a.closedAt?.getTime() ?? 0) || (a.id < b.id ? 1 : -1))
+}

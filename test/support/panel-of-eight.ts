@@ -19,11 +19,22 @@ export const fromR = JSON.parse(readFileSync('test/reference/data/panel-of-eight
 
 /** Seats 1 to 8 score what the reference holds; seat 9 stays empty. */
 export async function scoreAsInR(cafe: TestCafe, panelId: string): Promise<void> {
+  await scoreBySeats(cafe, panelId, fromR.scores)
+}
+
+/** The first, second and third trial's scores, from seat 1 on; seats beyond them stay empty. */
+export async function scoreBySeats(
+  cafe: TestCafe,
+  panelId: string,
+  scores: Readonly<Partial<Record<'A' | 'B' | 'C', readonly number[]>>>,
+): Promise<void> {
   const { world, db, owner, trialIds } = cafe
   const { cafeId } = owner
   const at = world.now()
   await db.$transaction(async (tx) => {
-    const servings = (await findDealtServings(tx, cafeId, panelId)).filter((one) => one.seat.number <= 8)
+    const servings = (await findDealtServings(tx, cafeId, panelId)).filter(
+      (one) => one.seat.number <= (scores.A?.length ?? 0),
+    )
     const [liking] = await findPanelAttributes(tx, cafeId, panelId)
     const letters = ['A', 'B', 'C'] as const
     await addSitting(tx, {
@@ -41,7 +52,7 @@ export async function scoreAsInR(cafe: TestCafe, panelId: string): Promise<void>
       })),
       scores: servings.map((one) => {
         const letter = letters[trialIds.indexOf(one.cup.trialId)] ?? 'A'
-        const value = fromR.scores[letter][one.seat.number - 1] ?? 0
+        const value = scores[letter]?.[one.seat.number - 1] ?? 0
         return {
           id: world.id(),
           cafeId,

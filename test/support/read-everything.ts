@@ -24,6 +24,7 @@ import { readBatch, readBatchOffer, readPreparation } from '@/lib/tasks/store/re
 import { readProgress } from '@/lib/tasks/pour/read-progress'
 import { readRecipe, readRecipes } from '@/lib/tasks/recipe/read-recipe'
 import { readRecipesToTest } from '@/lib/tasks/plan/read-recipes-to-test'
+import { readMemory } from '@/lib/tasks/result/read-memory'
 import { readReproduced } from '@/lib/tasks/result/read-reproduced'
 import { readResult } from '@/lib/tasks/result/read-result'
 import { readResultGlasses } from '@/lib/tasks/result/read-result-glasses'
@@ -45,6 +46,7 @@ export const READ_HERE = [
   'read-home',
   'read-ingredient',
   'read-join',
+  'read-memory',
   'read-panel',
   'read-panel-caffeine',
   'read-panels',
@@ -148,6 +150,7 @@ export async function readEverything(world: World): Promise<{ readings: number; 
       await ask(named('result of', panel), () => readResult(world, reader, panel.id), over)
       await ask(named('glasses of', panel), () => readResultGlasses(world, reader, panel.id), over)
       await ask(named('recomputing of', panel), () => readReproduced(world, reader, panel.id), over)
+      await ask(named('memory of', panel), () => readMemory(world, reader, panel.id), over)
       await ask(named('scores of', panel), () => exportScores(world, reader, panel.id), over)
       await ask(named('columns of', panel), () => exportColumns(world, reader, panel.id), over)
       await ask(named('file of', panel), () => exportPanel(world, reader, panel.id), over)

@@ -2,6 +2,7 @@ import type { Metadata } from 'next'
 import { redirect } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
 import { readResult } from '@/lib/tasks/result/read-result'
+import { readMemory } from '@/lib/tasks/result/read-memory'
 import { readReproduced } from '@/lib/tasks/result/read-reproduced'
 import { readResultGlasses } from '@/lib/tasks/result/read-result-glasses'
 import { theWorld } from '@/lib/tasks/world'
@@ -12,6 +13,7 @@ import { Corrections } from './corrections'
 import { Aspects, Comments, MissingLines } from './evidence'
 import { ClaimsSection, OtherPairs } from './claims'
 import { GlassesSection } from './glasses'
+import { MemorySection } from './memory'
 import { MeansSection, SpreadTable } from './numbers'
 import { TakeAway } from './take-away'
 import { DecideLink, DecisionsMade, HowFound, Method, VerdictNumbers } from './verdict-parts'
@@ -23,10 +25,11 @@ export default async function ResultPage({ params }: { params: Promise<{ panelId
   const { panelId } = await params
   const result = await readResult(theWorld(), member, panelId)
   if (!result) redirect(`/panels/${panelId}`)
-  const [glasses, again] = [
-    await readResultGlasses(theWorld(), member, panelId),
-    await readReproduced(theWorld(), member, panelId),
-  ]
+  const [glasses, again, memory] = await Promise.all([
+    readResultGlasses(theWorld(), member, panelId),
+    readReproduced(theWorld(), member, panelId),
+    readMemory(theWorld(), member, panelId),
+  ])
   const here = `/panels/${panelId}`
   const zone = member.cafe.timeZone
   return (
@@ -54,6 +57,7 @@ export default async function ResultPage({ params }: { params: Promise<{ panelId
       <HowFound result={result} zone={zone} />
       <ClaimsSection result={result} />
       <GlassesSection result={result} glasses={glasses ?? []} />
+      <MemorySection pairs={memory ?? []} zone={zone} here={panelId} />
       <MeansSection result={result} />
       <OtherPairs result={result} />
       <Section title="How the scores are spread">
