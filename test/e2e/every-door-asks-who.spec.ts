@@ -16,6 +16,7 @@ const needs: Readonly<Record<string, Right>> = {
   '/': 'home',
   '/account': 'home',
   '/diary': 'diary',
+  '/find': 'recipe:read',
   '/panels': 'home',
   '/panels/new': 'panel:run',
   '/panels/[panelId]': 'panel:read',

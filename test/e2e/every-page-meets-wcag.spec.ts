@@ -35,7 +35,7 @@ async function collectPaths(page: Page): Promise<void> {
   join = /\/join\/[\w-]{43}/.exec((await page.locator('main').innerText()).replace(/\s/g, ''))?.[0] ?? ''
   const under = (base: string, ...more: string[]) => [base, ...more.map((one) => `${base}/${one}`)]
   paths.push(
-    ...['/', '/recipes', '/recipes/new', '/panels', '/panels/new', '/store', '/team', '/diary', '/account'],
+    ...['/', '/recipes', '/recipes/new', '/panels', '/panels/new', '/store', '/team', '/diary', '/account', '/find?words=date'],
     `/panels/new?recipe=${recipe.split('/').at(-1)}`,
     ...under(recipe, 'first-trial', 'why', 'money', 'adopt', 'levels', 'import'),
     ...under(trial, 'vary', 'ladder', 'card', 'card?size=receipt', 'scale', 'edit'),

@@ -9,6 +9,7 @@ import { readAdoptable } from '@/lib/tasks/recipe/read-adoptable'
 import { readCard } from '@/lib/tasks/trial/read-card'
 import { readCostLevels } from '@/lib/tasks/recipe/read-cost-levels'
 import { readDiary } from '@/lib/tasks/house/read-diary'
+import { readFound } from '@/lib/tasks/house/read-found'
 import { readHome } from '@/lib/tasks/house/read-home'
 import { readIngredient, readVessel as readVesselCard } from '@/lib/tasks/store/read-ingredient'
 import { readJoin } from '@/lib/tasks/taste/read-join'
@@ -43,6 +44,7 @@ export const READ_HERE = [
   'read-card',
   'read-cost-levels',
   'read-diary',
+  'read-found',
   'read-home',
   'read-ingredient',
   'read-join',
@@ -107,6 +109,7 @@ export async function readEverything(world: World): Promise<{ readings: number; 
     await ask(`${cafe.name}: team`, () => readTeam(world, reader))
     await ask(`${cafe.name}: shelves`, () => readShelves(world, reader, ''))
     await ask(`${cafe.name}: offer for a batch`, () => readBatchOffer(world, reader, null))
+    await ask(`${cafe.name}: finding`, () => readFound(world, reader, 'a'))
     await ask(`${cafe.name}: diary`, () => readDiary(world, reader, null))
 
     for (const recipe of await db.recipe.findMany({ where })) {

@@ -3,6 +3,7 @@ import { canDo, requireMember } from '@/lib/auth/guard'
 import { readRecipes } from '@/lib/tasks/recipe/read-recipe'
 import { theWorld } from '@/lib/tasks/world'
 import { ButtonLink } from '@/app/ui/button'
+import { FindForm } from '@/app/ui/find-form'
 import { Empty, Page } from '@/app/ui/page-frame'
 import { RecipeList, RecipesPutAside } from './recipe-list'
 
@@ -20,6 +21,9 @@ export default async function RecipesPage() {
       answer={recipes.length > 0 ? `${settled} of ${recipes.length} drinks have a house recipe.` : undefined}
       act={start}
     >
+      {all.length > 0 && (
+        <FindForm action="/find" name="words" label="Find in recipes, trials, panels and decisions" typed="" />
+      )}
       {recipes.length === 0 ? (
         <Empty words="A recipe is the drink: “Iced date-cardamom coffee”. Its trials are the weighed versions you make of it." />
       ) : (

@@ -2,7 +2,8 @@ import type { Metadata } from 'next'
 import { canDo, requireMember } from '@/lib/auth/guard'
 import { readShelves } from '@/lib/tasks/store/read-shelves'
 import { theWorld } from '@/lib/tasks/world'
-import { Button, ButtonLink } from '@/app/ui/button'
+import { ButtonLink } from '@/app/ui/button'
+import { FindForm } from '@/app/ui/find-form'
 import { Page } from '@/app/ui/page-frame'
 import { IngredientShelf, PreparationShelf, VesselShelf } from './shelves'
 
@@ -36,20 +37,7 @@ export default async function StorePage({ searchParams }: { searchParams: Promis
         )
       }
     >
-      <form role="search" className="flex max-w-md items-end gap-3">
-        <label className="grid grow gap-1 font-semibold">
-          Find by name
-          <input
-            type="search"
-            name="name"
-            defaultValue={name}
-            className="min-h-11 w-full rounded border border-edge bg-raised px-3 font-normal"
-          />
-        </label>
-        <Button type="submit" look="plain">
-          Find
-        </Button>
-      </form>
+      <FindForm name="name" label="Find by name" typed={name} />
       <IngredientShelf rows={shelves.ingredients} cafe={member.cafe} />
       <PreparationShelf rows={shelves.preparations} zone={member.cafe.timeZone} />
       <VesselShelf rows={shelves.vessels} cafe={member.cafe} />
