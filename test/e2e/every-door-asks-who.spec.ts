@@ -36,6 +36,7 @@ const needs: Readonly<Record<string, Right>> = {
   '/panels/[panelId]/progress': 'panel:progress',
   '/panels/[panelId]/result': 'panel:read',
   '/panels/[panelId]/serving': 'panel:pour',
+  '/panels/[panelId]/sheet': 'panel:read',
   '/panels/[panelId]/watch': 'panel:progress',
   '/panels/figures': 'panel:run',
   '/recipes': 'recipe:read',

@@ -35,12 +35,23 @@ async function collectPaths(page: Page): Promise<void> {
   join = /\/join\/[\w-]{43}/.exec((await page.locator('main').innerText()).replace(/\s/g, ''))?.[0] ?? ''
   const under = (base: string, ...more: string[]) => [base, ...more.map((one) => `${base}/${one}`)]
   paths.push(
-    ...['/', '/recipes', '/recipes/new', '/panels', '/panels/new', '/store', '/team', '/diary', '/account', '/find?words=date'],
+    ...[
+      '/',
+      '/recipes',
+      '/recipes/new',
+      '/panels',
+      '/panels/new',
+      '/store',
+      '/team',
+      '/diary',
+      '/account',
+      '/find?words=date',
+    ],
     `/panels/new?recipe=${recipe.split('/').at(-1)}`,
     ...under(recipe, 'first-trial', 'why', 'money', 'adopt', 'levels', 'import'),
     ...under(trial, 'vary', 'ladder', 'card', 'card?size=receipt', 'scale', 'edit'),
     ...under(open, 'watch', 'phones', 'filling', 'serving', 'cards', 'paper', 'close'),
-    ...under(decided, 'result', 'decide'),
+    ...under(decided, 'result', 'decide', 'sheet'),
     `${closed}/result`,
     ...['/store/ingredients/new', '/store/preparations/new', '/store/vessels/new', vessel],
     ...under(ingredient, 'edit', 'price'),
@@ -50,6 +61,7 @@ async function collectPaths(page: Page): Promise<void> {
       '/sign-in',
       '/not-allowed',
       '/nothing-here',
+      `/read/${'x'.repeat(43)}`,
       `/setup/${'x'.repeat(43)}`,
       `/invite/${'x'.repeat(43)}`,
       `/reset/${'x'.repeat(43)}`,

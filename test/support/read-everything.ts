@@ -29,6 +29,8 @@ import { readMemory } from '@/lib/tasks/result/read-memory'
 import { readReproduced } from '@/lib/tasks/result/read-reproduced'
 import { readResult } from '@/lib/tasks/result/read-result'
 import { readResultGlasses } from '@/lib/tasks/result/read-result-glasses'
+import { readShared } from '@/lib/tasks/result/read-shared'
+import { shareResult } from '@/lib/tasks/result/share-result'
 import { readSeatCards } from '@/lib/tasks/pour/read-seat-cards'
 import { readSeatState } from '@/lib/tasks/taste/read-seat-state'
 import { readSheetOffer } from '@/lib/tasks/trial/read-sheet-offer'
@@ -36,7 +38,7 @@ import { readShelves } from '@/lib/tasks/store/read-shelves'
 import { readTrial } from '@/lib/tasks/trial/read-trial'
 import { readVessel } from '@/lib/tasks/store/read-vessel'
 import { readTeam } from '@/lib/tasks/team/run-team'
-import type { World } from '@/lib/tasks/world'
+import type { Actor, World } from '@/lib/tasks/world'
 
 /** Reading tasks named here; the landed test holds the list against the folder. */
 export const READ_HERE = [
@@ -65,6 +67,7 @@ export const READ_HERE = [
   'read-result-glasses',
   'read-seat-cards',
   'read-seat-state',
+  'read-shared',
   'read-sheet-offer',
   'read-shelves',
   'read-trial',
@@ -154,6 +157,7 @@ export async function readEverything(world: World): Promise<{ readings: number; 
       await ask(named('glasses of', panel), () => readResultGlasses(world, reader, panel.id), over)
       await ask(named('recomputing of', panel), () => readReproduced(world, reader, panel.id), over)
       await ask(named('memory of', panel), () => readMemory(world, reader, panel.id), over)
+      if (over) await ask(named('link to', panel), () => sharedOf(world, reader, panel.id))
       await ask(named('scores of', panel), () => exportScores(world, reader, panel.id), over)
       await ask(named('columns of', panel), () => exportColumns(world, reader, panel.id), over)
       await ask(named('file of', panel), () => exportPanel(world, reader, panel.id), over)
@@ -175,6 +179,12 @@ export async function readEverything(world: World): Promise<{ readings: number; 
     }
   }
   return { readings, failed }
+}
+
+/** The token of a link is nowhere kept: a new one is made. */
+async function sharedOf(world: World, actor: Actor, panelId: string) {
+  const made = await shareResult(world, actor, panelId)
+  return made.ok ? readShared(world, made.value) : null
 }
 
 /** The token of a phone is nowhere kept: the seat is given one that we know. */

@@ -1,5 +1,6 @@
 import type { PlannedClaim } from '@/lib/tasks/result/planned-claims'
 import type { PanelResult } from '@/lib/tasks/result/read-result'
+import type { NamelessResult } from '@/lib/tasks/result/read-shared'
 import { fixed } from '@/lib/base/number-format'
 import { CupMark, CupName } from '@/app/ui/cup-mark'
 import { LazyPlot } from '@/app/ui/lazy-plot'
@@ -7,7 +8,7 @@ import { Fold, Section } from '@/app/ui/page-frame'
 import { ScrollTable } from '@/app/ui/scroll-table'
 
 /** The planned comparisons: each difference with its joint interval, zero and margin marked. */
-export function ClaimsSection({ result }: { result: PanelResult }) {
+export function ClaimsSection({ result }: { result: NamelessResult }) {
   const { claims, margin } = result
   if (claims.length === 0) return null
   const most = Math.ceil(Math.max(1, ...claims.flatMap(({ interval }) => (interval ?? []).map(Math.abs))))
@@ -96,7 +97,7 @@ export function OtherPairs({ result }: { result: PanelResult }) {
   )
 }
 
-function Cup({ result, letter }: { result: PanelResult; letter: string }) {
+function Cup({ result, letter }: { result: NamelessResult; letter: string }) {
   const cup = result.cups.find((one) => one.letter === letter)
   return cup ? <CupName {...cup} /> : <CupMark letter={letter} />
 }

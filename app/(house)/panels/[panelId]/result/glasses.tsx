@@ -1,5 +1,5 @@
 import type { ResultGlass } from '@/lib/tasks/result/read-result-glasses'
-import type { PanelResult } from '@/lib/tasks/result/read-result'
+import type { NamelessResult } from '@/lib/tasks/result/read-shared'
 import { fixed } from '@/lib/base/number-format'
 import { CupName } from '@/app/ui/cup-mark'
 import { sayFigure } from '@/app/ui/figure'
@@ -7,7 +7,7 @@ import { Section } from '@/app/ui/page-frame'
 import { ScrollTable } from '@/app/ui/scroll-table'
 
 /** What one weighs against each other: liking, and what a glass costs and holds. */
-export function GlassesSection({ result, glasses }: { result: PanelResult; glasses: readonly ResultGlass[] }) {
+export function GlassesSection({ result, glasses }: { result: NamelessResult; glasses: readonly ResultGlass[] }) {
   const means = new Map(result.liking?.cups.map((one) => [one.cup, one]))
   return (
     <Section title="Liking beside the glass" aside="Cost with the prices of the day it was poured">

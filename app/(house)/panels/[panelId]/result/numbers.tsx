@@ -1,13 +1,14 @@
 import type { PanelResult } from '@/lib/tasks/result/read-result'
+import type { NamelessResult } from '@/lib/tasks/result/read-shared'
 import { fixed } from '@/lib/base/number-format'
 import { CupName } from '@/app/ui/cup-mark'
 import { LazyPlot } from '@/app/ui/lazy-plot'
 import { Fold, Section } from '@/app/ui/page-frame'
 import { ScrollTable } from '@/app/ui/scroll-table'
 
-const nameOf = (result: PanelResult, letter: string) => result.cups.find((cup) => cup.letter === letter)?.name ?? ''
+const nameOf = (result: NamelessResult, letter: string) => result.cups.find((cup) => cup.letter === letter)?.name ?? ''
 
-export function MeansSection({ result }: { result: PanelResult }) {
+export function MeansSection({ result }: { result: NamelessResult }) {
   const { liking } = result
   if (!liking) return null
   const rows = [...liking.cups].sort((a, b) => b.estimate - a.estimate)

@@ -1,10 +1,12 @@
 import type { Metadata } from 'next'
+import Link from 'next/link'
 import { redirect } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
 import { readResult } from '@/lib/tasks/result/read-result'
 import { readMemory } from '@/lib/tasks/result/read-memory'
 import { readReproduced } from '@/lib/tasks/result/read-reproduced'
 import { readResultGlasses } from '@/lib/tasks/result/read-result-glasses'
+import { listShared } from '@/lib/tasks/result/share-result'
 import { theWorld } from '@/lib/tasks/world'
 import { Fold, Page, Section } from '@/app/ui/page-frame'
 import { DemoMark } from '@/app/ui/demo-mark'
@@ -15,6 +17,7 @@ import { ClaimsSection, OtherPairs } from './claims'
 import { GlassesSection } from './glasses'
 import { MemorySection } from './memory'
 import { MeansSection, SpreadTable } from './numbers'
+import { SharePart } from './share-part'
 import { TakeAway } from './take-away'
 import { DecideLink, DecisionsMade, HowFound, Method, VerdictNumbers } from './verdict-parts'
 
@@ -25,13 +28,15 @@ export default async function ResultPage({ params }: { params: Promise<{ panelId
   const { panelId } = await params
   const result = await readResult(theWorld(), member, panelId)
   if (!result) redirect(`/panels/${panelId}`)
-  const [glasses, again, memory] = await Promise.all([
+  const [glasses, again, memory, shared] = await Promise.all([
     readResultGlasses(theWorld(), member, panelId),
     readReproduced(theWorld(), member, panelId),
     readMemory(theWorld(), member, panelId),
+    listShared(theWorld(), member, panelId),
   ])
   const here = `/panels/${panelId}`
   const zone = member.cafe.timeZone
+  const links = shared.map(({ id, createdAt, by }) => ({ id, words: `Made by ${by}, ${sayDay(createdAt, zone)}` }))
   return (
     <Page
       trail={[
@@ -74,6 +79,14 @@ export default async function ResultPage({ params }: { params: Promise<{ panelId
       <Fold words="How this was computed, and how far to trust it">
         <Method result={result} />
       </Fold>
+      <Section title="Paper, and links to read">
+        <p>
+          <Link href={`${here}/sheet`} prefetch={false}>
+            A page to print
+          </Link>
+        </p>
+        {canDo(member, 'decide') && <SharePart panelId={panelId} links={links} />}
+      </Section>
       {canDo(member, 'export') && <TakeAway here={here} command={again?.command ?? null} />}
     </Page>
   )

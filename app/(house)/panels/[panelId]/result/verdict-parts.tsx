@@ -1,4 +1,5 @@
 import type { PanelResult } from '@/lib/tasks/result/read-result'
+import type { NamelessResult } from '@/lib/tasks/result/read-shared'
 import { fixed } from '@/lib/base/number-format'
 import { ButtonLink } from '@/app/ui/button'
 import { DecisionLines } from '@/app/ui/decision-lines'
@@ -7,7 +8,7 @@ import { sayDay } from '@/app/ui/moment'
 import { Section } from '@/app/ui/page-frame'
 
 /** The numbers behind the sentence: each planned comparison, the margin, and what it would take to tell. */
-export function VerdictNumbers({ result }: { result: PanelResult }) {
+export function VerdictNumbers({ result }: { result: NamelessResult }) {
   const { verdict, needed, seenThrough, why } = result
   return (
     <div className="grid max-w-prose gap-3">
@@ -48,7 +49,7 @@ export function VerdictNumbers({ result }: { result: PanelResult }) {
 }
 
 /** Where the sentences come from, and what the same panel says today if that is something else. */
-export function HowFound({ result, zone }: { result: PanelResult; zone: string }) {
+export function HowFound({ result, zone }: { result: NamelessResult; zone: string }) {
   const { found, today } = result
   return (
     <div className="grid max-w-prose gap-3">
@@ -101,7 +102,7 @@ export function DecisionsMade({ result, zone }: { result: PanelResult; zone: str
   )
 }
 
-export function Method({ result }: { result: PanelResult }) {
+export function Method({ result }: { result: NamelessResult }) {
   const liking = result.primary ?? result.liking
   if (!liking) return <p>There were no scores to compute from.</p>
   const { variance } = liking.model

@@ -1,0 +1,31 @@
+import type { ResultGlass } from '@/lib/tasks/result/read-result-glasses'
+import type { NamelessResult } from '@/lib/tasks/result/read-shared'
+import { Section } from '@/app/ui/page-frame'
+import { ClaimsSection } from './claims'
+import { GlassesSection } from './glasses'
+import { MeansSection } from './numbers'
+import { HowFound, Method, VerdictNumbers } from './verdict-parts'
+
+/** A result with nobody's name in it: for paper, and for whoever was given a link. */
+export function ResultSheet({
+  result,
+  glasses,
+  zone,
+}: {
+  result: NamelessResult
+  glasses: readonly ResultGlass[]
+  zone: string
+}) {
+  return (
+    <>
+      <VerdictNumbers result={result} />
+      <HowFound result={result} zone={zone} />
+      <ClaimsSection result={result} />
+      <GlassesSection result={result} glasses={glasses} />
+      <MeansSection result={result} />
+      <Section title="How this was computed">
+        <Method result={result} />
+      </Section>
+    </>
+  )
+}
