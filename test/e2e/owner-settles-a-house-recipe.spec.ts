@@ -326,6 +326,26 @@ test('the result opens with a verdict, and the scores file gives the page’s nu
   await shoot(owner, 'result')
 })
 
+test('a link shows the result to somebody who never signed in, and nothing once it is withdrawn', async () => {
+  await owner.goto(`${panel}/result`)
+  const sentence = await owner.getByRole('heading', { level: 1 }).innerText()
+  await owner.getByRole('button', { name: 'Make a link to read' }).click()
+  const path = new URL(await owner.getByLabel('Link to read').inputValue()).pathname
+  const friend = await house.phone()
+  await friend.goto(path)
+  await friend.locator('svg.recharts-surface').first().waitFor()
+  expect(await friend.getByRole('heading', { level: 1 }).innerText()).toBe(sentence)
+  const said = await text(friend)
+  for (const name of [mara.name, /seat \d/i, /Take the data away/, /=1\+1/]) expect(said).not.toMatch(name)
+  await shoot(friend, 'shared')
+  const open = owner.getByRole('list', { name: 'Links that are open' })
+  await open.getByRole('button', { name: 'Withdraw' }).click()
+  await open.waitFor({ state: 'detached' })
+  await friend.reload()
+  await friend.getByText('This link is not open').waitFor()
+  await friend.context().close()
+})
+
 test('the decision stands on the recipe’s page, one tap away', async () => {
   await owner.goto(`${panel}/decide`)
   await owner.getByRole('radio', { name: /Adopt a trial/ }).check()
@@ -337,5 +357,10 @@ test('the decision stands on the recipe’s page, one tap away', async () => {
   expect(why).toContain('after the panel “How sweet?”')
   expect(why).toContain('Liked better, and it still fits the glass.')
   expect(why).toContain(mara.name)
+  // what was on the table that day, in the history and at home
+  expect(why).toMatch(/The panel said: .*A glass cost|The panel said: .*What a glass cost was not known/s)
+  await shoot(owner, 'why')
+  await owner.goto('/')
+  expect(await text(owner)).toMatch(/Decided lately.*How sweet\?/s)
   expect(house.complaints).toEqual([])
 })
