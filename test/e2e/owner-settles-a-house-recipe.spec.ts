@@ -290,7 +290,7 @@ test('a score that was under way when the panel closed is kept apart, shown, and
 
 test('the result opens with a verdict, and the scores file gives the page’s numbers', async () => {
   await owner.goto(`${panel}/result`)
-  await owner.locator('svg.recharts-surface').first().waitFor()
+  await owner.getByRole('img', { name: /^Difference in liking/ }).waitFor()
   const said = await text(owner)
   expect(said).toMatch(/is liked better than|This panel cannot tell .* apart/)
   expect(said).toMatch(/Seat 4 skipped cup [AB]: not for them \(allergy, diet or health\)\./)
@@ -333,7 +333,7 @@ test('a link shows the result to somebody who never signed in, and nothing once 
   const path = new URL(await owner.getByLabel('Link to read').inputValue()).pathname
   const friend = await house.phone()
   await friend.goto(path)
-  await friend.locator('svg.recharts-surface').first().waitFor()
+  await friend.getByRole('img', { name: /^Difference in liking/ }).waitFor()
   expect(await friend.getByRole('heading', { level: 1 }).innerText()).toBe(sentence)
   const said = await text(friend)
   for (const name of [mara.name, /seat \d/i, /Take the data away/, /=1\+1/]) expect(said).not.toMatch(name)

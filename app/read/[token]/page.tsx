@@ -27,7 +27,7 @@ export default async function ReadPage({ params }: { params: Promise<{ token: st
         </span>
       }
     >
-      <ResultSheet result={result} glasses={glasses} zone={cafe.timeZone} />
+      <ResultSheet result={result} glasses={glasses} zone={cafe.timeZone} currency={cafe.currency} />
     </Page>
   )
 }

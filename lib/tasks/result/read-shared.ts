@@ -25,12 +25,13 @@ export type NamelessResult = Pick<
   | 'liking'
   | 'why'
   | 'needed'
+  | 'spread'
   | 'placeTellsCup'
   | 'beside'
 >
 
 export interface SharedResult {
-  readonly cafe: { readonly name: string; readonly timeZone: string }
+  readonly cafe: { readonly name: string; readonly timeZone: string; readonly currency: string }
   readonly result: NamelessResult
   readonly glasses: readonly ResultGlass[]
 }
@@ -46,15 +47,19 @@ export async function readShared(world: World, token: string): Promise<SharedRes
     readResultGlasses(world, nobody, link.panelId),
   ])
   if (!result || !glasses) return null
-  return { cafe: { name: cafe.name, timeZone: cafe.timeZone }, result: nameless(result), glasses }
+  return {
+    cafe: { name: cafe.name, timeZone: cafe.timeZone, currency: cafe.currency },
+    result: nameless(result),
+    glasses,
+  }
 }
 
 /** Field by field, so that what a result learns to say later is not shown before somebody has thought about names. */
 function nameless(result: PanelResult): NamelessResult {
   const { title, question, recipe, closedAt, isDemo, seenThrough, cups, verdict, found, today, margin } = result
-  const { claims, primary, liking, why, needed, placeTellsCup, beside } = result
+  const { claims, primary, liking, why, needed, spread, placeTellsCup, beside } = result
   return {
     ...{ title, question, recipe, closedAt, isDemo, seenThrough, cups, verdict, found, today, margin },
-    ...{ claims, primary, liking, why, needed, placeTellsCup, beside },
+    ...{ claims, primary, liking, why, needed, spread, placeTellsCup, beside },
   }
 }

@@ -38,7 +38,7 @@ export default async function DecidePage({ params }: { params: Promise<{ panelId
       answer={result.verdict.sentence}
     >
       <ClaimsSection result={result} />
-      <GlassesSection result={result} glasses={glasses ?? []} />
+      <GlassesSection result={result} glasses={glasses ?? []} currency={member.cafe.currency} />
       <p className="max-w-prose text-soft">
         The sentence, these intervals, costs and sugars are kept with the decision as they stand now.
       </p>

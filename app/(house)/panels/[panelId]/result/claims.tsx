@@ -3,7 +3,8 @@ import type { PanelResult } from '@/lib/tasks/result/read-result'
 import type { NamelessResult } from '@/lib/tasks/result/read-shared'
 import { fixed } from '@/lib/base/number-format'
 import { CupMark, CupName } from '@/app/ui/cup-mark'
-import { LazyPlot } from '@/app/ui/lazy-plot'
+import { IntervalPlot } from '@/app/ui/interval-plot'
+import { aroundZero } from '@/app/ui/plot-scale'
 import { Fold, Section } from '@/app/ui/page-frame'
 import { ScrollTable } from '@/app/ui/scroll-table'
 
@@ -11,8 +12,7 @@ import { ScrollTable } from '@/app/ui/scroll-table'
 export function ClaimsSection({ result }: { result: NamelessResult }) {
   const { claims, margin } = result
   if (claims.length === 0) return null
-  const most = Math.ceil(Math.max(1, ...claims.flatMap(({ interval }) => (interval ?? []).map(Math.abs))))
-  const ticks = Array.from({ length: 2 * most + 1 }, (_, place) => place - most)
+  const nameOf = (letter: string) => result.cups.find((cup) => cup.letter === letter)?.name ?? ''
   return (
     <Section
       title="How far apart"
@@ -22,19 +22,15 @@ export function ClaimsSection({ result }: { result: NamelessResult }) {
           : 'The interval holds with a chance of 95 %'
       }
     >
-      <LazyPlot
+      <IntervalPlot
         title="Difference in liking, first cup less second, with its joint 95 % interval"
-        axis="points of liking"
-        domain={[-most, most]}
-        ticks={ticks.length > 11 ? ticks.filter((tick) => tick % 2 === 0) : ticks}
-        lines={[
-          { at: 0, words: 'no difference' },
-          ...(margin === null ? [] : [-margin, margin].map((at) => ({ at, words: 'margin' }))),
-        ]}
+        axis="Points of liking"
+        scale={aroundZero(claims.flatMap(({ difference, interval }) => interval ?? [difference]))}
+        margin={margin}
         rows={claims.map((one) => ({
           key: one.first + one.second,
           letter: one.first,
-          label: `${one.first} less ${one.second}`,
+          label: `${one.first} ${nameOf(one.first)} less ${one.second} ${nameOf(one.second)}`,
           value: one.difference,
           low: one.interval?.[0] ?? null,
           high: one.interval?.[1] ?? null,

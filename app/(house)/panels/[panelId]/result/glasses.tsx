@@ -1,16 +1,33 @@
 import type { ResultGlass } from '@/lib/tasks/result/read-result-glasses'
 import type { NamelessResult } from '@/lib/tasks/result/read-shared'
 import { fixed } from '@/lib/base/number-format'
+import { CostPlot, type CostPoint } from '@/app/ui/cost-plot'
 import { CupName } from '@/app/ui/cup-mark'
 import { sayFigure } from '@/app/ui/figure'
 import { Section } from '@/app/ui/page-frame'
 import { ScrollTable } from '@/app/ui/scroll-table'
 
 /** What one weighs against each other: liking, and what a glass costs and holds. */
-export function GlassesSection({ result, glasses }: { result: NamelessResult; glasses: readonly ResultGlass[] }) {
+export function GlassesSection({
+  result,
+  glasses,
+  currency,
+}: {
+  result: NamelessResult
+  glasses: readonly ResultGlass[]
+  currency: string
+}) {
   const means = new Map(result.liking?.cups.map((one) => [one.cup, one]))
+  const priced = result.cups.flatMap(({ letter, name, trialId }): CostPoint[] => {
+    const cost = glasses.find((glass) => glass.trialId === trialId)?.cost
+    const mean = means.get(letter)
+    if (!cost?.known || !mean) return []
+    const [low, high] = mean.robust.interval ?? [null, null]
+    return [{ letter, name, cost: cost.value, liking: mean.estimate, low, high }]
+  })
   return (
     <Section title="Liking beside the glass" aside="Cost with the prices of the day it was poured">
+      {priced.length > 1 && <CostPlot points={priced} currency={currency} />}
       <ScrollTable
         label="Liking, cost, sugars and allergens of each trial"
         heads={['Cup', 'Liking', 'A glass costs', 'Sugars', 'Its labels name']}

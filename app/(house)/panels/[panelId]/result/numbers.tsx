@@ -2,7 +2,8 @@ import type { PanelResult } from '@/lib/tasks/result/read-result'
 import type { NamelessResult } from '@/lib/tasks/result/read-shared'
 import { fixed } from '@/lib/base/number-format'
 import { CupName } from '@/app/ui/cup-mark'
-import { LazyPlot } from '@/app/ui/lazy-plot'
+import { IntervalPlot } from '@/app/ui/interval-plot'
+import { NINE } from '@/app/ui/plot-scale'
 import { Fold, Section } from '@/app/ui/page-frame'
 import { ScrollTable } from '@/app/ui/scroll-table'
 
@@ -14,11 +15,10 @@ export function MeansSection({ result }: { result: NamelessResult }) {
   const rows = [...liking.cups].sort((a, b) => b.estimate - a.estimate)
   return (
     <Section title="Mean liking" aside="1 dislike extremely, 9 like extremely">
-      <LazyPlot
-        title="Liking of each cup, with its 95 % interval"
-        axis="liking, 1 to 9"
-        domain={[1, 9]}
-        ticks={[1, 2, 3, 4, 5, 6, 7, 8, 9]}
+      <IntervalPlot
+        title="Liking of each cup, with its 95 % interval and its own scores below"
+        axis="Liking, 1 to 9; bars: how many gave each"
+        scale={NINE}
         rows={rows.map((row) => ({
           key: row.cup,
           letter: row.cup,
@@ -26,6 +26,7 @@ export function MeansSection({ result }: { result: NamelessResult }) {
           value: row.estimate,
           low: row.robust.interval?.[0] ?? null,
           high: row.robust.interval?.[1] ?? null,
+          counts: result.spread.find(({ letter }) => letter === row.cup)?.counts ?? [],
         }))}
       />
       <Fold words="The same as a table">

@@ -61,7 +61,7 @@ export default async function ResultPage({ params }: { params: Promise<{ panelId
       <VerdictNumbers result={result} />
       <HowFound result={result} zone={zone} />
       <ClaimsSection result={result} />
-      <GlassesSection result={result} glasses={glasses ?? []} />
+      <GlassesSection result={result} glasses={glasses ?? []} currency={member.cafe.currency} />
       <MemorySection pairs={memory ?? []} zone={zone} here={panelId} />
       <MeansSection result={result} />
       <OtherPairs result={result} />

@@ -11,17 +11,19 @@ export function ResultSheet({
   result,
   glasses,
   zone,
+  currency,
 }: {
   result: NamelessResult
   glasses: readonly ResultGlass[]
   zone: string
+  currency: string
 }) {
   return (
     <>
       <VerdictNumbers result={result} />
       <HowFound result={result} zone={zone} />
       <ClaimsSection result={result} />
-      <GlassesSection result={result} glasses={glasses} />
+      <GlassesSection result={result} glasses={glasses} currency={currency} />
       <MeansSection result={result} />
       <Section title="How this was computed">
         <Method result={result} />

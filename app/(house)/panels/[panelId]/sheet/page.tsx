@@ -34,7 +34,7 @@ export default async function SheetPage({ params }: { params: Promise<{ panelId:
     >
       <PrintSheet foot={`${member.cafe.name}, ${result.title}, printed ${sayMoment(theWorld().now(), zone)}`} />
       <DecisionsMade result={result} zone={zone} />
-      <ResultSheet result={result} glasses={glasses} zone={zone} />
+      <ResultSheet result={result} glasses={glasses} zone={zone} currency={member.cafe.currency} />
     </Page>
   )
 }
