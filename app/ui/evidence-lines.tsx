@@ -47,7 +47,7 @@ function sayClaim(claim: DecisionEvidence['claims'][number], { trials }: Decisio
   const { first, second, difference, low, high, tasters } = claim
   if (difference === null) return `${name(first)} less ${name(second)}: no difference could be worked out.`
   const sure =
-    low === null || high === null ? 'no interval' : `95 % joint interval ${fixed(low, 2)} to ${fixed(high, 2)}`
+    low === null || high === null ? 'no interval' : `95\u00a0% joint interval ${fixed(low, 2)} to ${fixed(high, 2)}`
   return `${name(first)} less ${name(second)}: ${fixed(difference, 2)} points, ${sure}, ${tasters} scored both.`
 }
 

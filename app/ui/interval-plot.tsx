@@ -36,7 +36,7 @@ export function IntervalPlot({ title, rows, scale, axis, margin = null }: Interv
       <figcaption className="mb-2 font-semibold">{title}</figcaption>
       <div role="img" aria-label={`${title}. ${rows.map(sayRow).join('; ')}`}>
         {rows.map((row) => (
-          <div key={row.key} className={`${columns} border-t border-line py-1 break-inside-avoid`}>
+          <div key={row.key} className={`${columns} border-t border-line py-1 pe-3 ps-2 break-inside-avoid`}>
             <p className="flex items-baseline gap-2 text-s sm:self-center">
               <CupMark letter={row.letter} />
               <span>{row.label}</span>
@@ -44,12 +44,12 @@ export function IntervalPlot({ title, rows, scale, axis, margin = null }: Interv
             <Track row={row} scale={scale} margin={margin} most={most} />
           </div>
         ))}
-        <div className={`${columns} border-t border-ink`}>
+        <div className={`${columns} border-t border-ink pe-3 ps-2`}>
           <span />
           <Axis scale={scale} />
         </div>
       </div>
-      <p className="text-s text-soft sm:ms-64">
+      <p className="text-s text-soft sm:ms-66">
         {axis}
         {scale.low < 0 && '; the full line is no difference'}
         {margin !== null && ', the dashed ones the margin'}

@@ -8,8 +8,12 @@ import { aroundZero } from '@/app/ui/plot-scale'
 import { Fold, Section } from '@/app/ui/page-frame'
 import { ScrollTable } from '@/app/ui/scroll-table'
 
-/** The planned comparisons: each difference with its joint interval, zero and margin marked. */
-export function ClaimsSection({ result }: { result: NamelessResult }) {
+/**
+ * The planned comparisons: each difference with its joint interval, zero and margin marked.
+ *
+ * @param open  on paper nothing folds
+ */
+export function ClaimsSection({ result, open = false }: { result: NamelessResult; open?: boolean }) {
   const { claims, margin } = result
   if (claims.length === 0) return null
   const nameOf = (letter: string) => result.cups.find((cup) => cup.letter === letter)?.name ?? ''
@@ -36,7 +40,7 @@ export function ClaimsSection({ result }: { result: NamelessResult }) {
           high: one.interval?.[1] ?? null,
         }))}
       />
-      <Fold words="The same as a table, and how many preferred each">
+      <Fold words="The same as a table, and how many preferred each" open={open}>
         <ScrollTable
           label="Planned comparisons"
           heads={[

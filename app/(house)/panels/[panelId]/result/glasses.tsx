@@ -27,7 +27,7 @@ export function GlassesSection({
   })
   return (
     <Section title="Liking beside the glass" aside="Cost with the prices of the day it was poured">
-      {priced.length > 1 && <CostPlot points={priced} currency={currency} />}
+      {differ(priced) && <CostPlot points={priced} currency={currency} />}
       <ScrollTable
         label="Liking, cost, sugars and allergens of each trial"
         heads={['Cup', 'Liking', 'A glass costs', 'Sugars', 'Its labels name']}
@@ -53,3 +53,6 @@ export function GlassesSection({
     </Section>
   )
 }
+
+/** Costs that read the same are no axis. */
+const differ = (points: readonly CostPoint[]) => new Set(points.map(({ cost }) => fixed(cost, 2))).size > 1

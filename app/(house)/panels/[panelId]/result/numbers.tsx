@@ -9,7 +9,8 @@ import { ScrollTable } from '@/app/ui/scroll-table'
 
 const nameOf = (result: NamelessResult, letter: string) => result.cups.find((cup) => cup.letter === letter)?.name ?? ''
 
-export function MeansSection({ result }: { result: NamelessResult }) {
+/** @param open  on paper nothing folds */
+export function MeansSection({ result, open = false }: { result: NamelessResult; open?: boolean }) {
   const { liking } = result
   if (!liking) return null
   const rows = [...liking.cups].sort((a, b) => b.estimate - a.estimate)
@@ -29,7 +30,7 @@ export function MeansSection({ result }: { result: NamelessResult }) {
           counts: result.spread.find(({ letter }) => letter === row.cup)?.counts ?? [],
         }))}
       />
-      <Fold words="The same as a table">
+      <Fold words="The same as a table" open={open}>
         <ScrollTable
           label="Mean liking of each cup"
           heads={['Cup', 'Tasters', 'Liking', '95 % interval', 'Plain mean', 'SD']}

@@ -22,9 +22,9 @@ export function ResultSheet({
     <>
       <VerdictNumbers result={result} />
       <HowFound result={result} zone={zone} />
-      <ClaimsSection result={result} />
+      <ClaimsSection result={result} open />
       <GlassesSection result={result} glasses={glasses} currency={currency} />
-      <MeansSection result={result} />
+      <MeansSection result={result} open />
       <Section title="How this was computed">
         <Method result={result} />
       </Section>

@@ -29,7 +29,7 @@ export default async function SheetPage({ params }: { params: Promise<{ panelId:
         { href: `/panels/${panelId}/result`, words: 'Result' },
       ]}
       title={result.verdict.sentence}
-      answer={`${result.title}. ${result.question} ${result.closedAt ? `Closed ${sayDay(result.closedAt, zone)}.` : ''}`}
+      answer={`“${result.title}”: ${result.question} ${result.closedAt ? `Closed ${sayDay(result.closedAt, zone)}.` : ''}`}
       act={<PrintButton />}
     >
       <PrintSheet foot={`${member.cafe.name}, ${result.title}, printed ${sayMoment(theWorld().now(), zone)}`} />
