@@ -15,6 +15,9 @@ export function MemorySection({ pairs, zone, here }: { pairs: readonly PairMemor
         {pairs.map((pair) => (
           <Pair key={pair.first.letter + pair.second.letter} pair={pair} zone={zone} here={here} />
         ))}
+        <p className="text-s text-soft">
+          Tasters may be the same people in several panels, and then the panels together know less than it seems.
+        </p>
       </div>
     </Section>
   )
@@ -46,20 +49,22 @@ function Pair({ pair, zone, here }: { pair: PairMemory; zone: string; here: stri
       {together && (
         <p>
           Together: {fixed(together.difference, 2)} points, {fixed(together.interval[0], 2)} to{' '}
-          {fixed(together.interval[1], 2)} (95 %, after Hartung and Knapp).
+          {fixed(together.interval[1], 2)} (95&nbsp;%, after Hartung and Knapp).
           {together.next && (
             <>
               {' '}
-              A further panel would most likely find a difference from {fixed(together.next[0], 2)} to{' '}
-              {fixed(together.next[1], 2)}.
+              With a chance of 95&nbsp;% a further panel would find a difference from {fixed(
+                together.next[0],
+                2,
+              )} to {fixed(together.next[1], 2)}.
             </>
           )}
         </p>
       )}
       <p className="text-s text-soft">
         {tries > held.length && `${tries} panels poured both; the newest that give an interval are shown. `}
-        Tasters may be the same people, and then the panels know less than it seems. If the two were alike, the chance
-        that one of {tries} panels claims a difference all the same is up to {fixed(100 * (1 - 0.95 ** tries), 0)} %.
+        If the two were alike, the chance that one of {tries} panels claims a difference all the same is up to{' '}
+        {fixed(100 * (1 - 0.95 ** tries), 0)} %.
       </p>
     </div>
   )
