@@ -47,7 +47,9 @@ export function meltBalance(liquids: readonly WarmLiquid[], iceGrams: number, ic
   const spare = warmth - iceGrams * ICE_HEAT * -iceCelsius
   const melted = Math.min(iceGrams, Math.max(0, spare / MELTING_HEAT))
   if (melted < iceGrams) return { melted, iceLeft: iceGrams - melted, celsius: 0 }
-  return { melted, iceLeft: 0, celsius: (spare - iceGrams * MELTING_HEAT) / (capacity + iceGrams * WATER_HEAT) }
+  // A share that was rounded up to all of the ice leaves a warmth a rounding below nothing.
+  const left = Math.max(0, spare - iceGrams * MELTING_HEAT)
+  return { melted, iceLeft: 0, celsius: left / (capacity + iceGrams * WATER_HEAT) }
 }
 
 /**

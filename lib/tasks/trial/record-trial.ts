@@ -24,7 +24,7 @@ export async function recordTrial(
     const recipe = await findRecipe(tx, actor.cafeId, recipeId)
     if (!recipe || recipe.archivedAt) return no('recipe-gone')
     const store = await readStore(tx, actor.cafeId, world.now(), partsSent(sheet))
-    const content = await trialContent(world, tx, actor, sheet, store)
+    const content = await trialContent(world, tx, actor, { recipeId, sheet, store })
     if (!content.ok) return content
     const id = world.id()
     const number = await addTrial(
@@ -58,7 +58,7 @@ export async function changeTrial(
     if (!before || !(await isDraftTrial(tx, actor.cafeId, trialId))) return no('frozen')
     if (isStale(opened, trialMark(before))) return no('saved-elsewhere')
     const store = await readStore(tx, actor.cafeId, world.now(), partsSent(sheet))
-    const content = await trialContent(world, tx, actor, sheet, store)
+    const content = await trialContent(world, tx, actor, { recipeId: before.recipeId, sheet, store })
     if (!content.ok) return content
     await changeTrialContent(tx, actor.cafeId, trialId, content.value)
     await noteAct(world, tx, actor, { act: 'trial-changed', subjectKind: 'trial', subjectId: trialId })

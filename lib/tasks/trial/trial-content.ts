@@ -22,8 +22,7 @@ export async function trialContent(
   world: World,
   tx: Tx,
   actor: Actor,
-  sheet: TrialSent,
-  store: Store,
+  { recipeId, sheet, store }: { readonly recipeId: string; readonly sheet: TrialSent; readonly store: Store },
 ): Promise<Result<TrialContent, ContentRefusal>> {
   const placed: { place: number; line: TrialContent['lines'][number] }[] = []
   for (const [place, line] of sheet.lines.entries()) {
@@ -58,10 +57,14 @@ export async function trialContent(
     placed.push({ place: line.place ?? place, line: row })
   }
   const lines = placed.toSorted((a, b) => a.place - b.place).map(({ line }) => line)
-  // A vessel or a level that is not this café's is no vessel and no level.
+  // A vessel that is not this café's is no vessel, a level that is not this recipe's no level.
   const vessel = sheet.vesselId ? await findVessel(tx, actor.cafeId, sheet.vesselId) : null
   const level = sheet.costLevelId ? await findCostLevel(tx, actor.cafeId, sheet.costLevelId) : null
-  const trial = { ...trialFields(sheet), vesselId: vessel?.id ?? null, costLevelId: level?.id ?? null }
+  const trial = {
+    ...trialFields(sheet),
+    vesselId: vessel?.id ?? null,
+    costLevelId: level?.recipeId === recipeId ? level.id : null,
+  }
   return ok({ trial, lines, steps: stepsOf(world, sheet) })
 }
 

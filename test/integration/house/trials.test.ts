@@ -190,3 +190,28 @@ test('a vessel, a level or an ingredient of another café is not taken, whatever
     reason: 'gone',
   })
 })
+
+test('a cost level of another recipe is none of this one’s, at the first saving and at a later one', async () => {
+  const { world, owner, recipeId } = cafe
+  const other = await startRecipe(world, owner, { name: 'Another drink', note: undefined })
+  if (!other.ok) throw new Error(other.reason)
+  const [own, theirs] = [
+    await nameCostLevel(world, owner, recipeId, 'economy'),
+    await nameCostLevel(world, owner, other.value, 'economy'),
+  ]
+  if (!own.ok || !theirs.ok) throw new Error('no level')
+  const lines = [{ ...somethingNew, amount: '5', unit: 'g' }]
+  const id = await recordTrial(world, reader(), recipeId, sheet({ costLevelId: theirs.value, lines }))
+  if (!id.ok) throw new Error(id.reason)
+  const levelOf = async () => (await cafe.db.trial.findUniqueOrThrow({ where: { id: id.value } })).costLevelId
+  expect(await levelOf()).toBeNull()
+  const part = `ingredient:${(await cafe.db.trialLine.findFirstOrThrow({ where: { trialId: id.value } })).ingredientId}`
+  for (const [sent, kept] of [
+    [own.value, own.value],
+    [theirs.value, null],
+  ] as const) {
+    const again = sheet({ costLevelId: sent, lines: [{ part, amount: '5', unit: 'g' }] })
+    expect(await changeTrial(world, reader(), id.value, again, null)).toMatchObject({ ok: true })
+    expect(await levelOf()).toBe(kept)
+  }
+})

@@ -44,6 +44,12 @@ test('warmer coffee never melts less, and the drink is never below 0 °C', () =>
   )
 })
 
+test('amounts at the end of what a computer can count cool nothing below 0 °C', () => {
+  // the smallest number there is of ice, and of warmth six tenths of what melts it: their share rounds to all of it
+  const { celsius } = meltBalance([{ grams: 1, celsius: 4e-322, heat: 2.5 }], 5e-324, 0)
+  expect(celsius).toBeGreaterThanOrEqual(0)
+})
+
 test('without ice the drink keeps its own temperature', () => {
   expect(meltBalance([{ grams: 100, celsius: 40, heat: 4 }], 0, 0).celsius).toBeCloseTo(40, 12)
 })
