@@ -14,7 +14,7 @@ import { tasterDifferences } from './taster-means'
 /**
  * How do the cups compare two by two, by the model and by the tasters' signs and ranks?
  *
- *     effect size: d / √(taster-by-cup + residual variance);   Holm over all pairs that have a p
+ *     effect size: d / √(taster-by-cup + residual variance);   Holm over all pairs that have a p;   signed ranks on demand
  *
  * Source   Holm (1979), Scand. J. Stat. 6(2), 65–70.
  * Checked  test/reference/acceptance-r-cases.test.ts
@@ -36,6 +36,7 @@ export function modelPairs({ table, means, model }: LikingReading, level: number
   const holm = holmWithGaps(drafts.map(({ contrast }) => contrast.p))
   return drafts.map(({ a, b, differences, contrast }, at) => {
     const { estimate: difference, se, df, t, p, interval } = contrast
+    const ranks = onDemand(() => (differences.length > 0 ? signedRank([...differences]) : null))
     return {
       a,
       b,
@@ -48,7 +49,9 @@ export function modelPairs({ table, means, model }: LikingReading, level: number
       interval,
       effectSize: scale > 0 ? difference / scale : null,
       ...preference(differences, level),
-      signedRank: differences.length > 0 ? signedRank([...differences]) : null,
+      get signedRank() {
+        return ranks()
+      },
     }
   })
 }
@@ -59,7 +62,7 @@ export function modelPairs({ table, means, model }: LikingReading, level: number
  *     Tukey: p = P(q(K, df) ≥ √2 |t|), interval d ± q(K, df; level)/√2 · se, each pair with its own df
  *     robust: d ± t(df, (1 + level)/2) · se with the error by tasters, this pair alone
  *
- * Tukey's numbers are reckoned when they are first read: few readers ask, and they cost more than all the rest.
+ * Tukey's numbers and the signed ranks are reckoned when they are first read: few readers ask, and they cost more than all the rest.
  *
  * Source   Tukey (1953) and Kramer (1956), Biometrics 12(3), 307–310.
  * Checked  test/reference/acceptance-r-cases.test.ts, test/reference/claims-r-cases.test.ts
@@ -100,7 +103,9 @@ export function cupPairs(reading: LikingReading, level: number): readonly CupPai
       preferB: pair.preferB,
       tied: pair.tied,
       shareA: pair.shareA,
-      signedRank: pair.signedRank,
+      get signedRank() {
+        return pair.signedRank
+      },
     }
   })
 }
