@@ -352,3 +352,15 @@ describe('doors', () => {
     expect(doors.filter(({ body }) => !beginsWithGuard(body)).map(({ name }) => name)).toEqual([])
   })
 })
+
+test('a page is thin: sixty lines, as the manual says', () => {
+  const pages = readdirSync('app', { recursive: true, encoding: 'utf8' }).filter((path) =>
+    /(^|\/)page\.tsx$/.test(path),
+  )
+  expect(pages.length).toBeGreaterThan(30)
+  const long = pages.flatMap((path) => {
+    const lines = readFileSync(`app/${path}`, 'utf8').trimEnd().split('\n').length
+    return lines > 60 ? [`${path}: ${lines}`] : []
+  })
+  expect(long).toEqual([])
+})

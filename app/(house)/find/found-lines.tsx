@@ -1,5 +1,6 @@
 import Link from 'next/link'
-import type { FoundOf } from '@/lib/tasks/house/read-found'
+import type { FoundOf, readFound } from '@/lib/tasks/house/read-found'
+import { sayDay } from '@/app/ui/moment'
 import { Section } from '@/app/ui/page-frame'
 
 interface Said {
@@ -9,15 +10,51 @@ interface Said {
   readonly beside: string
 }
 
-export function FoundLines<Line>({
-  title,
-  found,
-  line,
-}: {
-  title: string
-  found: FoundOf<Line>
-  line: (one: Line) => Said
-}) {
+type Found = Awaited<ReturnType<typeof readFound>>
+
+export function FoundAll({ found, zone }: { found: Found; zone: string }) {
+  return (
+    <>
+      <FoundLines
+        title="Recipes"
+        found={found.recipes}
+        line={(one) => ({ key: one.id, href: `/recipes/${one.id}`, words: one.name, beside: one.note ?? '' })}
+      />
+      <FoundLines
+        title="Trials"
+        found={found.trials}
+        line={(one) => ({
+          key: one.id,
+          href: `/trials/${one.id}`,
+          words: `${one.number}. ${one.name}`,
+          beside: one.recipe.name,
+        })}
+      />
+      <FoundLines
+        title="Panels"
+        found={found.panels}
+        line={(one) => ({
+          key: one.id,
+          href: `/panels/${one.id}`,
+          words: one.title,
+          beside: `${one.question} · ${one.recipe.name}`,
+        })}
+      />
+      <FoundLines
+        title="Decisions"
+        found={found.decisions}
+        line={(one) => ({
+          key: one.id,
+          href: `/recipes/${one.recipe.id}/why`,
+          words: `${one.recipe.name}, ${sayDay(one.at, zone)}`,
+          beside: `“${one.reason}”`,
+        })}
+      />
+    </>
+  )
+}
+
+function FoundLines<Line>({ title, found, line }: { title: string; found: FoundOf<Line>; line: (one: Line) => Said }) {
   if (found.lines.length === 0) return null
   return (
     <Section title={title}>

@@ -36,8 +36,14 @@ export async function endSharing(world: World, actor: Actor, panelId: string, li
   })
 }
 
+export interface SharedLink {
+  readonly id: string
+  readonly createdAt: Date
+  readonly by: string
+}
+
 /** The links that show this panel's result now. */
-export async function listShared(world: World, actor: Actor, panelId: string) {
+export async function listShared(world: World, actor: Actor, panelId: string): Promise<readonly SharedLink[]> {
   const links = await findReadLinks(world.db, actor.cafeId, panelId)
   const names = await findNames(
     world.db,

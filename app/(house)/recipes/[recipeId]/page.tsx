@@ -3,11 +3,9 @@ import { notFound } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
 import { readRecipe } from '@/lib/tasks/recipe/read-recipe'
 import { theWorld } from '@/lib/tasks/world'
-import { ButtonLink } from '@/app/ui/button'
-import { Empty, Page, Section } from '@/app/ui/page-frame'
-import { TrialTree } from '@/app/ui/trial-tree'
-import { PanelLines } from '@/app/ui/panel-lines'
+import { Page } from '@/app/ui/page-frame'
 import { RecipeActs, HouseSentence } from './recipe-head'
+import { PanelsSection, TrialsSection } from './recipe-sections'
 
 export const metadata: Metadata = { title: 'Recipe' }
 
@@ -36,43 +34,8 @@ export default async function RecipePage({ params }: { params: Promise<{ recipeI
     >
       {found.recipe.archivedAt && <p>Put aside: no panel is planned of it until it is taken up again.</p>}
       {found.recipe.note && <p className="max-w-prose">{found.recipe.note}</p>}
-      <Section
-        title="Trials"
-        aside={
-          writes && (
-            <ButtonLink look="quiet" href={`${here}/first-trial`}>
-              Record a trial
-            </ButtonLink>
-          )
-        }
-      >
-        {found.trials.length === 0 ? (
-          <Empty words="No trial yet. Weigh one version of the drink and write down what went in." />
-        ) : (
-          <TrialTree trials={found.trials} />
-        )}
-      </Section>
-      <Section
-        title="Panels"
-        aside={
-          canDo(member, 'panel:run') && (
-            <ButtonLink look="quiet" href={`/panels/new?recipe=${recipeId}`}>
-              Plan a panel
-            </ButtonLink>
-          )
-        }
-      >
-        {found.panels.length === 0 ? (
-          <Empty words="No panel yet. Two trials are enough to ask tasters, blind, which they like better." />
-        ) : (
-          <PanelLines panels={found.panels} zone={member.cafe.timeZone} />
-        )}
-        {found.panelCount > found.panels.length && (
-          <ButtonLink look="plain" href={`${here}/why?page=2`}>
-            Earlier panels, of {found.panelCount}
-          </ButtonLink>
-        )}
-      </Section>
+      <TrialsSection found={found} here={here} writes={writes} />
+      <PanelsSection found={found} here={here} runs={canDo(member, 'panel:run')} zone={member.cafe.timeZone} />
     </Page>
   )
 }

@@ -7,7 +7,7 @@ import { BuildFiguresView } from '@/app/ui/build-figures'
 import { ChangeTable } from '@/app/ui/change-table'
 import { LineTable } from '@/app/ui/line-table'
 import { Notice } from '@/app/ui/notice'
-import { Fold, Page, Section } from '@/app/ui/page-frame'
+import { Page, Section } from '@/app/ui/page-frame'
 import { sayLevel } from '@/app/ui/say-level'
 import { MendedSince, sayFiguresOf, TrialActs, TrialSentence } from './trial-head'
 import { CompareForm, Notes, Steps, Weighings } from './trial-parts'
@@ -47,19 +47,11 @@ export default async function TrialPage({ params }: { params: Promise<{ trialId:
         <MendedSince mended={sheet.mended} />
         <BuildFiguresView figures={figures} currency={member.cafe.currency} vessel={trial.vessel?.name ?? null} />
       </Section>
-      {sheet.weighings.length > 0 && (
-        <Fold words="What the scale showed, each time it was built">
-          <Weighings sheet={sheet} zone={member.cafe.timeZone} />
-        </Fold>
-      )}
+      <Weighings sheet={sheet} zone={member.cafe.timeZone} />
       <Section title="Notes" aside="Added, never rewritten">
         <Notes notes={sheet.notes} trialId={trialId} zone={member.cafe.timeZone} writes={writes} />
       </Section>
-      {sheet.others.length > 0 && (
-        <Section title="Compare with another trial">
-          <CompareForm trialId={trialId} others={sheet.others} />
-        </Section>
-      )}
+      <CompareForm trialId={trialId} others={sheet.others} />
     </Page>
   )
 }

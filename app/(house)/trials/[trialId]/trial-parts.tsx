@@ -4,6 +4,7 @@ import { ActForm } from '@/app/ui/act-form'
 import { Button } from '@/app/ui/button'
 import { AreaField } from '@/app/ui/field'
 import { Moment } from '@/app/ui/moment'
+import { Fold, Section } from '@/app/ui/page-frame'
 import { noteAction } from '../actions'
 
 export function Steps({
@@ -69,40 +70,46 @@ export function Notes({
 }
 
 export function CompareForm({ trialId, others }: { trialId: string; others: TrialSheet['others'] }) {
+  if (others.length === 0) return null
   return (
-    <form action={`/trials/${trialId}/compare`} className="flex flex-wrap items-end gap-3">
-      <label className="grid gap-1 font-semibold">
-        Other trial
-        <select name="with" className="min-h-11 rounded border border-edge bg-raised px-3 font-normal">
-          {others.map((other) => (
-            <option key={other.id} value={other.id}>
-              {other.number}. {other.name}
-            </option>
-          ))}
-        </select>
-      </label>
-      <Button type="submit" look="plain">
-        Compare
-      </Button>
-    </form>
+    <Section title="Compare with another trial">
+      <form action={`/trials/${trialId}/compare`} className="flex flex-wrap items-end gap-3">
+        <label className="grid gap-1 font-semibold">
+          Other trial
+          <select name="with" className="min-h-11 rounded border border-edge bg-raised px-3 font-normal">
+            {others.map((other) => (
+              <option key={other.id} value={other.id}>
+                {other.number}. {other.name}
+              </option>
+            ))}
+          </select>
+        </label>
+        <Button type="submit" look="plain">
+          Compare
+        </Button>
+      </form>
+    </Section>
   )
 }
 
 /** What was read off the scale, each time somebody built it: how well it repeats. */
 export function Weighings({ sheet, zone }: { sheet: TrialSheet; zone: string }) {
+  if (sheet.weighings.length === 0) return null
   return (
-    <ul className="grid gap-2">
-      {sheet.weighings.map((one) => (
-        <li key={one.id}>
-          <Moment at={one.at} zone={zone} />, {one.glasses} {one.glasses === 1 ? 'glass' : 'glasses'}:{' '}
-          {one.weights
-            .map(
-              ({ position, grams }) =>
-                `${sheet.build.lines[position - 1]?.name ?? `step ${position}`} ${plain(grams, 1)} g`,
-            )
-            .join(', ')}
-        </li>
-      ))}
-    </ul>
+    <Fold words="What the scale showed, each time it was built">
+      <ul className="grid gap-2">
+        {sheet.weighings.map((one) => (
+          <li key={one.id}>
+            <Moment at={one.at} zone={zone} />, {one.glasses} {one.glasses === 1 ? 'glass' : 'glasses'}:{' '}
+            {one.weights
+              .map(
+                ({ position, grams }) =>
+                  `${sheet.build.lines[position - 1]?.name ?? `step ${position}`} ${plain(grams, 1)} g`,
+              )
+              .join(', ')}
+          </li>
+        ))}
+      </ul>
+    </Fold>
   )
 }

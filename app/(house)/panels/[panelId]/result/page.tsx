@@ -1,5 +1,4 @@
 import type { Metadata } from 'next'
-import Link from 'next/link'
 import { redirect } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
 import { readResult } from '@/lib/tasks/result/read-result'
@@ -8,18 +7,15 @@ import { readReproduced } from '@/lib/tasks/result/read-reproduced'
 import { readResultGlasses } from '@/lib/tasks/result/read-result-glasses'
 import { listShared } from '@/lib/tasks/result/share-result'
 import { theWorld } from '@/lib/tasks/world'
-import { Fold, Page, Section } from '@/app/ui/page-frame'
-import { DemoMark } from '@/app/ui/demo-mark'
-import { sayDay } from '@/app/ui/moment'
-import { Corrections } from './corrections'
-import { Aspects, Comments, MissingLines } from './evidence'
-import { ClaimsSection, OtherPairs } from './claims'
+import { Page } from '@/app/ui/page-frame'
+import { BehindIt } from './behind-it'
+import { ClaimsSection } from './claims'
 import { GlassesSection } from './glasses'
 import { MemorySection } from './memory'
-import { MeansSection, SpreadTable } from './numbers'
-import { SharePart } from './share-part'
+import { MeansSection } from './numbers'
+import { PaperAndLinks } from './paper-and-links'
 import { TakeAway } from './take-away'
-import { DecideLink, DecisionsMade, HowFound, Method, VerdictNumbers } from './verdict-parts'
+import { Asked, DecisionsMade, HowFound, NextAct, VerdictNumbers } from './verdict-parts'
 
 export const metadata: Metadata = { title: 'Result' }
 
@@ -36,7 +32,6 @@ export default async function ResultPage({ params }: { params: Promise<{ panelId
   ])
   const here = `/panels/${panelId}`
   const zone = member.cafe.timeZone
-  const links = shared.map(({ id, createdAt, by }) => ({ id, words: `Made by ${by}, ${sayDay(createdAt, zone)}` }))
   return (
     <Page
       trail={[
@@ -44,18 +39,8 @@ export default async function ResultPage({ params }: { params: Promise<{ panelId
         { href: here, words: result.title },
       ]}
       title={result.verdict.sentence}
-      answer={
-        <span className="text-m">
-          {result.question} {result.closedAt && `Closed ${sayDay(result.closedAt, zone)}.`}
-          {result.isDemo && <DemoMark />}
-        </span>
-      }
-      act={
-        <>
-          {canDo(member, 'decide') && <DecideLink here={here} decided={result.decisions.length > 0} />}
-          {result.decisions.length === 0 && <span className="text-soft">{result.verdict.next}</span>}
-        </>
-      }
+      answer={<Asked result={result} zone={zone} />}
+      act={<NextAct result={result} here={here} decides={canDo(member, 'decide')} />}
     >
       <DecisionsMade result={result} zone={zone} />
       <VerdictNumbers result={result} />
@@ -64,29 +49,8 @@ export default async function ResultPage({ params }: { params: Promise<{ panelId
       <GlassesSection result={result} glasses={glasses ?? []} currency={member.cafe.currency} />
       <MemorySection pairs={memory ?? []} zone={zone} here={panelId} />
       <MeansSection result={result} />
-      <OtherPairs result={result} />
-      <Section title="How the scores are spread">
-        <SpreadTable result={result} />
-      </Section>
-      <Aspects result={result} />
-      <Section title="What tasters wrote">
-        <Comments result={result} />
-      </Section>
-      <Section title="What is missing">
-        <MissingLines result={result} zone={zone} />
-      </Section>
-      <Corrections result={result} zone={zone} />
-      <Fold words="How this was computed, and how far to trust it">
-        <Method result={result} />
-      </Fold>
-      <Section title="Paper, and links to read">
-        <p>
-          <Link href={`${here}/sheet`} prefetch={false}>
-            A page to print
-          </Link>
-        </p>
-        {canDo(member, 'decide') && <SharePart panelId={panelId} links={links} />}
-      </Section>
+      <BehindIt result={result} zone={zone} />
+      <PaperAndLinks panelId={panelId} shared={canDo(member, 'decide') ? shared : null} zone={zone} />
       {canDo(member, 'export') && <TakeAway here={here} command={again?.command ?? null} />}
     </Page>
   )

@@ -3,6 +3,7 @@ import type { NamelessResult } from '@/lib/tasks/result/read-shared'
 import { fixed } from '@/lib/base/number-format'
 import { ButtonLink } from '@/app/ui/button'
 import { DecisionLines } from '@/app/ui/decision-lines'
+import { DemoMark } from '@/app/ui/demo-mark'
 import { Notice } from '@/app/ui/notice'
 import { sayDay } from '@/app/ui/moment'
 import { Section } from '@/app/ui/page-frame'
@@ -144,7 +145,28 @@ export function Method({ result }: { result: NamelessResult }) {
   )
 }
 
-export function DecideLink({ here, decided }: { here: string; decided: boolean }) {
+/** The question of the panel, and when it was answered. */
+export function Asked({ result, zone }: { result: PanelResult; zone: string }) {
+  return (
+    <span className="text-m">
+      {result.question} {result.closedAt && `Closed ${sayDay(result.closedAt, zone)}.`}
+      {result.isDemo && <DemoMark />}
+    </span>
+  )
+}
+
+/** @param decides  whoever reads this may decide */
+export function NextAct({ result, here, decides }: { result: PanelResult; here: string; decides: boolean }) {
+  const decided = result.decisions.length > 0
+  return (
+    <>
+      {decides && <DecideLink here={here} decided={decided} />}
+      {!decided && <span className="text-soft">{result.verdict.next}</span>}
+    </>
+  )
+}
+
+function DecideLink({ here, decided }: { here: string; decided: boolean }) {
   return (
     <ButtonLink look={decided ? 'plain' : 'main'} href={`${here}/decide`}>
       {decided ? 'Decide again' : 'Decide'}

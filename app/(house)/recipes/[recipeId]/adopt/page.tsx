@@ -1,5 +1,4 @@
 import type { Metadata } from 'next'
-import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
 import { readAdoptable } from '@/lib/tasks/recipe/read-adoptable'
@@ -9,6 +8,7 @@ import { AreaField, SelectField } from '@/app/ui/field'
 import { Notice } from '@/app/ui/notice'
 import { Page } from '@/app/ui/page-frame'
 import { adoptAction } from '../../actions'
+import { NotOffered } from './not-offered'
 
 export const metadata: Metadata = { title: 'Adopt without a panel' }
 
@@ -33,23 +33,7 @@ export default async function AdoptPage({ params }: { params: Promise<{ recipeId
       <Notice>
         The history will say that no panel chose it. The trial is frozen from now on; changing it makes a new one.
       </Notice>
-      {toMend.length > 0 && (
-        <div className="my-3 grid max-w-prose gap-2">
-          <Notice look="caution" word="Not offered">
-            What cannot be worked out cannot be frozen. Mend these sheets first.
-          </Notice>
-          <ul className="grid list-disc gap-1 ps-5">
-            {toMend.map((trial) => (
-              <li key={trial.id}>
-                <Link href={`/trials/${trial.id}/edit`} prefetch={false}>
-                  {trial.number}. {trial.name}
-                </Link>
-                : {trial.toMend}
-              </li>
-            ))}
-          </ul>
-        </div>
-      )}
+      <NotOffered trials={toMend} />
       <ActForm
         id="adopt"
         action={adoptAction.bind(null, recipeId)}

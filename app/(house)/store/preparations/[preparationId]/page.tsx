@@ -3,11 +3,11 @@ import { notFound } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
 import { readBatchesOf, readPreparation } from '@/lib/tasks/store/read-preparation'
 import { theWorld } from '@/lib/tasks/world'
-import { Button, ButtonLink } from '@/app/ui/button'
+import { ButtonLink } from '@/app/ui/button'
 import { Empty, Page, Section } from '@/app/ui/page-frame'
 import { sayPreparation } from '../../say-store'
-import { archivePreparationAction } from '../actions'
 import { BatchLines } from './batch-lines'
+import { PreparationActs } from './preparation-acts'
 
 export const metadata: Metadata = { title: 'Preparation' }
 
@@ -31,21 +31,7 @@ export default async function PreparationPage({
       trail={[{ href: '/store', words: 'Store' }]}
       title={preparation.name}
       answer={`${sayPreparation(preparation.kind)}${preparation.storageDeciC === null ? '' : `, kept at ${preparation.storageDeciC / 10} °C`}${preparation.keepsHours ? `, for ${preparation.keepsHours} h` : ''}.${aside ? ' Put aside.' : ''}`}
-      act={
-        canDo(member, 'recipe:write') && (
-          <>
-            <ButtonLink href={`${here}/batches/new`}>Make a batch</ButtonLink>
-            <ButtonLink look="plain" href={`${here}/edit`}>
-              Change
-            </ButtonLink>
-            <form action={archivePreparationAction.bind(null, preparationId, !aside)}>
-              <Button type="submit" look="quiet">
-                {aside ? 'Take up again' : 'Put aside'}
-              </Button>
-            </form>
-          </>
-        )
-      }
+      act={canDo(member, 'recipe:write') && <PreparationActs here={here} preparationId={preparationId} aside={aside} />}
     >
       {preparation.note && <p className="max-w-prose whitespace-pre-line">{preparation.note}</p>}
       <Section title="Batches">
