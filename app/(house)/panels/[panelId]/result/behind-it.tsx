@@ -11,9 +11,11 @@ export function BehindIt({ result, zone }: { result: PanelResult; zone: string }
   return (
     <>
       <OtherPairs result={result} />
-      <Section title="How the scores are spread">
-        <SpreadTable result={result} />
-      </Section>
+      {result.spread.some(({ counts }) => counts.some((count) => count > 0)) && (
+        <Section title="How the scores are spread">
+          <SpreadTable result={result} />
+        </Section>
+      )}
       <Aspects result={result} />
       <Section title="What tasters wrote">
         <Comments result={result} />

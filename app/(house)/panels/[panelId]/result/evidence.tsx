@@ -34,13 +34,22 @@ export function Aspects({ result }: { result: PanelResult }) {
                   })}
               </ScrollTable>
             ) : (
-              <p className="text-soft">{why}</p>
+              <p className="text-soft">{why ?? 'Nobody scored it.'}</p>
             )}
+            {answer && <p className="text-s text-soft">{sayGroups(answer)}</p>}
           </div>
         ))}
       </div>
     </Section>
   )
+}
+
+/** What the letters mean, or that there was nothing to tell apart. */
+function sayGroups({ cups, groups }: NonNullable<PanelResult['aspects'][number]['answer']>): string {
+  const [first] = cups
+  if (first && cups.every(({ mean, sd }) => mean === first.mean && (sd ?? 0) === 0))
+    return `Every score is ${fixed(first.mean, 0)}: nothing varied, and nothing can be told apart.`
+  return groups ? 'Cups that share a letter under “Group” are not told apart.' : ''
 }
 
 export function Comments({ result }: { result: PanelResult }) {

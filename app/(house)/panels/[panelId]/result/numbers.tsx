@@ -30,6 +30,11 @@ export function MeansSection({ result, open = false }: { result: NamelessResult;
           counts: result.spread.find(({ letter }) => letter === row.cup)?.counts ?? [],
         }))}
       />
+      {rows.some(({ robust }) => robust.interval === null) && (
+        <p className="text-s text-soft">
+          Where no interval is drawn, scores did not vary, or too few tasters gave one.
+        </p>
+      )}
       <Fold words="The same as a table" open={open}>
         <ScrollTable
           label="Mean liking of each cup"
