@@ -113,6 +113,46 @@ export async function findDecisionsOfPanel(db: Db | Tx, cafeId: string, panelId:
   })
 }
 
+const likingShape = {
+  position: true,
+  skippedAt: true,
+  skipReason: true,
+  cup: { select: { trialId: true, isDuplicate: true } },
+  seat: { select: { number: true, takenAt: true, barredAt: true } },
+} as const satisfies Prisma.ServingSelect
+
+/**
+ * The liking of closed panels, and nothing else of them: their cups in plan order, and every serving with its one score.
+ * An open panel gives nothing.
+ */
+export async function findLiking(db: Db | Tx, cafeId: string, panelIds: readonly string[]) {
+  const panels = await db.panel.findMany({
+    where: { cafeId, id: { in: [...panelIds] }, stage: { in: ['closed', 'decided'] } },
+    select: {
+      id: true,
+      attributes: { select: { id: true }, orderBy: { position: 'asc' }, take: 1 },
+      cups: {
+        select: { trialId: true, isHouse: true, isDuplicate: true, trial: { select: { name: true, number: true } } },
+        orderBy: { place: 'asc' },
+      },
+    },
+  })
+  return Promise.all(
+    panels.map(async ({ id, attributes, cups }) => {
+      const attributeId = attributes[0]?.id ?? ''
+      const servings = await db.serving.findMany({
+        where: { cafeId, panelId: id },
+        select: {
+          ...likingShape,
+          scores: { where: { attributeId }, select: { attributeId: true, value: true, at: true } },
+        },
+        orderBy: [{ seat: { number: 'asc' } }, { position: 'asc' }],
+      })
+      return { id, attributeId, cups, servings }
+    }),
+  )
+}
+
 /** The newest decisions of a café, of all its recipes. */
 export async function findLatestDecisions(db: Db | Tx, cafeId: string, howMany: number) {
   return db.decision.findMany({

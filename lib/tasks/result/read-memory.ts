@@ -1,12 +1,12 @@
 import 'server-only'
 import { findPanel } from '@/lib/db/panels'
-import { findPanelsSharing } from '@/lib/db/results'
+import { findLiking, findPanelsSharing } from '@/lib/db/results'
+import { givenBlind } from '@/lib/panel/who-may-taste'
 import { foundClaims, scoreStep } from '@/lib/stats/liking/claims'
 import { likingReading, type LikingReading } from '@/lib/stats/liking/liking-reading'
 import { UnusableReadings, type Interval } from '@/lib/stats/outcome'
 import { repeats } from '@/lib/stats/over-panels/repeats'
 import { claimPlan } from '@/lib/stats/liking/claim-plan'
-import { findClosedServings } from './closed-servings'
 import { planned, planOptions, resultCups, scoreRows, type ResultCup } from './panel-answers'
 import type { Actor, World } from '../world'
 
@@ -63,9 +63,8 @@ export async function readMemory(world: World, actor: Actor, panelId: string): P
     return first && second && both.length > 1 ? [{ first, second, both }] : []
   })
   const wanted = new Set(pairs.flatMap(({ both }) => both.slice(0, NEWEST).map(({ id }) => id)))
-  const readings = new Map(
-    await Promise.all([...wanted].map(async (id) => [id, await readLiking(world, actor, id)] as const)),
-  )
+  const liking = await findLiking(db, actor.cafeId, [...wanted])
+  const readings = new Map(liking.map((one) => [one.id, likingOf(one)]))
   return pairs.map(({ first, second, both }) => {
     const held = both.slice(0, NEWEST).flatMap((one): Alone[] => {
       const found = readings.get(one.id)?.(first.trialId, second.trialId)
@@ -85,13 +84,13 @@ type Alone = HeldPanel & { readonly se: number }
 type Compare = (first: string, second: string) => Omit<Alone, 'id' | 'title' | 'closedAt'> | null
 
 /** The liking of one closed panel, ready to be asked about two of its trials. */
-async function readLiking(world: World, actor: Actor, panelId: string): Promise<Compare> {
-  const [panel, servings] = await Promise.all([
-    findPanel(world.db, actor.cafeId, panelId),
-    findClosedServings(world.db, actor.cafeId, panelId),
-  ])
-  const cups = panel ? resultCups(panel) : []
-  const rows = scoreRows(servings, cups, panel?.attributes[0]?.id ?? '')
+function likingOf({ attributeId, cups: poured, servings }: Awaited<ReturnType<typeof findLiking>>[number]): Compare {
+  const cups = resultCups({ cups: poured })
+  const given = servings.map((serving) => ({
+    ...serving,
+    scores: serving.scores.filter(({ at }) => givenBlind(at, serving.seat.barredAt)),
+  }))
+  const rows = scoreRows(given, cups, attributeId)
   const step = scoreStep(rows.map(({ score }) => score))
   const reading = readingOf(() => likingReading(rows, { replicated: cups.some(({ isTwice }) => isTwice) }))
   const letterOf = new Map(cups.map(({ trialId, letter }) => [trialId, letter]))
