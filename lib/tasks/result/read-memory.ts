@@ -35,7 +35,7 @@ export interface PairMemory {
 
 const LEVEL = 0.95
 /** Older panels of the same two are counted, and not worked out again. */
-const NEWEST = 12
+const NEWEST = 8
 
 /**
  * What do all panels say together about the pairs that this one was planned for?
