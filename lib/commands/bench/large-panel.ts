@@ -1,4 +1,7 @@
-/** A process of its own for one large panel, so that the memory it takes is told apart. Prints what it found as JSON. */
+/**
+ * A process of its own for one large panel, so that the memory it takes is told apart. Prints what it found as JSON.
+ * Takes the number of tasters, and computes a quarter of them beside.
+ */
 import { acceptance } from '@/lib/stats/liking/acceptance'
 import { inventedRows, withoutOrder } from './invented-rows'
 import { timed } from './measure'
@@ -12,9 +15,10 @@ export interface LargePanel {
 
 const before = process.memoryUsage().rss
 const panelOf = (tasters: number) => withoutOrder(inventedRows(tasters, 6, 4, 99))
-const [few, many] = [panelOf(5_000), panelOf(20_000)]
+const tasters = Number(process.argv[2])
+const [few, many] = [panelOf(tasters / 4), panelOf(tasters)]
 const small = timed(() => acceptance(few, { level: 0.95 }), 2, 9).median
-const large = timed(() => acceptance(many, { level: 0.95 }), 1, 7).median
+const large = timed(() => acceptance(many, { level: 0.95 }), 1, 5).median
 const most = process.resourceUsage().maxRSS * 1024
 const found: LargePanel = { small, large, grownMegabytes: (most - before) / 2 ** 20 }
 process.stdout.write(JSON.stringify(found))

@@ -50,17 +50,26 @@ function manyTasters(): Measured {
 }
 
 async function largePanel(): Promise<Measured[]> {
-  const words = typescriptWords('lib/commands/bench/large-panel.ts', [])
+  const [twenty, hundred] = [await ofSize(20_000), await ofSize(100_000)]
+  const what = (words: string) => `${words} tasters × 4 of 6 cups`
+  const memory = 'memory a fresh process takes for it, rows included'
+  return [
+    below({ part, what: `${what('20 000')}, median`, unit: 'ms' }, twenty.large, 300),
+    below({ part, what: `${what('20 000')}, ${memory}`, unit: 'MB' }, twenty.grownMegabytes, 300),
+    below({ part, what: `${what('100 000')}, median`, unit: 'ms' }, hundred.large, 1600),
+    below({ part, what: `${what('100 000')}, ${memory}`, unit: 'MB' }, hundred.grownMegabytes, 300),
+    plainly(
+      { part, what: 'time for 20 000 tasters over time for 5 000 (4 is linear)', unit: 'times' },
+      twenty.large / twenty.small,
+    ),
+  ]
+}
+
+async function ofSize(tasters: number): Promise<LargePanel> {
+  const words = typescriptWords('lib/commands/bench/large-panel.ts', [String(tasters)])
   const { code, output, errors } = await runProgram(process.execPath, words, 120_000)
   if (code !== 0) throw new Error(`the large panel ended with ${code}: ${errors}`)
-  const { small, large, grownMegabytes } = JSON.parse(output) as LargePanel
-  const what = '20 000 tasters × 4 of 6 cups'
-  const memory = `${what}, memory a fresh process takes for it, rows included`
-  return [
-    below({ part, what: `${what}, median`, unit: 'ms' }, large, 250),
-    below({ part, what: memory, unit: 'MB' }, grownMegabytes, 300),
-    plainly({ part, what: 'time for 20 000 tasters over time for 5 000 (4 is linear)', unit: 'times' }, large / small),
-  ]
+  return JSON.parse(output) as LargePanel
 }
 
 /** The command by Node, compiled as it is after its first run, and npm's own time beside it. */
