@@ -2,15 +2,16 @@ import type { Metadata } from 'next'
 import { redirect } from 'next/navigation'
 import { findVisitor } from '@/lib/auth/guard'
 import { Door } from '@/app/ui/door'
+import { once, type Query } from '@/app/ui/query'
 import { SignInForm } from './sign-in-form'
 
 export const metadata: Metadata = { title: 'Sign in' }
 
-export default async function SignInPage({ searchParams }: { searchParams: Promise<{ after?: string }> }) {
+export default async function SignInPage({ searchParams }: { searchParams: Query }) {
   if (await findVisitor()) redirect('/')
-  const { after } = await searchParams
+  const { after } = await once(searchParams)
   return (
-    <Door title="Sign in" words={after ? sayAfter[after] : undefined}>
+    <Door title="Sign in" words={sayAfter.get(after ?? '')}>
       <SignInForm />
       <p className="text-s text-soft">
         Forgotten? Whoever runs this computer can make a one-time link with{' '}
@@ -20,9 +21,9 @@ export default async function SignInPage({ searchParams }: { searchParams: Promi
   )
 }
 
-const sayAfter: Record<string, string> = {
-  setup: 'The house is set up. Sign in with the address and password you just chose.',
-  joined: 'Welcome. Sign in with the address and password you just chose.',
-  reset: 'Your password is changed, and every earlier session has ended. Sign in again.',
-  out: 'You are signed out.',
-}
+const sayAfter = new Map([
+  ['setup', 'The house is set up. Sign in with the address and password you just chose.'],
+  ['joined', 'Welcome. Sign in with the address and password you just chose.'],
+  ['reset', 'Your password is changed, and every earlier session has ended. Sign in again.'],
+  ['out', 'You are signed out.'],
+])

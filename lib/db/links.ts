@@ -71,3 +71,11 @@ export async function voidLink(tx: Tx, cafeId: string, id: string, now: Date): P
 export async function voidLinksOfKind(tx: Tx, kind: 'setup', now: Date): Promise<void> {
   await tx.oneTimeLink.updateMany({ where: { kind, usedAt: null, voidedAt: null }, data: { voidedAt: now } })
 }
+
+/** Ends every live reset link of one person. */
+export async function voidResets(tx: Tx, email: string, now: Date): Promise<void> {
+  await tx.oneTimeLink.updateMany({
+    where: { kind: 'reset', email, usedAt: null, voidedAt: null },
+    data: { voidedAt: now },
+  })
+}

@@ -272,6 +272,38 @@ test('an act sent by hand is refused before it does anything, whoever is not all
   expect(answer.headers.get('x-action-redirect')).toBeNull()
 })
 
+/** What is asked for behind a question mark, page by page. */
+const asks: readonly (readonly [route: string, name: string])[] = [
+  ['/sign-in', 'after'],
+  ['/store', 'name'],
+  ['/find', 'words'],
+  ['/diary', 'before'],
+  ['/panels/new', 'recipe'],
+  ['/recipes/[recipeId]/levels', 'trial'],
+  ['/recipes/[recipeId]/why', 'page'],
+  ['/panels/[panelId]/paper', 'seat'],
+  ['/panels/[panelId]/filling', 'opening'],
+  ['/panels/[panelId]/serving', 'opening'],
+  ['/panels/[panelId]/phones', 'try'],
+  ['/trials/[trialId]/card', 'size'],
+  ['/trials/[trialId]/compare', 'with'],
+  ['/store/preparations/[preparationId]', 'before'],
+]
+
+test('whatever stands behind the question mark, a page answers', async () => {
+  const boss = visitor()
+  await boss.signIn(mara.email, mara.password)
+  const broken: string[] = []
+  for (const [route, name] of asks)
+    for (const word of [`a&${name}=b`, 'constructor', '__proto__', 'x'.repeat(3000)]) {
+      const who = route === '/sign-in' ? visitor() : boss
+      const answer = await who.ask(`${filled(route)}?${name}=${word}`)
+      await answer.text()
+      if (answer.status >= 500) broken.push(`${route}?${name}=${word.slice(0, 20)}`)
+    }
+  expect(broken).toEqual([])
+})
+
 test('a role is read at each request: what is taken away is gone with the next page', async () => {
   const viewer = visitor()
   await viewer.signIn(people.viewer.email, people.viewer.password)

@@ -6,13 +6,14 @@ import { theWorld } from '@/lib/tasks/world'
 import { ButtonLink } from '@/app/ui/button'
 import { Empty, Page } from '@/app/ui/page-frame'
 import { Moment } from '@/app/ui/moment'
+import { once, type Query } from '@/app/ui/query'
 import { pageOfSubject, sayAct } from './say-act'
 
 export const metadata: Metadata = { title: 'Diary' }
 
-export default async function DiaryPage({ searchParams }: { searchParams: Promise<{ before?: string }> }) {
+export default async function DiaryPage({ searchParams }: { searchParams: Query }) {
   const member = await requireMember('diary')
-  const { before } = await searchParams
+  const { before } = await once(searchParams)
   const { lines, more } = await readDiary(theWorld(), member, before ?? null)
   return (
     <Page title="Diary" answer="Who did what, and when. Lines are added, never changed.">

@@ -4,14 +4,15 @@ import { readFound } from '@/lib/tasks/house/read-found'
 import { theWorld } from '@/lib/tasks/world'
 import { FindForm } from '@/app/ui/find-form'
 import { Page } from '@/app/ui/page-frame'
+import { once, type Query } from '@/app/ui/query'
 import { FoundAll } from './found-lines'
 
 export const metadata: Metadata = { title: 'Find' }
 
-export default async function FindPage({ searchParams }: { searchParams: Promise<{ words?: string | string[] }> }) {
+export default async function FindPage({ searchParams }: { searchParams: Query }) {
   const member = await requireMember('recipe:read')
-  const { words } = await searchParams
-  const typed = typeof words === 'string' ? words.slice(0, 200) : ''
+  const { words = '' } = await once(searchParams)
+  const typed = words.slice(0, 200)
   const found = await readFound(theWorld(), member, typed)
   const count = Object.values(found).reduce((sum, { lines, more }) => sum + lines.length + more, 0)
   return (

@@ -5,13 +5,14 @@ import { theWorld } from '@/lib/tasks/world'
 import { ButtonLink } from '@/app/ui/button'
 import { FindForm } from '@/app/ui/find-form'
 import { Page } from '@/app/ui/page-frame'
+import { once, type Query } from '@/app/ui/query'
 import { IngredientShelf, PreparationShelf, VesselShelf } from './shelves'
 
 export const metadata: Metadata = { title: 'Store' }
 
-export default async function StorePage({ searchParams }: { searchParams: Promise<{ name?: string }> }) {
+export default async function StorePage({ searchParams }: { searchParams: Query }) {
   const member = await requireMember('recipe:read')
-  const { name = '' } = await searchParams
+  const { name = '' } = await once(searchParams)
   const shelves = await readShelves(theWorld(), member, name)
   const writes = canDo(member, 'recipe:write')
   const unread = shelves.ingredients.filter((one) => !one.archived && !one.labelRead).length

@@ -20,6 +20,7 @@ export async function setUpHouse(
   token: string,
   wanted: SetUp,
 ): Promise<Result<Actor, 'link-dead' | 'email-taken'>> {
+  if (!(await canSetUp(world, token))) return no('link-dead')
   const passwordHash = await hashPassword(wanted.password)
   const made = await world.db.$transaction(async (tx) => {
     const now = world.now()

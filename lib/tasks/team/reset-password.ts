@@ -2,7 +2,7 @@ import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import { hashPassword, passwordMatches } from '@/lib/auth/password'
 import { hashToken } from '@/lib/auth/link-token'
-import { addLink, findLiveLink, useUpLink } from '@/lib/db/links'
+import { addLink, findLiveLink, useUpLink, voidResets } from '@/lib/db/links'
 import { clearBrake, findMember, findUserByEmail, requireUser, setPassword } from '@/lib/db/people'
 import { writeAudit } from '@/lib/db/audit'
 import { noteAct, type Actor, type World } from '../world'
@@ -33,12 +33,14 @@ export async function canReset(world: World, token: string): Promise<boolean> {
   return (await findLiveLink(world.db, 'reset', hashToken(token), world.now())) !== null
 }
 
-/** Sets a new password by a reset link, and ends every session of that person. */
+/** Sets a new password by a reset link, and ends every session and every other reset link of that person. */
 export async function resetPassword(
   world: World,
   token: string,
   password: string,
 ): Promise<Result<string, 'link-dead'>> {
+  // A hash costs more than all the rest: it is made for who has a link, and the link is looked at once more below.
+  if (!(await canReset(world, token))) return no('link-dead')
   const passwordHash = await hashPassword(password)
   return world.db.$transaction(async (tx) => {
     const now = world.now()
@@ -47,6 +49,7 @@ export async function resetPassword(
     const user = await findUserByEmail(tx, link.email)
     if (!user) return no('link-dead')
     await setPassword(tx, user.id, passwordHash)
+    await voidResets(tx, user.email, now)
     await clearBrake(tx, user.email)
     const member = await findMember(tx, user.id)
     if (member) {
@@ -64,7 +67,7 @@ export async function resetPassword(
   })
 }
 
-/** Changes one's own password, and ends every other session. */
+/** Changes one's own password, and ends every other session and every reset link. */
 export async function changePassword(
   world: World,
   actor: Actor,
@@ -76,6 +79,7 @@ export async function changePassword(
   const passwordHash = await hashPassword(password)
   await world.db.$transaction(async (tx) => {
     await setPassword(tx, user.id, passwordHash)
+    await voidResets(tx, user.email, world.now())
     await noteAct(world, tx, actor, { act: 'password-changed', subjectKind: 'user', subjectId: user.id })
   })
   return ok(null)

@@ -63,6 +63,7 @@ export async function acceptInvite(
   token: string,
   wanted: AcceptInvite,
 ): Promise<Result<Actor, 'link-dead' | 'email-taken'>> {
+  if (!(await readInvitation(world, token))) return no('link-dead')
   const passwordHash = await hashPassword(wanted.password)
   return world.db.$transaction(async (tx) => {
     const now = world.now()

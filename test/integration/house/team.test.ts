@@ -1,4 +1,5 @@
-import { afterEach, beforeEach, expect, test } from 'vitest'
+import { afterEach, beforeEach, expect, test, vi } from 'vitest'
+import * as passwords from '@/lib/auth/password'
 import { checkSignIn, waitSeconds } from '@/lib/auth/sign-in'
 import { hashToken } from '@/lib/auth/link-token'
 import { findMember } from '@/lib/db/people'
@@ -25,6 +26,8 @@ const wanted = {
   allergenList: 'eu',
   start: 'empty',
 } as const
+
+vi.mock('@/lib/auth/password', { spy: true })
 
 let fresh: FreshDatabase
 let world: World
@@ -125,6 +128,29 @@ test('a reset link works once, ends every session and lifts the brake', async ()
   expect(await resetPassword(world, token, 'again and again')).toMatchObject({ reason: 'link-dead' })
   expect((await findMember(world.db, boss.userId))?.sessionVersion).toBe(before + 1)
   expect(await checkSignIn(world.db, world.now(), wanted.email, 'seven blue ropes')).toMatchObject({ ok: true })
+})
+
+test('one of two reset links, once used, ends the other, and so does changing the password', async () => {
+  const boss = await owner()
+  const make = async () => (await makeResetLink(world, wanted.email)) ?? ''
+  const [first, second] = [await make(), await make()]
+  expect(await resetPassword(world, first, 'seven blue ropes')).toMatchObject({ ok: true })
+  expect(await canReset(world, second)).toBe(false)
+  const third = await make()
+  expect(await changePassword(world, boss, 'seven blue ropes', 'eight wet oars')).toMatchObject({ ok: true })
+  expect(await resetPassword(world, third, 'nine old nets')).toMatchObject({ reason: 'link-dead' })
+})
+
+test('without a live link no password is hashed: that is what would keep the house busy for a stranger', async () => {
+  await owner()
+  const hashed = vi.mocked(passwords.hashPassword)
+  hashed.mockClear()
+  expect(await setUpHouse(world, 'made up', wanted)).toMatchObject({ reason: 'link-dead' })
+  expect(await resetPassword(world, 'made up', 'seven blue ropes')).toMatchObject({ reason: 'link-dead' })
+  const { name, password } = wanted
+  const joining = { name, password, email: 'new@ferrysteps.example' }
+  expect(await acceptInvite(world, 'made up', joining)).toMatchObject({ reason: 'link-dead' })
+  expect(hashed).not.toHaveBeenCalled()
 })
 
 test('changing one’s password asks for the present one', async () => {

@@ -6,6 +6,7 @@ import { readRecipesToTest } from '@/lib/tasks/plan/read-recipes-to-test'
 import { theWorld } from '@/lib/tasks/world'
 import { ButtonLink } from '@/app/ui/button'
 import { Empty, Page } from '@/app/ui/page-frame'
+import { once, type Query } from '@/app/ui/query'
 import { planAction } from '../actions'
 import { panelsStep } from '../panel-words'
 import { firstFigures } from '../first-figures'
@@ -15,9 +16,9 @@ import { RecipeChoice } from './recipe-choice'
 
 export const metadata: Metadata = { title: 'Plan a panel' }
 
-export default async function NewPanelPage({ searchParams }: { searchParams: Promise<{ recipe?: string }> }) {
+export default async function NewPanelPage({ searchParams }: { searchParams: Query }) {
   const member = await requireMember('panel:run')
-  const { recipe } = await searchParams
+  const { recipe } = await once(searchParams)
   if (!recipe) {
     const recipes = await readRecipesToTest(theWorld(), member)
     return (

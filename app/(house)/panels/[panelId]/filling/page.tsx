@@ -7,6 +7,7 @@ import { sayMoment } from '@/app/ui/moment'
 import { Page } from '@/app/ui/page-frame'
 import { PrintButton } from '@/app/ui/print-button'
 import { PrintSheet } from '@/app/ui/print-sheet'
+import { once, type Query } from '@/app/ui/query'
 import { heldHere } from '../held-here'
 import { openFillingAction } from '../list-actions'
 import { ListDoor } from '../list-door'
@@ -17,13 +18,13 @@ export const metadata: Metadata = { title: 'Filling list' }
 
 interface Doors {
   readonly params: Promise<{ panelId: string }>
-  readonly searchParams: Promise<{ opening?: string }>
+  readonly searchParams: Query
 }
 
 export default async function FillingListPage({ params, searchParams }: Doors) {
   const member = await requireMember('panel:pour')
   const { panelId } = await params
-  const { opening } = await searchParams
+  const { opening } = await once(searchParams)
   const head = await readListHead(theWorld(), member, panelId, 'filling', await heldHere())
   if (!head) notFound()
   const jugs = opening ? await readFillingList(theWorld(), member, panelId, opening) : null

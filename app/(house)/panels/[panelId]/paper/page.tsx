@@ -5,6 +5,7 @@ import { readPaperSeat } from '@/lib/tasks/pour/read-paper-seat'
 import { readProgress } from '@/lib/tasks/pour/read-progress'
 import { theWorld } from '@/lib/tasks/world'
 import { Page } from '@/app/ui/page-frame'
+import { once, type Query } from '@/app/ui/query'
 import { panelTrail } from '../../panel-words'
 import { PaperSeatForm } from './paper-seat-form'
 import { PaperNotices } from './paper-notices'
@@ -15,13 +16,13 @@ export const metadata: Metadata = { title: 'Scores from paper' }
 
 interface Doors {
   readonly params: Promise<{ panelId: string }>
-  readonly searchParams: Promise<{ seat?: string; kept?: string; refused?: string }>
+  readonly searchParams: Query
 }
 
 export default async function PaperPage({ params, searchParams }: Doors) {
   const member = await requireMember('panel:run')
   const { panelId } = await params
-  const { seat: typed, kept, refused } = await searchParams
+  const { seat: typed, kept, refused } = await once(searchParams)
   const progress = await readProgress(theWorld(), member, panelId)
   if (progress?.stage !== 'open') notFound()
   const number = Number(typed)

@@ -9,6 +9,7 @@ import { AddressChoice } from '@/app/ui/address-choice'
 import { Page } from '@/app/ui/page-frame'
 import { PhoneWait } from '@/app/ui/phone-wait'
 import { ScanCode } from '@/app/ui/scan-code'
+import { once, type Query } from '@/app/ui/query'
 import { chooseAddressAction } from '../../actions'
 import { panelTrail } from '../../panel-words'
 import { phoneAddress } from '../../phone-address'
@@ -19,12 +20,12 @@ export const metadata: Metadata = { title: 'Try it with a phone' }
 
 interface Doors {
   readonly params: Promise<{ panelId: string }>
-  readonly searchParams: Promise<{ try?: string }>
+  readonly searchParams: Query
 }
 
 export default async function PhoneTryPage({ params, searchParams }: Doors) {
   const member = await requireMember('panel:run')
-  const [{ panelId }, { try: tryId }] = [await params, await searchParams]
+  const [{ panelId }, { try: tryId }] = [await params, await once(searchParams)]
   const panel = await readPanel(theWorld(), member, panelId)
   if (!panel) notFound()
   const waiting = tryId ? await readPhoneTry(theWorld(), member, panelId, tryId) : null

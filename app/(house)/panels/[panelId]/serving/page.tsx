@@ -8,6 +8,7 @@ import { Page } from '@/app/ui/page-frame'
 import { PrintButton } from '@/app/ui/print-button'
 import { PrintSheet } from '@/app/ui/print-sheet'
 import { TrayList } from '@/app/ui/tray-list'
+import { once, type Query } from '@/app/ui/query'
 import { heldHere } from '../held-here'
 import { openServingAction, tickAction } from '../list-actions'
 import { ListDoor } from '../list-door'
@@ -18,13 +19,13 @@ export const metadata: Metadata = { title: 'Serving list' }
 
 interface Doors {
   readonly params: Promise<{ panelId: string }>
-  readonly searchParams: Promise<{ opening?: string }>
+  readonly searchParams: Query
 }
 
 export default async function ServingListPage({ params, searchParams }: Doors) {
   const member = await requireMember('panel:pour')
   const { panelId } = await params
-  const { opening } = await searchParams
+  const { opening } = await once(searchParams)
   const head = await readListHead(theWorld(), member, panelId, 'serving', await heldHere())
   if (!head) notFound()
   const trays = opening ? await readServingList(theWorld(), member, panelId, opening) : null

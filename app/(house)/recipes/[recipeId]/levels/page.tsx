@@ -6,6 +6,7 @@ import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { TextField } from '@/app/ui/field'
 import { Empty, Page, Section } from '@/app/ui/page-frame'
+import { once, type Query } from '@/app/ui/query'
 import { nameLevelAction } from './actions'
 import { LevelChoices } from './level-choices'
 import { LevelTable, sayLevels, TrialPick } from './level-table'
@@ -14,13 +15,13 @@ export const metadata: Metadata = { title: 'Cost levels' }
 
 interface Props {
   params: Promise<{ recipeId: string }>
-  searchParams: Promise<{ trial?: string }>
+  searchParams: Query
 }
 
 export default async function LevelsPage({ params, searchParams }: Props) {
   const member = await requireMember('recipe:read')
   const { recipeId } = await params
-  const { trial = null } = await searchParams
+  const { trial = null } = await once(searchParams)
   const sheet = await readCostLevels(theWorld(), member, recipeId, trial)
   if (!sheet) notFound()
   const writes = canDo(member, 'recipe:write')

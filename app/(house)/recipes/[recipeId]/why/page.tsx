@@ -7,19 +7,20 @@ import { ButtonLink } from '@/app/ui/button'
 import { Empty, Page, Section } from '@/app/ui/page-frame'
 import { DecisionLines, whySentence } from '@/app/ui/decision-lines'
 import { PanelLines } from '@/app/ui/panel-lines'
+import { once, type Query } from '@/app/ui/query'
 
 export const metadata: Metadata = { title: 'Why this one?' }
 
 interface Doors {
   readonly params: Promise<{ recipeId: string }>
-  readonly searchParams: Promise<{ page?: string | string[] }>
+  readonly searchParams: Query
 }
 
 export default async function WhyPage({ params, searchParams }: Doors) {
   const member = await requireMember('recipe:read')
   const { recipeId } = await params
-  const { page: typed } = await searchParams
-  const page = typeof typed === 'string' && /^[1-9]\d{0,5}$/.test(typed) ? Number(typed) : 1
+  const { page: typed } = await once(searchParams)
+  const page = /^[1-9]\d{0,5}$/.test(typed ?? '') ? Number(typed) : 1
   const found = await readHistory(theWorld(), member, recipeId, page)
   if (!found) notFound()
   const zone = member.cafe.timeZone

@@ -5,6 +5,7 @@ import { readBatchesOf, readPreparation } from '@/lib/tasks/store/read-preparati
 import { theWorld } from '@/lib/tasks/world'
 import { ButtonLink } from '@/app/ui/button'
 import { Empty, Page, Section } from '@/app/ui/page-frame'
+import { once, type Query } from '@/app/ui/query'
 import { sayPreparation } from '../../say-store'
 import { BatchLines } from './batch-lines'
 import { PreparationActs } from './preparation-acts'
@@ -16,13 +17,13 @@ export default async function PreparationPage({
   searchParams,
 }: {
   params: Promise<{ preparationId: string }>
-  searchParams: Promise<{ before?: string | string[] }>
+  searchParams: Query
 }) {
   const member = await requireMember('recipe:read')
-  const [{ preparationId }, { before }] = [await params, await searchParams]
+  const [{ preparationId }, { before }] = [await params, await once(searchParams)]
   const preparation = await readPreparation(theWorld(), member, preparationId)
   if (!preparation) notFound()
-  const seen = typeof before === 'string' && /^\d{1,9}$/.test(before) ? Number(before) : null
+  const seen = /^\d{1,9}$/.test(before ?? '') ? Number(before) : null
   const { batches, earlier } = await readBatchesOf(theWorld(), member, preparationId, seen)
   const here = `/store/preparations/${preparationId}`
   const aside = preparation.archivedAt !== null

@@ -7,6 +7,7 @@ import { phoneAddress } from '@/app/(house)/panels/phone-address'
 import { sayDay } from '@/app/ui/moment'
 import { Page } from '@/app/ui/page-frame'
 import { PrintButton } from '@/app/ui/print-button'
+import { once, type Query } from '@/app/ui/query'
 import { cardRule, cardSizes, isCardSize } from './card-size'
 import { HouseCard } from './house-card'
 import { SizeLinks } from './size-links'
@@ -15,13 +16,13 @@ export const metadata: Metadata = { title: 'Card' }
 
 interface Props {
   params: Promise<{ trialId: string }>
-  searchParams: Promise<{ size?: string }>
+  searchParams: Query
 }
 
 export default async function CardPage({ params, searchParams }: Props) {
   const member = await requireMember('recipe:read')
   const { trialId } = await params
-  const { size: asked = 'a4' } = await searchParams
+  const { size: asked = 'a4' } = await once(searchParams)
   const size = isCardSize(asked) ? asked : 'a4'
   const card = await readCard(theWorld(), member, trialId)
   if (!card) notFound()

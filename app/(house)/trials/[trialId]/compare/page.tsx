@@ -6,18 +6,19 @@ import { theWorld } from '@/lib/tasks/world'
 import { ChangeTable } from '@/app/ui/change-table'
 import { Notice } from '@/app/ui/notice'
 import { Page } from '@/app/ui/page-frame'
+import { once, type Query } from '@/app/ui/query'
 
 export const metadata: Metadata = { title: 'Two trials compared' }
 
 interface Props {
   params: Promise<{ trialId: string }>
-  searchParams: Promise<{ with?: string }>
+  searchParams: Query
 }
 
 export default async function ComparePage({ params, searchParams }: Props) {
   const member = await requireMember('recipe:read')
   const { trialId } = await params
-  const { with: otherId } = await searchParams
+  const { with: otherId } = await once(searchParams)
   const found = otherId ? await readComparison(theWorld(), member, otherId, trialId) : null
   if (!found) notFound()
   return (
