@@ -1,6 +1,7 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
-import { hashPassword, passwordMatches } from '@/lib/auth/password'
+import { hashPassword } from '@/lib/auth/password'
+import { checkSignIn } from '@/lib/auth/sign-in'
 import { hashToken } from '@/lib/auth/link-token'
 import { addLink, findLiveLink, useUpLink, voidResets } from '@/lib/db/links'
 import { clearBrake, findMember, findUserByEmail, requireUser, setPassword } from '@/lib/db/people'
@@ -67,15 +68,19 @@ export async function resetPassword(
   })
 }
 
-/** Changes one's own password, and ends every other session and every reset link. */
+/**
+ * Changes one's own password, and ends every other session and every reset link. The present one is asked for under the brake of
+ * signing in: whoever holds an open session could otherwise try as many as they like.
+ */
 export async function changePassword(
   world: World,
   actor: Actor,
   current: string,
   password: string,
-): Promise<Result<null, 'wrong'>> {
+): Promise<Result<null, 'wrong' | 'wait'>> {
   const user = await requireUser(world.db, actor.userId)
-  if (!(await passwordMatches(user.passwordHash, current))) return no('wrong')
+  const known = await checkSignIn(world.db, world.now(), user.email, current)
+  if (!known.ok) return known
   const passwordHash = await hashPassword(password)
   await world.db.$transaction(async (tx) => {
     await setPassword(tx, user.id, passwordHash)

@@ -153,6 +153,18 @@ test('without a live link no password is hashed: that is what would keep the hou
   expect(hashed).not.toHaveBeenCalled()
 })
 
+test('whoever holds an open session tries no more present passwords than a stranger may', async () => {
+  const boss = await owner()
+  const tried = async (typed: string) => {
+    const done = await changePassword(world, boss, typed, 'seven blue ropes')
+    return done.ok ? 'changed' : done.reason
+  }
+  for (let tries = 0; tries < 5; tries++) expect(await tried('not it')).toBe('wrong')
+  expect(await tried(wanted.password)).toBe('wait')
+  clock += 16_000
+  expect(await tried(wanted.password)).toBe('changed')
+})
+
 test('changing one’s password asks for the present one', async () => {
   const boss = await owner()
   expect(await changePassword(world, boss, 'not it', 'seven blue ropes')).toMatchObject({ reason: 'wrong' })
