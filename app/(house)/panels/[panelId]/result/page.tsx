@@ -43,9 +43,9 @@ export default async function ResultPage({ params }: { params: Promise<{ panelId
       act={<NextAct result={result} here={here} decides={canDo(member, 'decide')} />}
     >
       <DecisionsMade result={result} zone={zone} />
+      <ClaimsSection result={result} />
       <VerdictNumbers result={result} />
       <HowFound result={result} zone={zone} />
-      <ClaimsSection result={result} />
       <GlassesSection result={result} glasses={glasses ?? []} currency={member.cafe.currency} />
       <MemorySection pairs={memory ?? []} zone={zone} here={panelId} />
       <MeansSection result={result} />

@@ -20,9 +20,9 @@ export function ResultSheet({
 }) {
   return (
     <>
+      <ClaimsSection result={result} open />
       <VerdictNumbers result={result} />
       <HowFound result={result} zone={zone} />
-      <ClaimsSection result={result} open />
       <GlassesSection result={result} glasses={glasses} currency={currency} />
       <MeansSection result={result} open />
       <Section title="How this was computed">
