@@ -31,7 +31,7 @@ export function CupMark({ letter }: { letter: string }) {
     <Surface
       width={20}
       height={20}
-      viewBox={{ x: -10, y: -10, width: 20, height: 20 }}
+      viewBox={{ x: -12, y: -12, width: 24, height: 24 }}
       aria-hidden="true"
       className="inline-block shrink-0 align-[-0.25em]"
     >

@@ -33,11 +33,11 @@ export function ScrollTable({
         <tbody>
           {children.map(([key, first, ...cells]) => (
             <tr key={key} className="border-b border-line align-baseline">
-              <th scope="row" className="py-2 pe-4 text-start font-normal whitespace-nowrap">
+              <th scope="row" className="py-2 pe-4 text-start font-normal whitespace-nowrap print:whitespace-normal">
                 {first}
               </th>
               {cells.map((cell, place) => (
-                <td key={heads[place + 1]} className="py-2 pe-4 text-end whitespace-nowrap">
+                <td key={heads[place + 1]} className="py-2 pe-4 text-end whitespace-nowrap print:whitespace-normal">
                   {cell}
                 </td>
               ))}
