@@ -1,9 +1,9 @@
 import type { Metadata } from 'next'
 import { readInvitation } from '@/lib/tasks/team/run-team'
 import { theWorld } from '@/lib/tasks/world'
+import { AccountFields } from '@/app/ui/account-fields'
 import { ActForm } from '@/app/ui/act-form'
 import { Door } from '@/app/ui/door'
-import { TextField } from '@/app/ui/field'
 import { acceptInviteAction } from './actions'
 
 export const metadata: Metadata = { title: 'Join the team' }
@@ -23,23 +23,7 @@ export default async function InvitePage({ params }: { params: Promise<{ token: 
   return (
     <Door title={`Join ${invitation.cafeName}`} words={`You are invited as ${invitation.role}.`}>
       <ActForm id="join-team" action={acceptInviteAction.bind(null, token)} keep="join-team" submit="Join">
-        <TextField name="name" label="Your name" autoComplete="name" required />
-        <TextField
-          name="email"
-          label="Email"
-          type="email"
-          autoComplete="username"
-          required
-          help="To sign in. Nothing is ever sent there."
-        />
-        <TextField
-          name="password"
-          label="Password"
-          type="password"
-          autoComplete="new-password"
-          required
-          help="At least 10 characters."
-        />
+        <AccountFields />
       </ActForm>
     </Door>
   )

@@ -1,3 +1,4 @@
+import { AccountFields } from '@/app/ui/account-fields'
 import { ActForm } from '@/app/ui/act-form'
 import { allergenLists } from '@/app/ui/allergen-lists'
 import { ChoiceField, SelectField, TextField } from '@/app/ui/field'
@@ -12,23 +13,7 @@ export function SetUpForm({ token }: { token: string }) {
       keep="set-up"
       submit="Set up"
     >
-      <TextField name="name" label="Your name" autoComplete="name" required />
-      <TextField
-        name="email"
-        label="Email"
-        type="email"
-        autoComplete="username"
-        required
-        help="To sign in. Nothing is ever sent there."
-      />
-      <TextField
-        name="password"
-        label="Password"
-        type="password"
-        autoComplete="new-password"
-        required
-        help="At least 10 characters."
-      />
+      <AccountFields />
       <TextField name="cafeName" label="Name of the café" autoComplete="organization" required />
       <TextField name="currency" label="Currency" required help="Three letters: EUR, USD, PHP." />
       <SelectField name="allergenList" label="Which law’s list of allergens?" choices={allergenLists} />
