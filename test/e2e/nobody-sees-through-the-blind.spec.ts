@@ -237,6 +237,8 @@ test('a list opened afterwards closes the seat that its reader holds: asked befo
   await both.goto(join)
   await both.getByText('Somebody else tastes on this phone now').click()
   await both.getByRole('button', { name: 'Pass this phone on' }).click()
+  // the boxes of the page that comes, not of the one that goes
+  await both.getByLabel('First name or nickname').waitFor()
   for (const box of await both.getByRole('checkbox').all()) await box.check()
   await both.getByLabel('First name or nickname').fill('Remy')
   await both.getByRole('button', { name: 'Take a seat' }).click()
