@@ -125,7 +125,7 @@ test('while it is open neither a page nor the diary tells code, letter, seed or 
   ]
   for (const secret of secrets) expect(told).not.toContain(secret)
   // What is poured is reckoned from the plan alone, and may happen to be the digits of a code: 120 ml.
-  const beside = told.replace(/"(sampleMl|mlPerCup|mlPerTaster)":\d+/g, '')
+  const beside = told.replace(/"(sampleMl|mlPerCup|mlPerJug|mlPerTaster)":\d+/g, '')
   for (const { code } of dealt) expect(beside).not.toMatch(new RegExp(`(?<![\\w-])${code}(?![\\w-])`))
   for (const { jugLetter } of panel.cups) expect(told).not.toContain(`"${jugLetter}"`)
   expect(told).not.toMatch(/design|jugLetter|orderSeed|position|Token/)
