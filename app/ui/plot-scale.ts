@@ -19,7 +19,9 @@ export function percentOf(value: number, { low, high }: Scale): number {
  */
 export function scaleOf(values: readonly number[], about = 5): Scale {
   const [least, most] = [Math.min(...values), Math.max(...values)]
-  const span = most > least ? most - least : Math.max(1, Math.abs(most) * 0.2)
+  const size = Math.max(1, Math.abs(least), Math.abs(most))
+  // Values that nobody could tell apart on paper share one step, and no power of ten is too small to count with.
+  const span = most - least > 1e-9 * size ? most - least : 0.2 * size
   const power = 10 ** Math.floor(Math.log10(span / about))
   const step = ([1, 2, 5].find((times) => span / (times * power) <= about) ?? 10) * power
   const [from, to] = [Math.floor(least / step), Math.ceil(most / step)]

@@ -42,6 +42,11 @@ test('the app listens on every address of the machine, of both kinds', async () 
   expect((await ask(`http://[::1]:${app.port}/`, { redirect: 'manual' })).status).toBeLessThan(500)
 })
 
+test('a browser that asks for an icon before it has read the page is given one', async () => {
+  const icon = await ask(`${app.address}/favicon.ico`)
+  expect([icon.status, icon.headers.get('content-type')]).toEqual([200, 'image/x-icon'])
+})
+
 test('a second start for the same café says where it is served and leaves it alone', () => {
   const env = {
     ...process.env,
