@@ -2,6 +2,7 @@ import type { DecisionEvidence } from '@/lib/tasks/result/decision-evidence'
 import { fixed } from '@/lib/base/number-format'
 import { CupMark } from './cup-mark'
 import { Fold } from './page-frame'
+import { sayLabels } from './say-labels'
 import { ScrollTable } from './scroll-table'
 
 /** What was on the table when it was decided: the sentence, the intervals of what was chosen, what a glass cost and held. */
@@ -14,6 +15,7 @@ export function EvidenceLines({ evidence, trialId }: { evidence: DecisionEvidenc
   return (
     <div className="grid gap-1 border-s-2 border-line ps-3">
       {evidence.sentence !== null && <p>The panel said: {evidence.sentence}</p>}
+      {evidence.today !== null && <p>Computed when it was decided: {evidence.today}</p>}
       {about.map((claim) => (
         <p key={claim.first + claim.second} className="text-s">
           {sayClaim(claim, evidence)}
@@ -51,10 +53,9 @@ function sayClaim(claim: DecisionEvidence['claims'][number], { trials }: Decisio
   return `${name(first)} less ${name(second)}: ${fixed(difference, 2)} points, ${sure}, ${tasters} scored both.`
 }
 
-function sayGlass({ cost, sugars, contains, unread }: DecisionEvidence['trials'][number], currency: string): string {
+function sayGlass({ cost, sugars, labels }: DecisionEvidence['trials'][number], currency: string): string {
   const costs = cost === null ? 'What a glass cost was not known' : `A glass cost ${fixed(cost, 2)} ${currency}`
   const held = sugars === null ? 'its sugars were not known' : `it held ${fixed(sugars, 0)} g of sugars`
-  const named = contains.length > 0 ? `its labels named ${contains.join(', ')}` : 'its labels named nothing on the list'
-  const open = unread.length > 0 ? `; not read: ${unread.join(', ')}` : ''
-  return `${costs}; ${held}; ${named}${open}.`
+  const named = labels ? sayLabels(labels).join('; ') : 'what its labels said was not known'
+  return `${costs}; ${held}. Its labels: ${named}.`
 }

@@ -17,15 +17,13 @@ export async function findNamed(db: Db | Tx, cafeId: string) {
     db.panel.findMany({
       where: { cafeId },
       orderBy: { createdAt: 'desc' },
-      select: { id: true, title: true, question: true, stage: true, recipe: { select: { name: true } } },
+      select: { id: true, title: true, question: true, recipe: { select: { name: true } } },
     }),
     db.decision.findMany({
       where: { cafeId },
       orderBy: { at: 'desc' },
       select: {
         id: true,
-        kind: true,
-        version: true,
         reason: true,
         at: true,
         recipe: { select: { id: true, name: true } },

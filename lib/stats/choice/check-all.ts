@@ -47,7 +47,7 @@ export interface CheckAll extends Answer<
  * Source   Cochran (1950), Biometrika 37, 256–266; McNemar (1947), Psychometrika 12, 153–157; Holm (1979)
  * Checked  test/reference/cochran-1950-checked.test.ts
  * Limits   pairs are adjusted within a term; pHolmTerms says which terms stand after all of them are counted. pExact stops at
- *          6 million steps over all terms (20 terms: 5 cups × 40 tasters).
+ *          6 million steps over all terms (20 terms: about 5 cups × 40 tasters).
  */
 export function check(
   rows: readonly {

@@ -11,6 +11,8 @@ const EvidenceFile = z.object({
   version: z.literal(1),
   /** what the panel was told; null where no panel was held */
   sentence: z.string().nullable(),
+  /** what the same scores said on the day of the decision, where that was something else */
+  today: z.string().nullable(),
   /** first less second, points */
   claims: z.array(
     z.object({
@@ -36,10 +38,15 @@ const EvidenceFile = z.object({
       cost: figure,
       /** grams in one glass */
       sugars: figure,
-      /** allergens that a label named */
-      contains: z.array(z.string()),
-      /** parts whose labels nobody had read */
-      unread: z.array(z.string()),
+      /** what labels said; null where no glass could be read */
+      labels: z
+        .object({
+          contains: z.array(z.string()),
+          mayContain: z.array(z.string()),
+          notStated: z.array(z.string()),
+          unread: z.array(z.string()),
+        })
+        .nullable(),
     }),
   ),
   currency: z.string(),
@@ -59,6 +66,7 @@ export async function gatherEvidence(world: World, reader: Reader, panelId: stri
   return {
     version: 1,
     sentence: result.verdict.sentence,
+    today: result.today?.verdict.sentence ?? null,
     claims: result.claims.map(({ first, second, difference, interval, tasters }) => ({
       first,
       second,
@@ -88,17 +96,23 @@ export function evidenceOfGlass(
 ): DecisionEvidence {
   const { number, name } = trial
   const own = { letter: null, trialId: glass.trialId, number, name, isHouse: false, liking: null }
-  return { version: 1, sentence: null, claims: [], trials: [{ ...own, ...ofGlass(glass) }], currency }
+  return { version: 1, sentence: null, today: null, claims: [], trials: [{ ...own, ...ofGlass(glass) }], currency }
 }
 
 function ofGlass(glass: ResultGlass | undefined) {
   return {
     cost: glass ? valueOf(glass.cost) : null,
     sugars: glass ? valueOf(glass.sugars) : null,
-    contains: [...(glass?.contains ?? [])],
-    unread: [...(glass?.unread ?? [])],
+    labels: glass ? listed(glass.labels) : null,
   }
 }
+
+const listed = ({ contains, mayContain, notStated, unread }: ResultGlass['labels']) => ({
+  contains: [...contains],
+  mayContain: [...mayContain],
+  notStated: [...notStated],
+  unread: [...unread],
+})
 
 const valueOf = (one: Figure): number | null => (one.known ? one.value : null)
 

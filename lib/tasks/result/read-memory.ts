@@ -29,6 +29,8 @@ export interface PairMemory {
   readonly held: readonly HeldPanel[]
   /** how often the two were compared in all, panels from which no interval can be had included */
   readonly tries: number
+  /** the chance, at most, that one of so many panels claims a difference of two that are alike */
+  readonly falseClaim: number
   /** over the panels held; null where only one of them gives an interval */
   readonly together: { readonly difference: number; readonly interval: Interval; readonly next: Interval | null } | null
 }
@@ -75,6 +77,7 @@ export async function readMemory(world: World, actor: Actor, panelId: string): P
       second,
       held: held.map(({ se: _, ...one }) => one),
       tries: both.length,
+      falseClaim: 1 - LEVEL ** both.length,
       together: held.length > 1 ? together(held) : null,
     }
   })

@@ -1,6 +1,7 @@
 import 'server-only'
 import { findPanel } from '@/lib/db/panels'
 import { findTrialsOfPanel, type TrialRow } from '@/lib/db/trials'
+import type { AllergenMark } from '@/lib/drink/allergen'
 import { computeBuild } from '@/lib/drink/build'
 import type { Figure } from '@/lib/drink/figure'
 import { findStage, isUnblinded } from '@/lib/panel/plan'
@@ -15,9 +16,16 @@ export interface ResultGlass {
   /** of the ingredients of the day it was frozen, waste and packaging included */
   readonly cost: Figure
   readonly sugars: Figure
-  /** allergens that a label names, by their names on the café's list */
+  readonly labels: GlassLabels
+}
+
+/** What the labels of a glass say, by the names on the café's list. What is in none of these, every label was read for and leaves out. */
+export interface GlassLabels {
   readonly contains: readonly string[]
-  /** parts whose labels nobody has read: they may hold more */
+  readonly mayContain: readonly string[]
+  /** a label was read, and says neither yes nor no */
+  readonly notStated: readonly string[]
+  /** parts whose labels nobody has read: they may hold anything */
   readonly unread: readonly string[]
 }
 
@@ -37,11 +45,17 @@ export async function readResultGlasses(
 /** What a glass of this trial costs and holds. */
 export function glassOf(trial: TrialRow, store: Store, cafe: CafeMoney): ResultGlass {
   const { cost, sugars, allergens } = computeBuild(buildAsOfItsDay(trial, store, cafe))
+  const named = (mark: AllergenMark) => allergens.rows.filter(({ state }) => state === mark).map(({ name }) => name)
   return {
     trialId: trial.id,
     cost: cost.perGlass,
     sugars,
-    contains: allergens.rows.filter(({ state }) => state === 'contains').map(({ name }) => name),
-    unread: allergens.unread,
+    labels: {
+      contains: named('contains'),
+      mayContain: named('may-contain'),
+      // Beside a label that nobody read everything else is not stated: the part says it.
+      notStated: allergens.unread.length > 0 ? [] : named('not-stated'),
+      unread: allergens.unread,
+    },
   }
 }

@@ -232,19 +232,35 @@ test('a decision keeps what was on the table that day, whatever is learned later
       tasters,
     })),
   )
-  expect(before?.trials.map(({ trialId, letter, contains }) => [trialId, letter, contains])).toEqual([
+  expect(before?.trials.map(({ trialId, letter, labels }) => [trialId, letter, labels?.contains])).toEqual([
     [trialIds[0], 'A', []],
     [trialIds[1], 'B', []],
     [trialIds[2], 'C', []],
   ])
   const coffee = await db.ingredient.findFirstOrThrow({ where: { name: 'Zephyrine beans' } })
   await db.ingredientAllergen.create({
-    data: { id: world.id(), cafeId: owner.cafeId, ingredientId: coffee.id, allergen: 'milk', state: 'contains' },
+    data: { id: world.id(), cafeId: owner.cafeId, ingredientId: coffee.id, allergen: 'milk', state: 'may-contain' },
   })
   const glasses = await readResultGlasses(world, owner, panelId)
-  expect(glasses?.[0]?.contains).not.toEqual([])
+  // what a label only may contain is not passed over
+  expect(glasses?.[0]?.labels).toMatchObject({ contains: [], mayContain: ['Milk'] })
   expect(await kept()).toEqual(before)
   expect((await readHome(world, owner, true)).decided[0]?.evidence).toEqual(before)
+})
+
+test('where a panel kept another sentence than its scores give today, the decision keeps both', async () => {
+  await scoreAsInR(cafe, panelId)
+  const { world, owner, trialIds, recipeId, db } = cafe
+  await closePanel(world, owner, panelId)
+  const now = (await readResult(world, owner, panelId))?.verdict.sentence ?? ''
+  const { closingAnswer } = await db.panel.findUniqueOrThrow({ where: { id: panelId } })
+  const former = closingAnswer
+    ?.replace(JSON.stringify(now), '"As it was told then."')
+    .replace(/"program":"[^"]*"/, '"program":"an earlier one"')
+  await db.panel.update({ where: { id: panelId }, data: { closingAnswer: former ?? null } })
+  await decide(world, owner, panelId, { kind: 'adopt', trialId: trialIds[1], reason: 'Liked better.' })
+  const kept = (await readHistory(world, owner, recipeId, 1))?.decisions[0]?.evidence
+  expect([kept?.sentence, kept?.today]).toEqual(['As it was told then.', now])
 })
 
 test('a decision of before anything was kept, and one whose text is none, still stand in the history', async () => {

@@ -5,6 +5,7 @@ import { CostPlot, type CostPoint } from '@/app/ui/cost-plot'
 import { CupName } from '@/app/ui/cup-mark'
 import { sayFigure } from '@/app/ui/figure'
 import { Section } from '@/app/ui/page-frame'
+import { sayLabels } from '@/app/ui/say-labels'
 import { ScrollTable } from '@/app/ui/scroll-table'
 
 /** What one weighs against each other: liking, and what a glass costs and holds. */
@@ -30,7 +31,7 @@ export function GlassesSection({
       {differ(priced) && <CostPlot points={priced} currency={currency} />}
       <ScrollTable
         label="Liking, cost, sugars and allergens of each trial"
-        heads={['Cup', 'Liking', 'A glass costs', 'Sugars', 'Its labels name']}
+        heads={['Cup', 'Liking', 'A glass costs', 'Sugars', 'Its labels']}
       >
         {result.cups.map((cup) => {
           const glass = glasses.find(({ trialId }) => trialId === cup.trialId)
@@ -42,10 +43,13 @@ export function GlassesSection({
             glass ? sayFigure(glass.cost, 2) : 'not known',
             glass ? sayFigure(glass.sugars, 0) : 'not known',
             <span key="labels">
-              {glass && glass.contains.length > 0 ? glass.contains.join(', ') : 'nothing on the list'}
-              {glass && glass.unread.length > 0 && (
-                <span className="block text-s text-soft">not read: {glass.unread.join(', ')}</span>
-              )}
+              {glass
+                ? sayLabels(glass.labels).map((line) => (
+                    <span key={line} className="block">
+                      {line}
+                    </span>
+                  ))
+                : 'not known'}
             </span>,
           ]
         })}

@@ -24,7 +24,7 @@ export function MemorySection({ pairs, zone, here }: { pairs: readonly PairMemor
 }
 
 function Pair({ pair, zone, here }: { pair: PairMemory; zone: string; here: string }) {
-  const { first, second, held, together, tries } = pair
+  const { first, second, held, together, tries, falseClaim } = pair
   return (
     <div className="grid gap-2">
       <h3 className="font-semibold">
@@ -64,7 +64,7 @@ function Pair({ pair, zone, here }: { pair: PairMemory; zone: string; here: stri
       <p className="text-s text-soft">
         {tries > held.length && `${tries} panels poured both; the newest that give an interval are shown. `}
         If the two were alike, the chance that one of {tries} panels claims a difference all the same is up to{' '}
-        {fixed(100 * (1 - 0.95 ** tries), 0)} %.
+        {fixed(100 * falseClaim, 0)} %.
       </p>
     </div>
   )
