@@ -1,6 +1,9 @@
 import Link from 'next/link'
 import type { TrialBranch } from '@/lib/tasks/recipe/read-recipe'
 
+const deepest = 'ps-[7.25rem]'
+const indents = ['ps-4', 'ps-9', 'ps-14', 'ps-19', 'ps-24']
+
 /** The trials as they came from one another; each says in one line what changed. */
 export function TrialTree({ trials }: { trials: readonly TrialBranch[] }) {
   return (
@@ -8,8 +11,7 @@ export function TrialTree({ trials }: { trials: readonly TrialBranch[] }) {
       {trials.map((trial) => (
         <li
           key={trial.id}
-          className={`border-b border-line px-4 py-2 last:border-b-0 ${trial.archived ? 'text-soft' : ''}`}
-          style={{ paddingInlineStart: `${1 + Math.min(trial.depth, 5) * 1.25}rem` }}
+          className={`border-b border-line py-2 pe-4 last:border-b-0 ${indents[trial.depth] ?? deepest} ${trial.archived ? 'text-soft' : ''}`}
         >
           <p className="flex flex-wrap items-baseline gap-x-3">
             {trial.depth > 0 && (

@@ -1,4 +1,5 @@
 // Plain JavaScript, Node built-ins only: `npm start` reads this before anything is installed.
+import { isIP } from 'node:net'
 import { resolve } from 'node:path'
 
 /**
@@ -8,6 +9,7 @@ import { resolve } from 'node:path'
  * @property {string} databaseFile  that path
  * @property {string | null} publicUrl  origin phones can reach, without a slash at the end; null when not set
  * @property {string | null} authSecret  null when not set: `npm start` makes one
+ * @property {readonly string[]} proxies  addresses of proxies whose word about who asks is believed
  */
 
 /**
@@ -40,7 +42,15 @@ export function readEnvironment(variables, from) {
   if (authSecret !== null && authSecret.length < 32) {
     return no('AUTH_SECRET must have at least 32 characters; leave it out and one is made.')
   }
-  return { ok: true, value: { port, databaseUrl: `file:${file}`, databaseFile: file, publicUrl, authSecret } }
+
+  // https ends at a proxy, on this computer if nothing else is said
+  const usual = publicUrl?.startsWith('https:') ? '127.0.0.1,::1' : ''
+  const proxies = (variables.PROXY || usual).split(',').flatMap((one) => one.trim() || [])
+  if (proxies.some((one) => isIP(one) === 0)) {
+    return no(`PROXY must be the addresses of your proxies, like 127.0.0.1,::1, got "${variables.PROXY}".`)
+  }
+  const value = { port, databaseUrl: `file:${file}`, databaseFile: file, publicUrl, authSecret, proxies }
+  return { ok: true, value }
 }
 
 /**

@@ -2,6 +2,7 @@ import { spawn } from 'node:child_process'
 import { mkdirSync, mkdtempSync, rmSync, watch } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
 import { isPhoneBundled } from './build.mjs'
 import { ended, keep } from './child.mjs'
 import { takeLock } from './lock.mjs'
@@ -41,7 +42,7 @@ export async function serve(house, environment, act, atEnd) {
   const demo = act === 'demo' ? await layOutDemo(house, env) : null
 
   await checkPort(port)
-  const server = startServer(house, env, port, act)
+  const server = startServer(house, env, act)
   const pids = [server.pid ?? process.pid, process.pid] // stopping the first stops both
   lock.update(pids, noteOf(address, folder))
   if (running.taken) running.update(pids, noteOf(address, folder))
@@ -141,13 +142,10 @@ async function layOutDemo(house, env) {
 /**
  * @param {import('./ready.mjs').House} house
  * @param {Record<string, string>} env
- * @param {number} port
  * @param {'serve' | 'dev' | 'demo'} act
  */
-function startServer(house, env, port, act) {
-  const next = join(house.root, 'node_modules', 'next', 'dist', 'bin', 'next')
-  const beside = new URL('./in-server.mjs', import.meta.url).href
-  const words = ['--import', beside, next, act === 'dev' ? 'dev' : 'start', '-p', String(port)]
+function startServer(house, env, act) {
+  const words = [fileURLToPath(new URL('../door/main.mjs', import.meta.url))]
   const how = { cwd: house.root, env: { ...process.env, ...env } }
   if (act === 'dev') {
     bundlePhoneAtEveryChange(house)

@@ -12,6 +12,7 @@ test('nothing set gives port 3000 and a database in the data folder', () => {
       databaseFile: '/kiosk/.data/sipwright.db',
       publicUrl: null,
       authSecret: null,
+      proxies: [],
     },
   })
 })
@@ -34,6 +35,7 @@ describe('a wrong value is refused in one line that names the variable', () => {
     ['PUBLIC_URL', 'ftp://kiosk'],
     ['PUBLIC_URL', 'http://kiosk/app'],
     ['AUTH_SECRET', 'short'],
+    ['PROXY', 'proxy.lan'],
   ])('%s=%s', (name, value) => {
     const outcome = read({ [name]: value })
     expect(outcome).toMatchObject({ ok: false, problem: expect.stringMatching(new RegExp(`^${name} [^\\n]+$`)) })
@@ -57,4 +59,10 @@ test('a database address may be relative, absolute or in the long form', () => {
   expect(databaseFile('file:/srv/a.db', '/kiosk')).toBe('/srv/a.db')
   expect(databaseFile('file:///srv/a.db', '/kiosk')).toBe('/srv/a.db')
   expect(databaseFile('file://host/a.db', '/kiosk')).toBeNull()
+})
+
+test('a proxy is believed where one is named, and on this computer where https must end somewhere', () => {
+  expect(read({ PROXY: '10.0.0.9, ::1' })).toMatchObject({ value: { proxies: ['10.0.0.9', '::1'] } })
+  expect(read({ PUBLIC_URL: 'https://kiosk.test' })).toMatchObject({ value: { proxies: ['127.0.0.1', '::1'] } })
+  expect(read({ PUBLIC_URL: 'http://kiosk.test' })).toMatchObject({ value: { proxies: [] } })
 })

@@ -7,6 +7,7 @@ const environment = Object.freeze({
   databaseFile: '/kiosk/a.db',
   publicUrl: null,
   authSecret: null,
+  proxies: [],
 })
 
 test('sign-in is pinned to an address only when PUBLIC_URL says so', () => {

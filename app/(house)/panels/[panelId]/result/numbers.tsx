@@ -67,6 +67,8 @@ export function MeansSection({ result, open = false }: { result: NamelessResult;
 
 const steps = [9, 8, 7, 6, 5, 4, 3, 2, 1] as const
 
+const LONGEST_BAR = 80 // px
+
 /** How often each step was chosen: a number in each cell, and a bar as long as the number. */
 export function SpreadTable({ result }: { result: PanelResult }) {
   const most = Math.max(1, ...result.spread.flatMap((one) => one.counts))
@@ -83,11 +85,13 @@ export function SpreadTable({ result }: { result: PanelResult }) {
           return (
             <span key={one.letter} className="flex flex-row-reverse items-center gap-2">
               <span className="w-6 text-end">{count}</span>
-              <span
-                aria-hidden="true"
-                className="h-3 border border-ink bg-line print:bg-soft"
-                style={{ width: `${(count / most) * 5}rem`, visibility: count ? 'visible' : 'hidden' }}
-              />
+              {count > 0 && (
+                <svg
+                  aria-hidden="true"
+                  className="h-3 border border-ink bg-line print:bg-soft"
+                  width={Math.round((count / most) * LONGEST_BAR)}
+                />
+              )}
             </span>
           )
         }),

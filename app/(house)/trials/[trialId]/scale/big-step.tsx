@@ -34,7 +34,7 @@ export function BigStep({
           {step.dose !== null && `: brew ${grams(step.dose)} g of dry coffee, then pour`}
         </p>
         <h2>{step.name}</h2>
-        <p className="leading-none font-bold tracking-tight" style={{ fontSize: 'clamp(4.5rem, 26vw, 11rem)' }}>
+        <p className="text-[clamp(4.5rem,26vw,11rem)] leading-none font-bold tracking-tight">
           {grams(step.add)}
           {step.add !== null && <span className="text-xl font-normal"> g</span>}
         </p>
@@ -79,7 +79,7 @@ export function Finished({ sheet, again, back }: { sheet: ScaleSheet; again: () 
   return (
     <div className="grid gap-4">
       <h2>All in. The scale shows</h2>
-      <p className="leading-none font-bold" style={{ fontSize: 'clamp(4.5rem, 26vw, 11rem)' }}>
+      <p className="text-[clamp(4.5rem,26vw,11rem)] leading-none font-bold">
         {grams(sheet.finalGrams)}
         {sheet.finalGrams !== null && <span className="text-xl font-normal"> g</span>}
       </p>

@@ -1,27 +1,30 @@
-/** What is loaded beside the server, beside a small server of its own. */
+/** The door as a process of its own, before a small house. */
 import { spawn, type ChildProcess } from 'node:child_process'
 import { once } from 'node:events'
-import { createServer } from 'node:net'
+import { connect, createServer } from 'node:net'
+import { text } from 'node:stream/consumers'
 import { pathToFileURL } from 'node:url'
 import { expect, test } from 'vitest'
 
-const beside = pathToFileURL('lib/commands/start/in-server.mjs').href
+const through = pathToFileURL('lib/commands/door/serve-through.mjs').href
 
 /** Answers /soon a moment after the stop began, /never not at all; says which requests have come. */
 const SERVER = `
-  import { createServer } from 'node:http'
+  const { serveThrough } = await import('${through}')
   let soon = () => {}
-  const server = createServer((request, response) => {
+  const handle = async (request, response) => {
     console.log('asked ' + request.url)
     if (request.url === '/now') response.end('now')
     if (request.url === '/soon') soon = () => response.end('kept')
-  }).listen(0, '127.0.0.1', () => console.log('port ' + server.address().port))
+  }
+  const server = serveThrough(0, handle, { isDev: false, publicUrl: null, proxies: [] })
+  server.on('listening', () => console.log('port ' + server.address().port))
   process.on('SIGTERM', () => setImmediate(() => soon()))
-  if (process.env.ENDS_ITSELF) process.on('SIGTERM', () => server.close(() => process.exit(143)))`
+  process.on('SIGHUP', () => setImmediate(() => soon()))
+  process.on('disconnect', () => setImmediate(() => soon()))`
 
-async function serve(variables: Record<string, string> = {}) {
-  const child = spawn(process.execPath, ['--import', beside, '--input-type=module', '-e', SERVER], {
-    env: { ...process.env, ...variables },
+async function serve() {
+  const child = spawn(process.execPath, ['--input-type=module', '-e', SERVER], {
     stdio: ['ignore', 'pipe', 'inherit', 'ipc'],
   })
   let said = ''
@@ -68,12 +71,10 @@ test.each(end)(
 test.each(end)(
   'at %s a server that nobody asks anything ends, though a browser keeps its connection',
   async (_, stop) => {
-    for (const endsItself of [false, true]) {
-      const { child, address, ended } = await serve(endsItself ? { ENDS_ITSELF: '1' } : {})
-      expect(await (await fetch(`${address}/now`)).text()).toBe('now')
-      stop(child)
-      expect((await ended)[0]).toBe(endsItself ? 143 : 0)
-    }
+    const { child, address, ended } = await serve()
+    expect(await (await fetch(`${address}/now`)).text()).toBe('now')
+    stop(child)
+    expect((await ended)[0]).toBe(0)
   },
 )
 
@@ -92,4 +93,13 @@ test('the port is free again once it has ended', async () => {
   const probe = createServer().listen(Number(new URL(address).port), '127.0.0.1')
   await once(probe, 'listening')
   probe.close()
+})
+
+test('what is no request is answered in words', async () => {
+  const { child, address, ended } = await serve()
+  const line = connect(Number(new URL(address).port), '127.0.0.1')
+  line.end('how much is the coffee?\r\n\r\n')
+  expect(await text(line)).toMatch(/^HTTP\/1\.1 400 Bad Request\r\n[^]*\r\n\r\nThis request cannot be read\.$/)
+  child.kill('SIGTERM')
+  await ended
 })
