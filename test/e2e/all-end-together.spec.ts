@@ -68,7 +68,11 @@ function chainFrom(pid: number): Chain {
       .flatMap(([own, , command]) => [{ pid: Number(own), command: command ?? '' }, ...below(Number(own))])
   const found = below(pid)
   const at = (words: RegExp) => found.find(({ command }) => words.test(command))?.pid
-  const [shell, start, server] = [at(/^\/?\S*sh /), at(/^\S*node lib\/commands\/start\.mjs/), at(/^next-server/)]
+  const [shell, start, server] = [
+    at(/^\/?\S*sh /),
+    at(/^\S*node lib\/commands\/start\.mjs/),
+    at(/^(sipwright|next)-server/),
+  ]
   return {
     npm: pid,
     ...(shell === undefined ? {} : { 'the shell': shell }),

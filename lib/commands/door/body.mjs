@@ -1,5 +1,7 @@
+import { IncomingMessage } from 'node:http'
+
 const KILOBYTE = 1024
-export const LONGEST_BODY = 64 * KILOBYTE
+const LONGEST_BODY = 64 * KILOBYTE
 /** Where a trial file is brought in. */
 const TRIAL_FILE = { path: /^\/recipes\/[^/]+\/import$/, longest: 1024 * KILOBYTE }
 
@@ -13,12 +15,12 @@ export function longestBody(path) {
 }
 
 /**
- * Waits until a body is there, and puts it back to be read by whoever answers. Counted while it comes: what is too long
- * is refused by its announced length at once, otherwise at the byte that is too many.
+ * Waits until a body is there. Counted while it comes: what is too long is refused by its announced length at once,
+ * otherwise at the byte that is too many.
  *
- * @param {import('node:http').IncomingMessage} request
+ * @param {IncomingMessage} request
  * @param {number} longest  bytes
- * @returns {Promise<'whole' | 'too-large' | 'broken-off'>}
+ * @returns {Promise<Buffer | 'too-large' | 'broken-off'>}
  */
 export function holdBody(request, longest) {
   if (Number(request.headers['content-length'] ?? 0) > longest) return Promise.resolve('too-large')
@@ -26,31 +28,42 @@ export function holdBody(request, longest) {
     /** @type {Buffer[]} */
     const chunks = []
     let bytes = 0
-    const take = () => {
-      for (let chunk = request.read(); chunk !== null; chunk = request.read()) {
-        bytes += chunk.length
-        if (bytes > longest) return done('too-large')
-        chunks.push(chunk)
-      }
-      if (!request.complete) return
-      // put back before the stream says that it has ended, which it does not while it holds something
-      if (bytes > 0) request.unshift(Buffer.concat(chunks))
-      done('whole')
+    const take = (/** @type {Buffer} */ chunk) => {
+      bytes += chunk.length
+      if (bytes > longest) return done('too-large')
+      chunks.push(chunk)
     }
+    const whole = () => done(Buffer.concat(chunks))
     const broken = () => done('broken-off')
-    /** @param {'whole' | 'too-large' | 'broken-off'} how */
+    /** @param {Buffer | 'too-large' | 'broken-off'} how */
     function done(how) {
-      request.off('readable', take).off('close', broken).off('error', broken)
+      request.off('data', take).off('end', whole).off('close', broken).off('error', broken)
       resolve(how)
     }
-    request.on('readable', take).on('close', broken).on('error', broken)
+    request.on('data', take).on('end', whole).on('close', broken).on('error', broken)
   })
+}
+
+/**
+ * The same request, its body unread: what was read once cannot be read again by whoever answers.
+ *
+ * @param {IncomingMessage} request
+ * @param {Buffer} body
+ */
+export function withBody(request, body) {
+  const whole = new IncomingMessage(request.socket)
+  const { method, url, headers, rawHeaders, httpVersion, httpVersionMajor, httpVersionMinor } = request
+  Object.assign(whole, { method, url, headers, rawHeaders, httpVersion, httpVersionMajor, httpVersionMinor })
+  whole.complete = true
+  whole.push(body)
+  whole.push(null)
+  return whole
 }
 
 /**
  * True where a body is on its way.
  *
- * @param {import('node:http').IncomingMessage} request
+ * @param {IncomingMessage} request
  */
 export function hasBody({ headers }) {
   return headers['transfer-encoding'] !== undefined || Number(headers['content-length'] ?? 0) > 0

@@ -2,7 +2,7 @@ import { randomBytes } from 'node:crypto'
 
 /**
  * @typedef {object} House  what the door knows of the house
- * @property {boolean} isDev  `next dev` evaluates code, keeps a socket open and writes styles into its pages
+ * @property {boolean} isDev  `next dev` evaluates code and keeps a socket open
  * @property {string | null} publicUrl  origin, when one is set
  * @property {readonly string[]} proxies  addresses whose word about who asks is believed
  */
@@ -18,7 +18,7 @@ function contentPolicy(nonce, isDev) {
   return [
     "default-src 'self'",
     `script-src 'self' 'nonce-${nonce}'${isDev ? " 'unsafe-eval'" : ''}`,
-    `style-src 'self'${isDev ? " 'unsafe-inline'" : ''}`,
+    "style-src 'self' 'unsafe-inline'", // what a printed page carries at its foot stands in a style of its own
     "img-src 'self' data: blob:",
     "font-src 'self' data:",
     `connect-src 'self'${isDev ? ' ws:' : ''}`,

@@ -7,11 +7,15 @@ import next from 'next'
 import { readEnvironment } from '../../base/read-environment.mjs'
 import { serveThrough } from './serve-through.mjs'
 
+process.title = 'sipwright-server'
 const root = fileURLToPath(new URL('../../..', import.meta.url)).replace(/[/\\]$/, '')
 const read = readEnvironment(process.env, root)
 if (!read.ok) throw new Error(read.problem)
 const { port, publicUrl, proxies } = read.value
 const isDev = process.env.NODE_ENV === 'development'
+
+// where an act fetches the page it leads to; Next would believe the name that the browser gave
+process.env.__NEXT_PRIVATE_ORIGIN = `http://localhost:${port}`
 
 // the pages and the acts: their own server is never reached but through the door
 const pages = next({ dev: isDev, dir: root, port })

@@ -18,6 +18,7 @@ afterEach(() => {
 
 /** Tells what came in, as whoever stands behind the door would see it. */
 const mirror: Handle = async (request, response) => {
+  expect(request.readableDidRead).toBe(false) // who makes a web request of it refuses what was read before
   const body = await text(request)
   response.end(JSON.stringify({ url: request.url, headers: request.headers, body }))
 }
@@ -80,7 +81,9 @@ test('every answer carries the headers, its own words stay, and no two answers s
     await send(port, { path: '/taste' }),
     await send(port, { path: '/%' }),
   ]
-  expect(page.headers['content-security-policy']).toMatch(/script-src 'self' 'nonce-[\w+/]{22}=='; style-src 'self';/)
+  expect(page.headers['content-security-policy']).toMatch(
+    /script-src 'self' 'nonce-[\w+/]{22}=='; style-src 'self' 'unsafe-inline';/,
+  )
   expect(page.body).toBe(page.headers['content-security-policy'])
   expect(again.body).not.toBe(page.body)
   expect(phone.headers['referrer-policy']).toBe('no-referrer')
@@ -172,4 +175,18 @@ test('what breaks off while it comes reaches nobody', async () => {
   await once(line, 'close')
   expect((await send(port, {})).status).toBe(200)
   expect(asked).toBe(1)
+})
+
+test('an act that asks this server for its next page needs no second turn, and nobody else can say so', async () => {
+  const limits = { ...QUEUE_LIMITS, atOnce: 1, waitMs: 60_000 }
+  const handle: Handle = async (request, response) => {
+    if (request.url !== '/act') return void response.end(request.headers['x-forwarded-for'])
+    const { port } = request.socket.address() as { port: number }
+    const inner = await send(port, { path: '/next', headers: { ...request.headers, 'x-forwarded-for': '10.0.0.7' } })
+    response.end(inner.body)
+  }
+  const port = await openHouse({}, handle, limits)
+  expect((await send(port, { path: '/act' })).body).toBe('10.0.0.7')
+  const stranger = { 'x-house-ticket': 'let me in', 'x-forwarded-for': '10.0.0.7' }
+  expect((await send(port, { path: '/next', headers: stranger })).body).toBe('127.0.0.1')
 })
