@@ -233,7 +233,7 @@ async function milkPanel(on: Days, owner: Reader, recipeId: string, trial: { swe
     await decide(on(21), owner, panelId, {
       kind: 'keep',
       trialId: undefined,
-      reason: 'It is not worse by half a point or more, but the saving is a few cents and fresh milk keeps only days.',
+      reason: 'It is not worse by half a point or more, but fresh milk keeps only days, and the glass looks thinner.',
     }),
   )
 }
