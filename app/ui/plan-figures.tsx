@@ -6,44 +6,71 @@ import { Button } from './button'
 interface Said {
   readonly lines: readonly string[]
   readonly hundred?: { readonly found: number; readonly cannotTell: number; readonly wrong: number } | null
+  /** the lines are a formula’s, and a rehearsal says it better */
+  readonly askRehearsal?: boolean
+  /** what a rehearsal puts in place of the lines beside the form */
+  readonly figures?: readonly string[] | null
+}
+
+export interface SaidFirst {
+  readonly lines: readonly string[]
+  readonly askRehearsal: boolean
 }
 
 /** Long enough that a number is typed whole, short enough that one sees what it does. */
 const PAUSE_MS = 350
 
-/** What the plan comes to, reckoned anew as one types; and a rehearsal of it, when it is asked for. */
-export function PlanFigures({ recipeId, first }: { readonly recipeId: string; readonly first: readonly string[] }) {
+/** What the plan comes to, reckoned anew as one types; and a rehearsal of it, by itself where only that tells, or asked for. */
+export function PlanFigures({ recipeId, first }: { readonly recipeId: string; readonly first: SaidFirst }) {
   const place = useRef<HTMLDivElement>(null)
-  const [said, setSaid] = useState<Said>({ lines: first })
+  // what is answered to what was typed before is nobody's any more
+  const typings = useRef(0)
+  const [said, setSaid] = useState<Said>(first)
   const [played, setPlayed] = useState<Said | 'playing' | null>(null)
+  const [isRehearsing, setRehearsing] = useState(false)
+  const askAtFirst = first.askRehearsal
 
   useEffect(() => {
     const form = place.current?.closest('form')
     if (!form) return
     let timer = 0
-    let asked = 0
-    const reckon = () => {
-      window.clearTimeout(timer)
-      setPlayed(null)
-      timer = window.setTimeout(() => {
-        const turn = ++asked
-        void ask(queryOf(form, recipeId)).then((answer) => turn === asked && answer && setSaid(answer))
-      }, PAUSE_MS)
+    const rehearseQuietly = async (turn: number) => {
+      setRehearsing(true)
+      const answer = await ask(rehearsalOf(form, recipeId))
+      if (turn !== typings.current) return
+      setRehearsing(false)
+      if (answer?.figures) setSaid({ lines: answer.figures })
     }
-    form.addEventListener('input', reckon)
+    const reckon = async (turn: number) => {
+      const answer = await ask(queryOf(form, recipeId))
+      if (turn !== typings.current || !answer) return
+      setSaid(answer)
+      if (answer.askRehearsal) await rehearseQuietly(turn)
+    }
+    const onInput = () => {
+      window.clearTimeout(timer)
+      const turn = ++typings.current
+      setPlayed(null)
+      setRehearsing(false)
+      timer = window.setTimeout(() => void reckon(turn), PAUSE_MS)
+    }
+    form.addEventListener('input', onInput)
+    if (askAtFirst) timer = window.setTimeout(() => void rehearseQuietly(typings.current), PAUSE_MS)
     return () => {
       window.clearTimeout(timer)
-      form.removeEventListener('input', reckon)
+      form.removeEventListener('input', onInput)
     }
-  }, [recipeId])
+  }, [recipeId, askAtFirst])
 
-  const rehearse = () => {
+  const rehearse = async () => {
     const form = place.current?.closest('form')
-    if (!form) return
+    if (!form || played === 'playing') return
+    const turn = typings.current
     setPlayed('playing')
-    const query = queryOf(form, recipeId)
-    query.set('rehearse', '1')
-    void ask(query).then((answer) => setPlayed(answer ?? { lines: ['The café’s computer did not answer. Try again.'] }))
+    const answer = await ask(rehearsalOf(form, recipeId))
+    if (turn !== typings.current) return
+    setPlayed(answer ?? { lines: ['The café’s computer did not answer. Try again.'] })
+    if (answer?.figures) setSaid({ lines: answer.figures })
   }
 
   return (
@@ -53,6 +80,7 @@ export function PlanFigures({ recipeId, first }: { readonly recipeId: string; re
           <li key={line}>{line}</li>
         ))}
       </ul>
+      {isRehearsing && <p className="text-soft">How often the best stands alone is being rehearsed …</p>}
       <details className="rounded border border-line bg-raised">
         <summary className="min-h-11 px-4 py-2 font-semibold">Rehearse it</summary>
         <div className="grid gap-3 border-t border-line px-4 py-3">
@@ -60,7 +88,7 @@ export function PlanFigures({ recipeId, first }: { readonly recipeId: string; re
             The plan is played a thousand times with invented tasters, and read as the real panel will be.
           </p>
           <span>
-            <Button type="button" look="plain" onClick={rehearse} aria-disabled={played === 'playing'}>
+            <Button type="button" look="plain" onClick={() => void rehearse()} aria-disabled={played === 'playing'}>
               {played === 'playing' ? 'Playing…' : 'Play it'}
             </Button>
           </span>
@@ -126,6 +154,12 @@ function queryOf(form: HTMLFormElement, recipeId: string): URLSearchParams {
     ml: text('sampleMl'),
     twice: text('duplicate'),
   })
+}
+
+function rehearsalOf(form: HTMLFormElement, recipeId: string): URLSearchParams {
+  const query = queryOf(form, recipeId)
+  query.set('rehearse', '1')
+  return query
 }
 
 async function ask(query: URLSearchParams): Promise<Said | null> {

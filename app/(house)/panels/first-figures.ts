@@ -2,15 +2,10 @@ import { PlanFiguresForm } from '@/lib/forms/plan-figures-form'
 import { readPlanFigures } from '@/lib/tasks/plan/read-plan-figures'
 import type { Actor, World } from '@/lib/tasks/world'
 import type { Draft } from '@/app/ui/act-form'
-import { sayFigures } from './say-figures'
+import { sayFigures, type SaidFigures } from './say-figures'
 
 /** What a plan comes to before anything is typed, so that it stands there without a script, too. */
-export async function firstFigures(
-  world: World,
-  actor: Actor,
-  recipeId: string,
-  draft: Draft,
-): Promise<readonly string[]> {
+export async function firstFigures(world: World, actor: Actor, recipeId: string, draft: Draft): Promise<SaidFigures> {
   const text = (name: string) => {
     const value = draft[name]
     return typeof value === 'string' ? value : ''
@@ -28,5 +23,5 @@ export async function firstFigures(
     ml: text('sampleMl'),
     twice: text('duplicate'),
   })
-  return sayFigures(await readPlanFigures(world, actor, typed), typed).lines
+  return sayFigures(await readPlanFigures(world, actor, typed), typed)
 }

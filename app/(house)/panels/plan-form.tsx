@@ -3,7 +3,7 @@ import { AreaField, CheckField, ChoiceField, HiddenField, SelectField, TextField
 import { localRules, Notice } from '@/app/ui/notice'
 import { Section } from '@/app/ui/page-frame'
 import { AspectsField, CupsField } from '@/app/ui/plan-fields'
-import { PlanFigures } from '@/app/ui/plan-figures'
+import { PlanFigures, type SaidFirst } from '@/app/ui/plan-figures'
 import type { PlanBasis } from '@/lib/tasks/plan/read-plan-basis'
 
 /** The whole plan on one page, in the order one thinks about it; what opening fixes is said where it is typed. */
@@ -22,7 +22,7 @@ export function PlanForm({
   /** of a draft that is changed: the mark of what it was opened with */
   readonly opened?: string
   /** what the plan comes to as it stands, in words */
-  readonly figures: readonly string[]
+  readonly figures: SaidFirst
   readonly action: FormAction
   readonly submit: string
 }) {

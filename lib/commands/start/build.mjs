@@ -43,7 +43,7 @@ export async function build(root, folder, logs) {
   }
   const next = join(root, 'node_modules', 'next', 'dist', 'bin', 'next')
   const code = await runLogged(process.execPath, [next, 'build'], { cwd: root, env, log })
-  if (code !== 0 || !(await isPhoneBundled(join(root, folder), log))) {
+  if (code !== 0 || !(await isRestBundled(join(root, folder), log))) {
     rmSync(join(root, folder), { recursive: true, force: true })
     const mend = machineTrouble(root) ?? `what the compiler says is in ${log}`
     throw new StartFailure(`The pages could not be built: ${mend}. The build before and the data are untouched.`)
@@ -52,15 +52,17 @@ export async function build(root, folder, logs) {
 }
 
 /**
- * Adds what a taster's phone loads.
+ * Adds what the app's own build does not know: what a taster's phone loads, and what runs in a thread of its own.
  *
  * @param {string} outDir
  * @param {string} log
  */
-export async function isPhoneBundled(outDir, log) {
-  const { bundlePhone } = await import('../phone-bundle.mjs') // needs a package: loaded once they are installed
+export async function isRestBundled(outDir, log) {
+  // they need a package: loaded once they are installed
+  const { bundlePhone } = await import('../phone-bundle.mjs')
+  const { bundleWorker } = await import('../worker-bundle.mjs')
   try {
-    await bundlePhone(outDir)
+    await Promise.all([bundlePhone(outDir), bundleWorker(outDir)])
     return true
   } catch (error) {
     openLog(log).end(`${error instanceof Error ? error.message : String(error)}\n`)

@@ -18,6 +18,7 @@ export const BUILD_PATHS = Object.freeze([
   'app',
   'lib',
   'lib/commands/phone-bundle.mjs',
+  'lib/commands/worker-bundle.mjs',
   'public',
 ])
 const NOT_BUILT = new Set(['lib/commands', 'lib/db/generated'])

@@ -3,7 +3,7 @@ import { mkdirSync, mkdtempSync, rmSync, watch } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { isPhoneBundled } from './build.mjs'
+import { isRestBundled } from './build.mjs'
 import { ended, keep } from './child.mjs'
 import { takeLock } from './lock.mjs'
 import { openLog } from './log.mjs'
@@ -148,7 +148,7 @@ function startServer(house, env, act) {
   const words = [fileURLToPath(new URL('../door/main.mjs', import.meta.url))]
   const how = { cwd: house.root, env: { ...process.env, ...env } }
   if (act === 'dev') {
-    bundlePhoneAtEveryChange(house)
+    bundleRestAtEveryChange(house)
     return keep(spawn(process.execPath, words, { ...how, stdio: ['inherit', 'inherit', 'inherit', 'ipc'] }))
   }
   const server = keep(spawn(process.execPath, words, { ...how, stdio: ['ignore', 'pipe', 'inherit', 'ipc'] }))
@@ -157,18 +157,19 @@ function startServer(house, env, act) {
 }
 
 /**
- * `next dev` does not know the phone's own script and style sheet.
+ * `next dev` does not know the phone's own script and style sheet, nor what runs in a thread of its own.
  *
  * @param {import('./ready.mjs').House} house
  */
-function bundlePhoneAtEveryChange({ root, logs }) {
+function bundleRestAtEveryChange({ root, logs }) {
   const log = join(logs, 'phone.log')
   const bundle = async () => {
-    if (!(await isPhoneBundled(join(root, '.next'), log)))
-      progress(`The phone's script does not compile (log: ${log}).`)
+    if (!(await isRestBundled(join(root, '.next'), log)))
+      progress(`The phone's script, or a worker's, does not compile (log: ${log}).`)
   }
   void bundle()
-  watch(join(root, 'app', 'taste', 'phone'), { recursive: true }, () => void bundle())
+  for (const folder of ['app/taste/phone', 'lib/stats', 'lib/tasks/plan'])
+    watch(join(root, folder), { recursive: true }, () => void bundle())
 }
 
 /** @param {string} text */

@@ -47,7 +47,7 @@ export interface FoundClaim extends Omit<Claim, 'ifSkipsLowest'> {
 }
 
 /** Below these nothing is claimed: simulated, the joint intervals hold what they promise from here on. */
-const FEWEST_TASTERS = 6
+export const FEWEST_TASTERS = 6
 const FEWEST_DF = 4
 
 /**

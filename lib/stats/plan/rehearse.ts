@@ -6,6 +6,7 @@ import { foundClaims, judge, type ClaimRules, type Judgement } from '../liking/c
 import { likingReading } from '../liking/liking-reading'
 import { UnusableReadings } from '../outcome'
 import { seededRandom, type SeededRandom } from '../random'
+import { HIGHEST, LOWEST, MIDDLE, normals, onScale } from './played-scores'
 
 /** A panel as it is planned, and what is true of its cups. */
 export interface RehearsedPlan {
@@ -44,6 +45,10 @@ export interface Rehearsed {
   readonly tooFew: number
   /** cup 1 alone stands unbeaten; null unless every pair is planned */
   readonly namedBest: number | null
+  /** cup 1 claimed better than every other cup; null unless every pair is planned */
+  readonly aboveAll: number | null
+  /** some other cup claimed better than cup 1 */
+  readonly beaten: number
   /** any claim, of better or by the margin, that is not true */
   readonly anyFalse: number
   /** all joint intervals hold */
@@ -55,10 +60,6 @@ export interface Rehearsed {
   readonly se: number
 }
 
-/** Around what a cup is scored, and where the scale ends. */
-const MIDDLE = 6
-const LOWEST = 1
-const HIGHEST = 9
 /** Any whole number that turns one seed into another. */
 const GAPS = 0x2545f491
 
@@ -77,14 +78,8 @@ const GAPS = 0x2545f491
  * Cost     proportional to panels × scores; see npm run bench
  */
 export function rehearse(plan: RehearsedPlan, panels: number): Rehearsed {
-  const rehearsal = beginRehearsal(plan)
-  rehearsal.play(panels)
-  return rehearsal.result()
-}
-
-/** A rehearsal that is played piece by piece, so that a worker can stop between two of them. */
-export function beginRehearsal(plan: RehearsedPlan): { play(panels: number): void; result(): Rehearsed } {
   check(plan)
+  demand(Number.isInteger(panels) && panels >= 1, `the number of panels must be a whole number from 1, got ${panels}`)
   const { cups, tasters, level, margin = null, marginLevel = level, step = 1, absent = 0 } = plan
   const rules: ClaimRules = { level, margin, marginLevel, step }
   const labels = Array.from({ length: cups }, (_, cup) => String(cup + 1))
@@ -95,12 +90,13 @@ export function beginRehearsal(plan: RehearsedPlan): { play(panels: number): voi
   const gaps = seededRandom(plan.seed ^ GAPS)
   const complete = absent === 0 && (!plan.trays || plan.trays.every((tray) => new Set(tray).size === cups))
   const count = {
-    panels: 0,
     found: 0,
     cannotTell: 0,
     wrong: 0,
     tooFew: 0,
     best: 0,
+    aboveAll: 0,
+    beaten: 0,
     anyFalse: 0,
     held: 0,
     asGood: 0,
@@ -112,7 +108,6 @@ export function beginRehearsal(plan: RehearsedPlan): { play(panels: number): voi
     const said = complete
       ? completeClaims(scores, cups, tasters, planned, rules)
       : modelClaims(scores, cups, labels, planned, rules)
-    count.panels++
     tallyClaims(said)
   }
 
@@ -128,6 +123,8 @@ export function beginRehearsal(plan: RehearsedPlan): { play(panels: number): voi
       said.flatMap(({ a, b, claim }) => (claim === 'a better' ? [b] : claim === 'b better' ? [a] : [])),
     )
     if (beaten.size === cups - 1 && !beaten.has(0)) count.best++
+    if (beaten.has(0)) count.beaten++
+    if (said.filter(({ a, claim }) => a === 0 && claim === 'a better').length === cups - 1) count.aboveAll++
     if (said.some((pair) => isFalse(pair, trueDifference(pair)))) count.anyFalse++
     if (said.every((pair) => holds(pair, trueDifference(pair)))) count.held++
   }
@@ -138,31 +135,22 @@ export function beginRehearsal(plan: RehearsedPlan): { play(panels: number): voi
     (claim === 'b better' && difference >= 0) ||
     (margin !== null && byMargin !== null && !trueByMargin(byMargin, difference, margin))
 
+  for (let panel = 0; panel < panels; panel++) playOne()
+  const found = count.found / panels
   return {
-    play(panels) {
-      demand(
-        Number.isInteger(panels) && panels >= 1,
-        `the number of panels must be a whole number from 1, got ${panels}`,
-      )
-      for (let panel = 0; panel < panels; panel++) playOne()
-    },
-    result() {
-      const n = Math.max(1, count.panels)
-      const found = count.found / n
-      return {
-        panels: count.panels,
-        found,
-        cannotTell: count.cannotTell / n,
-        wrong: count.wrong / n,
-        tooFew: count.tooFew / n,
-        namedBest: plan.plan === 'all' ? count.best / n : null,
-        anyFalse: count.anyFalse / n,
-        coverage: count.held / n,
-        asGood: margin === null ? null : count.asGood / n,
-        notWorse: margin === null ? null : count.notWorse / n,
-        se: Math.sqrt((found * (1 - found)) / n),
-      }
-    },
+    panels,
+    found,
+    cannotTell: count.cannotTell / panels,
+    wrong: count.wrong / panels,
+    tooFew: count.tooFew / panels,
+    namedBest: plan.plan === 'all' ? count.best / panels : null,
+    aboveAll: plan.plan === 'all' ? count.aboveAll / panels : null,
+    beaten: count.beaten / panels,
+    anyFalse: count.anyFalse / panels,
+    coverage: count.held / panels,
+    asGood: margin === null ? null : count.asGood / panels,
+    notWorse: margin === null ? null : count.notWorse / panels,
+    se: Math.sqrt((found * (1 - found)) / panels),
   }
 }
 
@@ -229,9 +217,6 @@ function pour(plan: RehearsedPlan, normal: () => number, gaps: SeededRandom): Fl
   }
   return scores
 }
-
-const onScale = (score: number, step: number) =>
-  Math.min(HIGHEST, Math.max(LOWEST, LOWEST + step * Math.round((score - LOWEST) / step)))
 
 /** What each cup is scored on average, after rounding and cutting. */
 function trueMeans(plan: RehearsedPlan): readonly number[] {
@@ -328,21 +313,5 @@ function trueByMargin(word: NonNullable<Judgement['byMargin']>, difference: numb
       return difference < margin
     case 'cannot tell':
       return true
-  }
-}
-
-/** Normal deviates, two at a time: Box and Muller (1958), Ann. Math. Stat. 29(2), 610–611. */
-function normals(random: SeededRandom): () => number {
-  let kept: number | null = null
-  return () => {
-    if (kept !== null) {
-      const one = kept
-      kept = null
-      return one
-    }
-    const length = Math.sqrt(-2 * Math.log(1 - random.unit()))
-    const angle = 2 * Math.PI * random.unit()
-    kept = length * Math.sin(angle)
-    return length * Math.cos(angle)
   }
 }

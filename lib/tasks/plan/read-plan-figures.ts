@@ -1,12 +1,9 @@
 import 'server-only'
-import { setImmediate } from 'node:timers/promises'
 import { findClosingAnswers } from '@/lib/db/results'
 import type { TypedFigures } from '@/lib/forms/plan-figures-form'
-import { servingOrders } from '@/lib/panel/order'
 import { mlToPour, portionsPerCup } from '@/lib/panel/portions'
 import type { PlanKind } from '@/lib/stats/liking/claim-plan'
 import { pooledSpread } from '@/lib/stats/plan/pooled-spread'
-import { beginRehearsal, type Rehearsed } from '@/lib/stats/plan/rehearse'
 import { tastersForAcceptance, tastersForNotWorse } from '@/lib/stats/plan/score-power'
 import { readSpread } from './kept-spread'
 import type { Actor, World } from '../world'
@@ -34,8 +31,9 @@ export interface PlanFigures {
 }
 
 const ASSUMED_SD = 1.4
-const POWER = 0.8
-const ALPHA = 0.05
+/** four times out of five */
+export const POWER = 0.8
+export const ALPHA = 0.05
 /** The newest panels say how far apart tasters are today. */
 const PANELS = 20
 
@@ -57,9 +55,10 @@ export async function readPlanFigures(world: World, actor: Actor, typed: TypedFi
 }
 
 /** Cups that one taster gets. */
-const trayOf = ({ cups, perTaster }: TypedFigures) => (cups === null ? null : Math.min(cups, perTaster ?? cups))
+export const trayOf = ({ cups, perTaster }: TypedFigures) => (cups === null ? null : Math.min(cups, perTaster ?? cups))
 
-const planOf = ({ aim, kind }: TypedFigures): PlanKind =>
+/** What is compared with what, as it is typed. */
+export const planOf = ({ aim, kind }: TypedFigures): PlanKind =>
   aim === 'best' || kind === 'all-pairs' ? 'all' : kind === 'against-house' ? 'against' : 'pair'
 
 function pairsOf(typed: TypedFigures, cups: number): number {
@@ -89,7 +88,8 @@ function powerOf(typed: TypedFigures, sd: number): Pick<PlanFigures, 'tasters' |
   }
 }
 
-async function findSpread(world: World, actor: Actor, recipeId: string): Promise<Spread> {
+/** How far one taster's scores lie apart: by the panels of this drink, else of this café, else assumed. */
+export async function findSpread(world: World, actor: Actor, recipeId: string): Promise<Spread> {
   for (const from of ['recipe', 'cafe'] as const) {
     const texts = await findClosingAnswers(world.db, actor.cafeId, from === 'recipe' ? recipeId : null, PANELS)
     const known = texts.flatMap((text) => readSpread(text) ?? [])
@@ -97,53 +97,4 @@ async function findSpread(world: World, actor: Actor, recipeId: string): Promise
     if (pooled) return { sd: pooled.sd, from, panels: known.length }
   }
   return { sd: ASSUMED_SD, from: 'assumed', panels: 0 }
-}
-
-const REHEARSED_PANELS = 1000
-/** Panels played in one go: so few that a phone which scores meanwhile does not wait. */
-const IN_ONE_GO = { complete: 20, incomplete: 3 }
-
-/** One rehearsal at a time: the café's computer pours for tasters meanwhile. */
-let busy = false
-
-/**
- * Plays the typed plan a thousand times through the code that reads a closed panel.
- *
- * @returns null where too little is typed; `busy` while another one is played
- */
-export async function rehearsePlan(
-  world: World,
-  actor: Actor,
-  typed: TypedFigures,
-): Promise<{ readonly rehearsed: Rehearsed; readonly spread: Spread } | 'busy' | null> {
-  const { cups, seats, aim, difference, margin } = typed
-  const each = trayOf(typed)
-  const sought = aim === 'as-good' ? margin : difference
-  if (cups === null || seats === null || each === null || sought === null) return null
-  if (busy) return 'busy'
-  busy = true
-  try {
-    const spread = await findSpread(world, actor, typed.recipe)
-    const isComplete = each === cups
-    const rehearsal = beginRehearsal({
-      cups,
-      tasters: seats,
-      sd: spread.sd,
-      // as good: what happens when the two are alike
-      difference: aim === 'as-good' ? 0 : sought,
-      trays: isComplete ? undefined : servingOrders({ cups, tasters: seats, perTaster: each, seed: 1 }).orders,
-      plan: planOf(typed),
-      level: 1 - ALPHA,
-      ...(aim === 'as-good' ? { margin: sought, marginLevel: 0.9 } : {}),
-      seed: 1,
-    })
-    const inOneGo = isComplete ? IN_ONE_GO.complete : IN_ONE_GO.incomplete
-    for (let played = 0; played < REHEARSED_PANELS; played += inOneGo) {
-      rehearsal.play(Math.min(inOneGo, REHEARSED_PANELS - played))
-      await setImmediate()
-    }
-    return { rehearsed: rehearsal.result(), spread }
-  } finally {
-    busy = false
-  }
 }

@@ -7,7 +7,7 @@ import { afterEach, beforeEach, expect, test } from 'vitest'
 import power from '@/test/reference/data/planned-power.json'
 import { PlanFiguresForm } from '@/lib/forms/plan-figures-form'
 import { planPanel } from '@/lib/tasks/plan/plan-panel'
-import { readPlanFigures, rehearsePlan } from '@/lib/tasks/plan/read-plan-figures'
+import { readPlanFigures } from '@/lib/tasks/plan/read-plan-figures'
 import { closePanel } from '@/lib/tasks/pour/close-panel'
 import { openPanel } from '@/lib/tasks/pour/open-panel'
 import { cafeForTest, type TestCafe } from '../../support/cafe'
@@ -96,18 +96,4 @@ test.each([
   [{ aim: 'as-good', kind: 'against-house' }, { tasters: null }],
 ])('what is not typed yet is not known: %j', async (more, figures) => {
   expect(await ask(more)).toMatchObject(figures)
-})
-
-test('a rehearsal says how many of a hundred would find it, one at a time', async () => {
-  const plan = typed({ seats: '12', cups: '3' })
-  const [one, other] = await Promise.all([
-    rehearsePlan(cafe.world, cafe.owner, plan),
-    rehearsePlan(cafe.world, cafe.owner, plan),
-  ])
-  expect([one, other].filter((answer) => answer === 'busy')).toHaveLength(1)
-  const played = [one, other].find((answer) => answer !== 'busy' && answer !== null)
-  if (!played) throw new Error('nothing was played')
-  const { found, cannotTell, wrong, tooFew } = played.rehearsed
-  expect(found + cannotTell + wrong + tooFew).toBeCloseTo(1, 12)
-  expect(await rehearsePlan(cafe.world, cafe.owner, typed({ seats: '' }))).toBeNull()
 })

@@ -1,6 +1,8 @@
 import { memberOr } from '@/lib/auth/guard'
 import { PlanFiguresForm } from '@/lib/forms/plan-figures-form'
-import { readPlanFigures, rehearsePlan } from '@/lib/tasks/plan/read-plan-figures'
+import { reportFault } from '@/lib/tasks/house/report-fault'
+import { readPlanFigures } from '@/lib/tasks/plan/read-plan-figures'
+import { rehearsePlan } from '@/lib/tasks/plan/rehearse-plan'
 import { theWorld } from '@/lib/tasks/world'
 import { sayFigures, sayRehearsal } from '../say-figures'
 
@@ -11,9 +13,10 @@ export async function GET(request: Request): Promise<Response> {
   const query = new URL(request.url).searchParams
   const typed = PlanFiguresForm.safeParse(Object.fromEntries(query))
   if (!typed.success) return Response.json({ problem: 'This plan cannot be read.' }, { status: 400 })
+  const figures = await readPlanFigures(theWorld(), member, typed.data)
   const answer =
     query.get('rehearse') === '1'
-      ? sayRehearsal(await rehearsePlan(theWorld(), member, typed.data), typed.data)
-      : sayFigures(await readPlanFigures(theWorld(), member, typed.data), typed.data)
+      ? sayRehearsal(await rehearsePlan(theWorld(), member, typed.data, reportFault), typed.data, figures)
+      : sayFigures(figures, typed.data)
   return Response.json(answer, { headers: { 'Cache-Control': 'no-store' } })
 }

@@ -36,6 +36,7 @@ test.each<[string, () => void]>([
   ['added', () => put('app/new/page.tsx', '')],
   ['renamed', () => (rmSync(join(root, 'lib/stats/mean.ts')), put('lib/stats/average.ts', 'export const a = 1'))],
   ["the phone's bundler", () => put('lib/commands/phone-bundle.mjs', 'x')],
+  ["the worker's bundler", () => put('lib/commands/worker-bundle.mjs', 'x')],
   ['removed', () => rmSync(join(root, 'lib/stats/mean.ts'))],
   [
     'moved from one file into the next',
