@@ -43,8 +43,8 @@ async function bench(parts: ReadonlySet<Part>): Promise<Measured[]> {
     results.push(...(await benchStatistics(folder)))
   }
   if (parts.has('drink')) results.push(...benchDrink())
-  const isServed = (['drink', 'pages', 'polls', 'phones', 'taster-page', 'noticed'] as const).some((part) =>
-    parts.has(part),
+  const isServed = (['drink', 'pages', 'polls', 'phones', 'taster-page', 'noticed', 'rehearsal'] as const).some(
+    (part) => parts.has(part),
   )
   if (isServed) results.push(...(await benchServed(parts, folder, say)))
   return results

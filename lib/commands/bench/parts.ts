@@ -1,5 +1,5 @@
 /** What can be measured, in the order in which it is. */
-const parts = ['stats', 'orders', 'drink', 'pages', 'polls', 'phones', 'taster-page', 'noticed'] as const
+const parts = ['stats', 'orders', 'drink', 'pages', 'polls', 'phones', 'taster-page', 'noticed', 'rehearsal'] as const
 export type Part = (typeof parts)[number]
 
 export type Choice =

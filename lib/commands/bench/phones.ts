@@ -9,7 +9,7 @@ const ROUNDS = 7
 const TWICE = 6
 const PATIENCE_MS = 30_000
 
-interface PhoneState {
+export interface PhoneState {
   readonly sitting: string
   readonly seat: number
   readonly attributes: readonly string[]
@@ -66,7 +66,7 @@ export async function benchPhones(address: string, joinPath: string): Promise<Ph
 }
 
 /** Cup after cup, attribute after attribute; who is through changes the first answers. */
-function nextScore(state: PhoneState, phone: number, round: number): Given {
+export function nextScore(state: PhoneState, phone: number, round: number): Given {
   const answers = state.cups.length * state.attributes.length
   const place = round % answers
   return {
@@ -78,7 +78,8 @@ function nextScore(state: PhoneState, phone: number, round: number): Given {
   }
 }
 
-async function acknowledged(visitor: Visitor, message: object): Promise<number> {
+/** Sends a score; how many milliseconds until it is acknowledged? */
+export async function acknowledged(visitor: Visitor, message: object): Promise<number> {
   const began = performance.now()
   const answer = await visitor.post('/taste/scores', message)
   const said = await answer.text()

@@ -14,12 +14,13 @@ import { benchPages } from './pages'
 import type { Part } from './parts'
 import { benchPhones, checkBooks } from './phones'
 import { benchPolls } from './polls'
+import { benchRehearsal } from './rehearsal'
 import { benchTasterPage } from './taster-page'
 import { benchTyping } from './typing'
 import { Visitor } from './visitor'
 
-/** enough for sixty phones, one that is only weighed, one on a slow line and one that asks for its state */
-const SEATS = 64
+/** enough for sixty phones, one that is only weighed, one on a slow line, one that asks for its state, four beside a rehearsal */
+const SEATS = 68
 
 /**
  * What only shows in a served house: the built app on a database of its own, asked over loopback.
@@ -67,6 +68,10 @@ export async function benchServed(
       const { measured, given } = await benchPhones(house.address, room.joinPath)
       const { kept, late } = await readBooks(room.panelId)
       found.push(...measured, ...checkBooks(given, kept, late))
+    }
+    if (wanted.has('rehearsal')) {
+      say('rehearsing plans while phones score …')
+      found.push(...(await benchRehearsal(owner, house.address, room)))
     }
     return found
   } finally {
