@@ -85,6 +85,11 @@ test('a panel does not open on labels nobody has read, and says where to read th
   for (const box of await owner.getByRole('checkbox', { name: /honey/ }).all()) await box.check()
   await owner.getByRole('textbox', { name: 'Seats' }).fill('8')
   await owner.getByRole('checkbox', { name: /I looked at the cups/ }).check()
+  // rehearsed in a thread of its own, from a file beside the build
+  await owner
+    .getByText(/^With 8 seats the chance is \d+ %, give or take \d+: the plan was played 1,000 times\.$/)
+    .waitFor()
+  await owner.getByText(/^With about \d+ tasters one cup .* stands alone, four times out of five/).waitFor()
   await owner.getByRole('button', { name: 'Keep this plan' }).click()
   await owner.waitForURL(/\/panels\/(?!new)[\w-]+$/)
   panel = new URL(owner.url()).pathname
@@ -324,6 +329,9 @@ test('the result opens with a verdict, and the scores file gives the page’s nu
     for (const number of [difference, low, high]) expect(differences).toContain(Math.abs(number).toFixed(2))
   }
   await shoot(owner, 'result')
+  await owner.getByText('How this was computed, and how far to trust it').click()
+  await owner.getByText(/^Every claim is read off the (joint )?interval.* and off nothing else/).waitFor()
+  expect(await text(owner)).not.toMatch(/Holm|Tukey/)
 })
 
 test('a link shows the result to somebody who never signed in, and nothing once it is withdrawn', async () => {

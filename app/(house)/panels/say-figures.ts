@@ -59,9 +59,9 @@ function sayBest({ best, rehearsed }: RehearsedPlanFigures, typed: Typed): strin
   const { cups, seats, difference } = typed
   const { aboveAll, panels } = rehearsed
   const each = Math.min(cups ?? 0, typed.perTaster ?? cups ?? 0)
-  const alone = `one that is ${points(difference ?? 0)} better than all others stand alone, four times out of five`
+  const sought = `one cup that is ${points(difference ?? 0)} better than all others`
   return [
-    ...(best ? [sayTasters(best, alone, cups === null ? 1 : (each - 1) / (cups - 1))] : []),
+    ...(best ? [sayTasters(best, sought, cups === null ? 1 : (each - 1) / (cups - 1))] : []),
     ...(aboveAll !== null && seats !== null
       ? [
           `With ${seats} seats the chance is ${fixed(100 * aboveAll, 0)} %, give or take ${giveOrTake(aboveAll, panels)}: the plan was played ${fixed(panels, 0)} times.`,
@@ -73,14 +73,15 @@ function sayBest({ best, rehearsed }: RehearsedPlanFigures, typed: Typed): strin
 /** @param share  what a taster of some of the cups knows of what a taster of all of them does */
 function sayTasters(
   { n, low, high, most }: NonNullable<RehearsedPlanFigures['best']>,
-  alone: string,
+  sought: string,
   share: number,
 ): string {
   const tasters = (whole: number) => fixed(Math.ceil(whole / share - 1e-9), 0)
-  if (n === null || low === null) return `It takes more than ${tasters(most)} tasters to let ${alone}.`
+  if (n === null || low === null)
+    return `It takes more than ${tasters(most)} tasters before ${sought} stands alone, four times out of five.`
   const between = high === null ? `${tasters(low)} or more` : `${tasters(low)} to ${tasters(high)}`
   const blocks = share < 1 ? ', reckoned from tasters of all cups' : ''
-  return `About ${tasters(n)} tasters let ${alone} (${between}, as far as a rehearsal tells${blocks}).`
+  return `With about ${tasters(n)} tasters ${sought} stands alone, four times out of five (${between}, as far as a rehearsal tells${blocks}).`
 }
 
 /** Two simulation errors, in a hundred. */

@@ -28,9 +28,12 @@ export function acceptanceMethod(df: DegreesMethod, control: boolean, pairs: num
     'linear mixed model with random tasters by restricted maximum likelihood',
     `claims: joint intervals at ${percent(level)} over ${pairs} planned ${pairs === 1 ? 'pair' : 'pairs'} (Bonferroni), standard errors by taster (CR2, cluster-robust) with Satterthwaite degrees of freedom`,
     ...(margin === null ? [] : [`the margin read off the same intervals at ${percent(marginLevel)}`]),
-    `model: ${degreesWord(df)} degrees of freedom, t intervals at ${percent(level)}, pairs with Holm and Tukey over all pairs`,
-    ...(control ? ['comparisons with the control with Dunnett, correlation estimated'] : []),
-    'tasters’ own differences by the paired t test, Holm; share of preference by Wilson, signed rank by Pratt',
+    `beside, no claim rests on it: ${[
+      `the model’s own tests (${degreesWord(df)} degrees of freedom, t intervals at ${percent(level)}), pairs with Holm and Tukey over all pairs`,
+      ...(control ? ['comparisons with the control with Dunnett, correlation estimated'] : []),
+      'tasters’ own differences by the paired t test, Holm',
+      'share of preference by Wilson, signed rank by Pratt',
+    ].join(', ')}`,
   ].join('; ')
 }
 

@@ -50,20 +50,20 @@ test('until it is rehearsed the formula for one pair stands there, and says that
 test('a rehearsal puts the chance that the best stands alone in its place, with its own error', () => {
   // by hand: 2 √(0.2 · 0.8 / 1000) = 2.5 in a hundred
   expect(linesFor({}).slice(0, 2)).toEqual([
-    'About 70 tasters let one that is 1.0 point better than all others stand alone, four times out of five (68 to 73, as far as a rehearsal tells).',
+    'With about 70 tasters one cup that is 1.0 point better than all others stands alone, four times out of five (68 to 73, as far as a rehearsal tells).',
     'With 24 seats the chance is 20 %, give or take 3: the plan was played 1,000 times.',
   ])
 })
 
 test('fewer cups each take more tasters, by what such a taster knows', () => {
   // by hand: (3 − 1)/(4 − 1) of it; 70 · 3/2, 68 · 3/2 and 73 · 3/2 rounded up
-  expect(linesFor({ perTaster: '3' })[0]).toContain('About 105 tasters let')
+  expect(linesFor({ perTaster: '3' })[0]).toContain('With about 105 tasters one cup')
   expect(linesFor({ perTaster: '3' })[0]).toContain('(102 to 110, as far as a rehearsal tells, reckoned from')
 })
 
 test.each([
   [{ high: null }, '(68 or more, as far as a rehearsal tells)'],
-  [{ n: null, low: 195, high: null }, 'It takes more than 200 tasters to let one that is 1.0 point better'],
+  [{ n: null, low: 195, high: null }, 'It takes more than 200 tasters before one cup that is 1.0 point better'],
 ])('where it takes more than were looked at: %j', (more, words) => {
   expect(linesFor({}, { ...played, best: { ...best, ...more } })[0]).toContain(words)
 })

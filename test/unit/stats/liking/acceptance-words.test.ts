@@ -21,6 +21,9 @@ test('the method says how claims and the model’s own tests came about', () => 
   const plain = acceptanceMethod('satterthwaite', false, 3, rules)
   expect(plain).toMatch(/joint intervals at 95 % over 3 planned pairs \(Bonferroni\).*CR2.*Satterthwaite/)
   expect(plain).not.toMatch(/Dunnett|margin/)
+  const [claims = '', beside = ''] = plain.split('beside, no claim rests on it')
+  expect(claims).not.toMatch(/Holm|Tukey|paired/)
+  expect(beside).toMatch(/Holm and Tukey.*paired t test.*Wilson/)
   expect(acceptanceMethod('kenward-roger', true, 1, { ...rules, level: 0.9, margin: 1, marginLevel: 0.8 })).toMatch(
     /90 % over 1 planned pair .*margin.*80 %.*Kenward–Roger.*Dunnett/,
   )

@@ -7,6 +7,7 @@ import { DemoMark } from '@/app/ui/demo-mark'
 import { Notice } from '@/app/ui/notice'
 import { sayDay } from '@/app/ui/moment'
 import { Section } from '@/app/ui/page-frame'
+import { sayMethod } from './say-method'
 
 /** The numbers behind the sentence: each planned comparison, the margin, and what it would take to tell. */
 export function VerdictNumbers({ result }: { result: NamelessResult }) {
@@ -106,6 +107,7 @@ export function DecisionsMade({ result, zone }: { result: PanelResult; zone: str
 export function Method({ result }: { result: NamelessResult }) {
   const liking = result.primary ?? result.liking
   if (!liking) return <p>There were no scores to compute from.</p>
+  const { carries, beside } = sayMethod(liking, result.margin !== null)
   const { variance } = liking.model
   const variances = [
     ['between tasters', variance.taster],
@@ -119,7 +121,15 @@ export function Method({ result }: { result: NamelessResult }) {
           Sentences by version {result.found.program}, computed as <code>{result.found.method}</code>.
         </p>
       )}
-      <p>{liking.method}</p>
+      <p>{carries}</p>
+      <div>
+        <p>Beside them, and no claim rests on these:</p>
+        <ul className="grid list-disc gap-1 ps-5">
+          {beside.map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+        </ul>
+      </div>
       <p>
         Model: <code>{liking.model.formula}</code>. Variances:{' '}
         {variances.flatMap(([words, value]) => (value === null ? [] : [`${words} ${fixed(value, 3)}`])).join(', ')}.
