@@ -38,20 +38,26 @@ export function dPrimeOf(protocol: Protocol, share: number): number | null {
 /**
  * How uncertain is that distance?
  *
- *     se = √(p (1 − p) / n) / P′(d)
+ *     se = se of the share / P′(d);   of n independent answers the share's is √(p (1 − p) / n), `shareError`
  *
  * @param protocol  the difference test
  * @param share     of right answers
- * @param n         answers, ≥ 1
+ * @param error     standard error of the share, ≥ 0; by taster where each gave several answers
  * @returns         the standard error, or null where d-prime is not finite or the slope there is 0
  *
  * Source   Bi, Ennis and O'Mahony (1997), J. Sensory Studies 12, 87–104
- * Checked  test/reference/difference-test.test.ts
+ * Checked  test/reference/difference-test.test.ts, test/reference/repeated-answers.test.ts
  */
-export function dPrimeError(protocol: Protocol, share: number, n: number): number | null {
-  demand(n >= 1, `a standard error needs at least one answer, got ${n}`)
+export function dPrimeError(protocol: Protocol, share: number, error: number): number | null {
+  demand(error >= 0 && Number.isFinite(error), `a standard error must be 0 or above, got ${error}`)
   const d = dPrimeOf(protocol, share)
   if (d === null || (share <= guessingShare(protocol) && !hasDirection(protocol))) return null
   const { slope } = psychometric(protocol, d)
-  return slope > 0 ? Math.sqrt((share * (1 - share)) / n) / slope : null
+  return slope > 0 ? error / slope : null
+}
+
+/** @returns the standard error of a share of n independent answers, n ≥ 1 */
+export function shareError(share: number, n: number): number {
+  demand(n >= 1, `a standard error needs at least one answer, got ${n}`)
+  return Math.sqrt((share * (1 - share)) / n)
 }

@@ -1,7 +1,7 @@
 import { demand } from '@/lib/base/demand'
 import { checkLevel } from '../check-level'
 import { criticalNumber } from './critical-number'
-import { dPrimeError, dPrimeOf } from './d-prime'
+import { dPrimeError, dPrimeOf, shareError } from './d-prime'
 import { binomialLower, binomialUpper } from '../distribution/binomial'
 import { clopperPearson, clopperPearsonUpper } from '../interval'
 import { pairedDifference } from '../liking/paired-difference'
@@ -96,7 +96,7 @@ export function difference(readings: DifferenceReadings, options: { readonly lev
     critical,
     proportionCorrect: share,
     distinguishing: { estimate: telling(share), interval: [telling(range[0]), telling(range[1])] },
-    dPrime: { estimate, se: dPrimeError(protocol, share, total), interval: [low, high] },
+    dPrime: { estimate, se: dPrimeError(protocol, share, shareError(share, total)), interval: [low, high] },
     similarity,
   }
 }
@@ -106,11 +106,13 @@ export function difference(readings: DifferenceReadings, options: { readonly lev
  *
  *     under luck alone nobody can tell, so all answers are independent: p and critical over all of them;
  *     the share who can tell: mean and t interval, n − 1 df, of the tasters' own shares
+ *     d-prime's standard error: that of the mean of these shares, by the delta method
  *
  * @param right  how many of each taster's answers were right; `each` answers from every taster, at least 2
  * @throws RangeError  a count that is not whole or beyond `each`
  *
- * Source   Meyners and Brockhoff (2003), Food Quality and Preference 14, 355–364, for the test; Student's t for the shares
+ * Source   Meyners and Brockhoff (2003), Food Quality and Preference 14, 355–364, for the test; Student's t for the shares;
+ *          tasters as clusters: Bell and McCaffrey (2002), Survey Methodology 28(2), 169–181
  * Checked  test/reference/repeated-answers.test.ts
  * Limits   nothing is said of d-prime's interval or of similarity: both take tasters to be alike
  */
@@ -129,26 +131,34 @@ export function differenceOfTasters(
   const correct = right.reduce((sum, count) => sum + count, 0)
   const all = difference({ protocol, correct, total: tasters * each }, options)
   const shares = Float64Array.from(right, (count) => (count / each - all.guessing) / (1 - all.guessing))
-  const { interval } = pairedDifference(shares, options.level, 0)
+  const { interval, se } = pairedDifference(shares, options.level, 0)
+  // tasters who all got as many right do not show how far tasters differ
+  const error = interval === null || se === null ? null : se * (1 - all.guessing)
   const cut = (value: number) => (hasDirection(protocol) ? value : Math.max(0, value))
   return {
     ...all,
     counts: { tasters, correct, answers: tasters * each },
     method:
       `${protocol}: exact binomial test over all ${tasters * each} answers, ${each} from each taster, one-sided, against a guessing share of ` +
-      `${all.guessing === 0.5 ? '1/2' : '1/3'}; share who can tell from the tasters’ own shares, t on ${tasters - 1} degrees of freedom`,
+      `${all.guessing === 0.5 ? '1/2' : '1/3'}; share who can tell from the tasters’ own shares, t on ${tasters - 1} degrees of freedom; standard error of d-prime from these shares by the delta method`,
     notes: [
       ...all.notes.filter((note) => !note.startsWith('Everybody') && !note.startsWith('Nobody')),
       `${each} answers from each taster: no interval of d-prime, and no similarity, for both take tasters to be alike`,
       ...(interval === null
-        ? ['no interval of the share who can tell: the tasters’ shares do not differ, or there is one taster']
+        ? [
+            'no interval of the share who can tell, no standard error of d-prime: the tasters’ shares do not differ, or there is one taster',
+          ]
         : []),
     ],
     distinguishing: {
       estimate: all.distinguishing.estimate,
       interval: interval && [cut(interval[0]), cut(interval[1])],
     },
-    dPrime: { ...all.dPrime, interval: null },
+    dPrime: {
+      estimate: all.dPrime.estimate,
+      se: error === null ? null : dPrimeError(protocol, all.proportionCorrect, error),
+      interval: null,
+    },
     similarity: null,
   }
 }

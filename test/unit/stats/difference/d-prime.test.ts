@@ -1,6 +1,6 @@
 /** 20 of 30 correct: d-prime and its standard error by R 4.2.2 (data/disc_dprime.json's method), within 1e-5. */
 import { expect, test } from 'vitest'
-import { dPrimeError, dPrimeOf } from '@/lib/stats/difference/d-prime'
+import { dPrimeError, dPrimeOf, shareError } from '@/lib/stats/difference/d-prime'
 import { psychometric } from '@/lib/stats/difference/psychometric'
 import { PROTOCOLS } from '@/lib/stats/difference/protocol'
 
@@ -13,7 +13,7 @@ test.each([
 ] as const)('%s, 20 of 30', (protocol, d, se) => {
   const found = dPrimeOf(protocol, 20 / 30) ?? Number.NaN
   expect(Math.abs(found - d)).toBeLessThan(1e-5)
-  expect(Math.abs((dPrimeError(protocol, 20 / 30, 30) ?? Number.NaN) - se)).toBeLessThan(1e-5)
+  expect(Math.abs((dPrimeError(protocol, 20 / 30, shareError(20 / 30, 30)) ?? Number.NaN) - se)).toBeLessThan(1e-5)
 })
 
 test('it turns the share correct back', () => {

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { difference } from '@/lib/stats/difference/difference-test'
+import { difference, differenceOfTasters } from '@/lib/stats/difference/difference-test'
 import { PROTOCOLS } from '@/lib/stats/difference/protocol'
 
 const LEVEL = { level: 0.95 }
@@ -62,4 +62,13 @@ test.each([
 ])('a broken promise is refused, repeating the value (%#)', (ask, message) => {
   expect(ask).toThrow(RangeError)
   expect(ask).toThrow(message)
+})
+
+test('tasters who all got as many right do not show how far tasters differ: no error of d-prime, and a word why', () => {
+  const alike = differenceOfTasters({ protocol: 'triangle', right: [2, 2, 2, 2], each: 3 }, { level: 0.95 })
+  expect(alike.dPrime).toMatchObject({ se: null, interval: null })
+  expect(alike.dPrime.estimate).toBeGreaterThan(0)
+  expect(alike.notes.join()).toMatch(/no standard error of d-prime: the tasters’ shares do not differ/)
+  const luck = differenceOfTasters({ protocol: 'triangle', right: [1, 0, 1, 1], each: 3 }, { level: 0.95 })
+  expect(luck.dPrime).toMatchObject({ estimate: 0, se: null })
 })
