@@ -1,14 +1,15 @@
 /**
- * What the door itself answers, in words: whoever opens a page gets a page, a program gets JSON.
+ * What the door itself answers, in words: whoever opens a page gets a page, a program gets JSON. It says `door` where the
+ * house says `reason`: a taster's phone gives up an answer that the house refuses, and keeps one that never came so far.
  *
- * @typedef {{ status: number, reason: string, title: string, words: string, comeBackSeconds?: number, also?: Record<string, string> }} Answer
+ * @typedef {{ status: number, door: string, title: string, words: string, comeBackSeconds?: number, also?: Record<string, string> }} Answer
  */
 
 /** @type {Readonly<Record<'stopping' | 'busy' | 'fault' | 'tooLarge' | 'unreadable' | 'noSuchMethod', Answer>>} */
 export const ANSWERS = Object.freeze({
   stopping: {
     status: 503,
-    reason: 'stopping',
+    door: 'stopping',
     title: 'Not just now',
     words:
       'The café’s computer is being stopped. What you sent just now may not be kept: look in a moment, and send it again if it is not there.',
@@ -16,32 +17,32 @@ export const ANSWERS = Object.freeze({
   },
   busy: {
     status: 503,
-    reason: 'busy',
+    door: 'busy',
     title: 'Not just now',
     words: 'The café’s computer is busy: many ask at once. Nothing was changed. Try again in a moment.',
     comeBackSeconds: 2,
   },
   fault: {
     status: 500,
-    reason: 'fault',
+    door: 'fault',
     title: 'Not just now',
     words: 'The café’s computer did not manage that. Try again in a moment.',
   },
   tooLarge: {
     status: 413,
-    reason: 'too-large',
+    door: 'too-large',
     title: 'Too large',
     words: 'This is larger than anything that can be sent here. Nothing was changed.',
   },
   unreadable: {
     status: 400,
-    reason: 'unreadable',
+    door: 'unreadable',
     title: 'No such address',
     words: 'This address cannot be read. Was it copied whole?',
   },
   noSuchMethod: {
     status: 405,
-    reason: 'no-such-method',
+    door: 'no-such-method',
     title: 'Not here',
     words: 'This house is read and answered, nothing else.',
     also: { allow: 'GET, HEAD, POST, OPTIONS' },
@@ -57,7 +58,7 @@ export const ANSWERS = Object.freeze({
 export function elsewhere(publicUrl) {
   return {
     status: 403,
-    reason: 'elsewhere',
+    door: 'elsewhere',
     title: 'This café has a safe address',
     words: `Come by ${publicUrl} instead: here, everybody on this network could read along.`,
   }
@@ -77,7 +78,7 @@ export function say(request, response, answer) {
     ...(answer.comeBackSeconds === undefined ? {} : { 'retry-after': String(answer.comeBackSeconds) }),
     ...answer.also,
   })
-  response.end(wantsPage ? page(answer) : JSON.stringify({ reason: answer.reason, words: answer.words }))
+  response.end(wantsPage ? page(answer) : JSON.stringify({ door: answer.door, words: answer.words }))
 }
 
 /** @param {Answer} answer */

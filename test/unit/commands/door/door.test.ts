@@ -4,6 +4,7 @@ import { createServer, request as ask, type IncomingHttpHeaders, type RequestOpt
 import { connect } from 'node:net'
 import { text } from 'node:stream/consumers'
 import { afterEach, expect, test } from 'vitest'
+import { readReply } from '@/app/taste/phone/post'
 import { openDoor, type Handle } from '@/lib/commands/door/door.mjs'
 import type { House } from '@/lib/commands/door/headers.mjs'
 import { QUEUE_LIMITS } from '@/lib/commands/door/queue.mjs'
@@ -61,7 +62,7 @@ test('too much is refused by its length, and at the byte that is too many; the h
   const announced = await send(port, { headers: { 'content-length': 64 * 1024 + 1 } }, 'x')
   const counted = await send(port, {}, Buffer.alloc(64 * 1024), 'x')
   for (const { status, body, headers } of [announced, counted]) {
-    expect([status, JSON.parse(body).reason, headers.connection]).toEqual([413, 'too-large', 'close'])
+    expect([status, JSON.parse(body).door, headers.connection]).toEqual([413, 'too-large', 'close'])
   }
   expect(asked).toBe(0)
   const file = Buffer.alloc(1024 * 1024)
@@ -156,12 +157,12 @@ test('beyond its time a request is told to come back; what failed without an ans
   const slow = send(port, { path: '/slow' })
   await once(server, 'request')
   const late = await send(port, {})
-  expect([late.status, late.headers['retry-after'], JSON.parse(late.body).reason]).toEqual([503, '2', 'busy'])
+  expect([late.status, late.headers['retry-after'], JSON.parse(late.body).door]).toEqual([503, '2', 'busy'])
   expect((await send(port, { path: '/_next/static/a.js' })).status).toBe(200)
   free()
   expect((await slow).status).toBe(200)
   const failed = await send(port, { path: '/fails' })
-  expect([failed.status, JSON.parse(failed.body).reason]).toEqual([500, 'fault'])
+  expect([failed.status, JSON.parse(failed.body).door]).toEqual([500, 'fault'])
   expect(heard).toEqual([new Error('no disk')])
 })
 
@@ -189,4 +190,22 @@ test('an act that asks this server for its next page needs no second turn, and n
   expect((await send(port, { path: '/act' })).body).toBe('10.0.0.7')
   const stranger = { 'x-house-ticket': 'let me in', 'x-forwarded-for': '10.0.0.7' }
   expect((await send(port, { path: '/next', headers: stranger })).body).toBe('127.0.0.1')
+})
+
+test('a taster’s phone keeps an answer that came no further than the door', async () => {
+  const parcel = {
+    id: 1,
+    sitting: 's',
+    message: { sitting: 's', code: '417', attribute: 0, value: 7, revision: 1, key: 'k' },
+  }
+  const port = await openHouse({ publicUrl: 'https://kiosk.test' })
+  const heard = [
+    await send(port, { path: '/taste/scores', headers: { host: 'cafe.lan:3000' } }, '{}'),
+    await send(port, { path: '/taste/scores', headers: { host: 'kiosk.test' } }, Buffer.alloc(64 * 1024 + 1)),
+    await send(port, { path: '/taste/%ff', headers: { host: 'kiosk.test' } }, '{}'),
+  ]
+  expect(heard.map(({ status }) => status)).toEqual([403, 413, 400])
+  for (const { status, body } of heard) {
+    expect(readReply(parcel, status, JSON.parse(body)), body).toEqual({ kind: 'unreachable' })
+  }
 })

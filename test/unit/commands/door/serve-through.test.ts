@@ -60,7 +60,7 @@ test.each(end)(
     expect(await (await soon).text()).toBe('kept')
     const told = await never
     expect([told.status, told.headers.get('retry-after'), told.headers.get('connection')]).toEqual([503, '5', 'close'])
-    expect(await told.json()).toEqual({ reason: 'stopping', words: expect.stringContaining('being stopped') })
+    expect(await told.json()).toEqual({ door: 'stopping', words: expect.stringContaining('being stopped') })
     const toldPage = await page
     expect([toldPage.status, toldPage.headers.get('content-type')]).toEqual([503, 'text/html; charset=utf-8'])
     expect(await toldPage.text()).toContain('send it again if it is not there')
