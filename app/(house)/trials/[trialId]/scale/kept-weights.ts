@@ -20,6 +20,18 @@ export function weightProblem(typed: string): string | null {
   return read.ok || read.reason === 'empty' ? null : sayNumber(read, typed, shown)
 }
 
+/** The house refuses what is no weighing, or weighs a trial that is not there: keeping it would only ask again. */
+const FINAL: ReadonlySet<number> = new Set([404, 422])
+
+/**
+ * True when a weighing need not be kept any longer: it was taken, or never will be. Signed out, turned away at the door or
+ * answered by somebody else's network, it stays.
+ */
+export function isSettled(status: number, reply: unknown, key: string): boolean {
+  const isTaken = typeof reply === 'object' && reply !== null && 'key' in reply && reply.key === key
+  return (status === 200 && isTaken) || FINAL.has(status)
+}
+
 const shelf = (trialId: string) => `sipwright-weighings-${trialId}`
 
 function waitingIn(trialId: string): Waiting[] {
@@ -38,8 +50,7 @@ export function useKeptWeights(trialId: string, records: boolean) {
         headers: { 'Content-Type': 'application/json' },
         body: JSON.stringify(one),
       }).catch(() => null)
-      // No answer, or a server in trouble: it stays. Anything else is final, and keeping it would only ask again.
-      if (!answer || answer.status >= 500) break
+      if (!answer || !isSettled(answer.status, await answer.json().catch(() => null), one.key)) break
       localStorage.setItem(shelf(trialId), JSON.stringify(waitingIn(trialId).filter((other) => other.key !== one.key)))
     }
     setWaiting(waitingIn(trialId).length)
