@@ -69,6 +69,7 @@ export function SignInForm() {
 function wordsFor(error: string | null | undefined): string {
   const wait = /^wait-(\d+)$/.exec(error ?? '')
   if (wait) return `Too many tries. Please wait ${wait[1]} seconds, then try again.`
+  if (error === 'busy') return 'Several people are signing in just now. Please try again in a moment.'
   if (error === 'wrong') return 'This address and password do not go together.'
   return 'The café’s computer did not answer. Is it on, and are you on its network?'
 }

@@ -1,4 +1,7 @@
-// No `Secure`: phones come by plain http on the café's own network.
+import { servesHttps } from '@/lib/base/env'
+
+// Phones mostly come by plain http on the café's own network, and a secure cookie would never come back that way.
+const secure = () => (servesHttps() ? '; Secure' : '')
 
 /** Holds the token of the browser's seat. Given with a seat, never before. */
 export const SEAT = 'taster-seat'
@@ -20,12 +23,12 @@ export function ticketOf(request: Request): string | null {
 }
 
 export function seatCookie(token: string): string {
-  return `${SEAT}=${token}; Path=/; Max-Age=${30 * DAY_SECONDS}; HttpOnly; SameSite=Lax`
+  return `${SEAT}=${token}; Path=/; Max-Age=${30 * DAY_SECONDS}; HttpOnly; SameSite=Lax${secure()}`
 }
 
 /** Strict: a form sent from another site comes without it, and takes no seat. */
 export function ticketCookie(token: string): string {
-  return `${TICKET}=${token}; Path=/; Max-Age=${DAY_SECONDS}; HttpOnly; SameSite=Strict`
+  return `${TICKET}=${token}; Path=/; Max-Age=${DAY_SECONDS}; HttpOnly; SameSite=Strict${secure()}`
 }
 
 export function shownOn(request: Request): readonly string[] {
@@ -34,7 +37,15 @@ export function shownOn(request: Request): readonly string[] {
 
 export function shownCookie(before: string | undefined, openingId: string) {
   const value = [openingId, ...openingsIn(before)].slice(0, MOST_SHOWN).join('.')
-  return { name: SHOWN, value, path: '/', maxAge: 30 * DAY_SECONDS, httpOnly: true, sameSite: 'lax' as const }
+  return {
+    name: SHOWN,
+    value,
+    path: '/',
+    maxAge: 30 * DAY_SECONDS,
+    httpOnly: true,
+    sameSite: 'lax' as const,
+    secure: servesHttps(),
+  }
 }
 
 /** @returns null for what cannot be a token */

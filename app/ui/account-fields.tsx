@@ -19,7 +19,7 @@ export function AccountFields() {
         type="password"
         autoComplete="new-password"
         required
-        help="At least 10 characters."
+        help="At least 12 characters; a few unrelated words do well."
       />
     </>
   )

@@ -11,6 +11,8 @@ export interface Member {
   readonly name: string
   readonly email: string
   readonly role: Role
+  /** the one this request came by */
+  readonly sessionId: string
   readonly cafe: {
     readonly id: string
     readonly name: string
@@ -28,8 +30,8 @@ const longestKey = 200
 export const findVisitor = cache(async (): Promise<Member | null> => {
   const found = await currentMember()
   if (!found || !isRole(found.role)) return null
-  const { userId, name, email, role, cafe } = found
-  return { userId, name, email, role, cafe, cafeId: cafe.id }
+  const { userId, name, email, role, sessionId, cafe } = found
+  return { userId, name, email, role, sessionId, cafe, cafeId: cafe.id }
 })
 
 /**

@@ -1,60 +1,81 @@
 import 'server-only'
+import { randomBytes } from 'node:crypto'
 import type { AuthOptions } from 'next-auth'
 import { getServerSession } from 'next-auth'
 import { cookies } from 'next/headers'
 import CredentialsProvider from 'next-auth/providers/credentials'
+import { servesHttps } from '@/lib/base/env'
 import { theDatabase } from '@/lib/db/engine/client'
-import { findMember, type MemberRecord } from '@/lib/db/people'
+import type { MemberRecord, SignInRecord } from '@/lib/db/people'
+import { addSession, endSession, findMemberOfSession } from '@/lib/db/sessions'
+import { markBrowser, readAsker, readBrowser } from './asker'
 import { checkSignIn } from './sign-in'
 
-const overHttps = (process.env['PUBLIC_URL'] ?? '').startsWith('https://')
+const fourteenDaysSeconds = 14 * 24 * 60 * 60
 
-/** What the token carries: whose it is and which generation. Role and café are read from the database each time. */
+/** What the token carries: whose it is and which session. Whether that is over, role and café are read from the database each time. */
 interface Claims {
   readonly userId: string
-  readonly sessionVersion: number
+  readonly sessionId: string
 }
 
-function claimsOf(token: Record<string, unknown>): Claims | null {
-  const { userId, sessionVersion } = token
-  return typeof userId === 'string' && typeof sessionVersion === 'number' ? { userId, sessionVersion } : null
+function claimsOf(token: Readonly<Record<string, unknown>>): Claims | null {
+  const { userId, sessionId } = token
+  return typeof userId === 'string' && typeof sessionId === 'string' ? { userId, sessionId } : null
 }
 
 export const authOptions: AuthOptions = {
-  session: { strategy: 'jwt', maxAge: 14 * 24 * 60 * 60 },
-  useSecureCookies: overHttps,
+  session: { strategy: 'jwt', maxAge: fourteenDaysSeconds },
+  useSecureCookies: servesHttps(),
   pages: { signIn: '/sign-in', error: '/sign-in' },
   providers: [
     CredentialsProvider({
       credentials: { email: {}, password: {} },
       async authorize(typed) {
         if (!typed?.email || !typed.password) return null
-        const checked = await checkSignIn(theDatabase(), new Date(), typed.email, typed.password)
-        if (!checked.ok) throw new Error(checked.reason === 'wait' ? `wait-${checked.detail?.['seconds']}` : 'wrong')
-        return { id: checked.value.userId, sessionVersion: checked.value.sessionVersion }
+        const checked = await checkSignIn(theDatabase(), new Date(), await readAsker(), typed.email, typed.password)
+        if (checked.ok) return { id: checked.value.userId, sessionId: await beginSession(checked.value) }
+        throw new Error(checked.reason === 'wait' ? `wait-${checked.detail?.['seconds']}` : checked.reason)
       },
     }),
   ],
   callbacks: {
     jwt({ token, user }) {
-      if (user && 'sessionVersion' in user) return { userId: user.id, sessionVersion: user.sessionVersion }
+      if (user && 'sessionId' in user) return { userId: user.id, sessionId: user.sessionId }
       return token
     },
     session({ session, token }) {
       return { ...session, user: undefined, claims: claimsOf(token) }
     },
   },
+  events: {
+    // Whoever copied the cookie is signed out with its owner.
+    async signOut({ token }) {
+      const claims = claimsOf(token)
+      if (claims) await endSession(theDatabase(), claims.userId, claims.sessionId)
+    },
+  },
 }
 
-/** The member behind this request's cookie, or null: signed out, removed, or signed in before a password change. */
-export async function currentMember(): Promise<MemberRecord | null> {
+async function beginSession(record: SignInRecord): Promise<string> {
+  const id = randomBytes(16).toString('base64url')
+  const createdAt = new Date()
+  const expiresAt = new Date(createdAt.getTime() + fourteenDaysSeconds * 1000)
+  await addSession(theDatabase(), { id, userId: record.userId, browser: await readBrowser(), createdAt, expiresAt })
+  await markBrowser(record)
+  return id
+}
+
+/** The member behind this request's cookie, with the session it is; null for who is signed out, removed, or whose session was ended. */
+export async function currentMember(): Promise<(MemberRecord & { readonly sessionId: string }) | null> {
   // A taster's phone asks with every tap and is hardly ever signed in: that costs nothing.
   if (!(await cookies()).getAll().some(({ name }) => name.includes('session-token'))) return null
   const session = await getServerSession(authOptions)
   const claims = session && 'claims' in session ? claimsOf((session.claims ?? {}) as Record<string, unknown>) : null
   if (!claims) return null
-  const member = await findMember(theDatabase(), claims.userId)
-  return member && member.sessionVersion === claims.sessionVersion ? member : null
+  const { userId, sessionId } = claims
+  const member = await findMemberOfSession(theDatabase(), { id: sessionId, userId }, new Date())
+  return member && { ...member, sessionId }
 }
 
 export async function currentUserId(): Promise<string | null> {

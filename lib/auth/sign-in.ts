@@ -1,53 +1,113 @@
 import 'server-only'
-import { clearBrake, findBrake, findSignInRecord, noteFailedSignIn, type SignInRecord } from '@/lib/db/people'
-import type { Db } from '@/lib/db/engine/client'
+import { findBrake, noteTry, releaseBrake, sweepBrakes, takeBackTry, type Brake } from '@/lib/db/brakes'
+import { findEarlierRecord, findSignInRecord, type SignInRecord } from '@/lib/db/people'
+import type { Db, Tx } from '@/lib/db/engine/client'
 import { no, ok, type Result } from '@/lib/base/result'
-import { passwordMatches, spendACheck } from './password'
+import { passwordMatches, spendACheck, withATurn } from './password'
 
-const freeTries = 5
-const longestWaitSeconds = 15 * 60
+/** Tries without a wait, and the longest wait. */
+interface Pace {
+  readonly free: number
+  readonly longestSeconds: number
+}
+
+const onOneAccount: Pace = { free: 5, longestSeconds: 15 * 60 }
+/** Several people may come from one address: through a proxy that PROXY does not name, everybody does. */
+const onAnyAccount: Pace = { free: 30, longestSeconds: 60 }
 const forgetAfterMs = 24 * 60 * 60 * 1000
 
-/** After the fifth failure each further one doubles the wait: 15 s, 30 s, … up to a quarter of an hour. */
-export function waitSeconds(failures: number): number {
-  return failures < freeTries ? 0 : Math.min(15 * 2 ** (failures - freeTries), longestWaitSeconds)
+/** After the last free failure each further one doubles the wait: 15 s, 30 s, … up to the longest. */
+export function waitSeconds(failures: number, pace: Pace = onOneAccount): number {
+  return failures < pace.free ? 0 : Math.min(15 * 2 ** (failures - pace.free), pace.longestSeconds)
 }
 
 /** Longer than any address (RFC 5321, 4.5.3.1) and any password that could be chosen here: nobody's, and not worth a row. */
 const longest = { email: 254, password: 200 }
 
-/**
- * Checks an address and a password. A locked address is refused without looking at the password. A try is counted before
- * it is looked at, so that many at once are counted one by one.
- */
-export async function checkSignIn(
-  db: Db,
-  now: Date,
-  typedEmail: string,
-  password: string,
-): Promise<Result<SignInRecord, 'wrong' | 'wait'>> {
-  const email = typedEmail.trim().toLowerCase()
-  if (email.length > longest.email || password.length > longest.password) return no('wrong')
-  const counted = await countTry(db, now, email)
-  if (!counted.ok) return counted
-  const record = await findSignInRecord(db, email)
-  const matches = record ? await passwordMatches(record.passwordHash, password) : await spendACheck(password)
-  if (!record || !matches) return no('wrong')
-  await clearBrake(db, email)
-  return ok(record)
+/** Who asks to be let in, before anybody knows who it is. */
+export interface Asker {
+  /** network address; the door before the pages lets through none but the true one */
+  readonly address: string
+  /** a name for the browser, where this person signed in on it before; null for any other */
+  knownAs(record: SignInRecord): string | null
 }
 
-function countTry(db: Db, now: Date, email: string): Promise<Result<null, 'wait'>> {
+export type SignInRefusal = 'wrong' | 'wait' | 'busy'
+
+/**
+ * Checks an address and a password. Tries are counted for the account and the network address together, so that nobody far
+ * off keeps its owner out; a browser where its owner signed in before is counted by itself. Whoever must wait is refused
+ * without looking at the password. A try is counted before it is looked at, so that many at once are counted one by one.
+ */
+export function checkSignIn(
+  db: Db,
+  now: Date,
+  asker: Asker,
+  typedEmail: string,
+  password: string,
+): Promise<Result<SignInRecord, SignInRefusal>> {
+  return check(db, now, asker, typedEmail, password, findSignInRecord)
+}
+
+/** The same for somebody who left and comes back: under the same brakes, whether or not they work here. */
+export function checkEarlier(
+  db: Db,
+  now: Date,
+  asker: Asker,
+  typedEmail: string,
+  password: string,
+): Promise<Result<SignInRecord, SignInRefusal>> {
+  return check(db, now, asker, typedEmail, password, findEarlierRecord)
+}
+
+async function check(
+  db: Db,
+  now: Date,
+  asker: Asker,
+  typedEmail: string,
+  password: string,
+  find: typeof findSignInRecord,
+): Promise<Result<SignInRecord, SignInRefusal>> {
+  const email = typedEmail.trim().toLowerCase()
+  if (email.length > longest.email || password.length > longest.password) return no('wrong')
+  const turn = await withATurn(async (): Promise<Result<SignInRecord, SignInRefusal>> => {
+    const record = await find(db, email)
+    const known = record && asker.knownAs(record)
+    const own = { email, asker: known ?? asker.address }
+    const any = known ? null : { email: '', asker: asker.address }
+    const counted = await countTry(db, now, own, any)
+    if (!counted.ok) return counted
+    const matches = record ? await passwordMatches(record.passwordHash, password) : await spendACheck(password)
+    if (!record || !matches) return no('wrong')
+    await releaseBrake(db, own)
+    if (any) await takeBackTry(db, any)
+    return ok(record)
+  })
+  return turn.ok ? turn.value : turn
+}
+
+function countTry(db: Db, now: Date, own: Brake, any: Brake | null): Promise<Result<null, 'wait'>> {
   return db.$transaction(async (tx) => {
-    const brake = await findBrake(tx, email)
-    if (brake?.lockedUntil && brake.lockedUntil > now) {
-      const seconds = Math.ceil((brake.lockedUntil.getTime() - now.getTime()) / 1000)
-      return no('wait', { seconds: String(seconds) })
+    await sweepBrakes(tx, new Date(now.getTime() - forgetAfterMs))
+    const brakes = any ? [[own, onOneAccount] as const, [any, onAnyAccount] as const] : [[own, onOneAccount] as const]
+    for (const [brake] of brakes) {
+      const seconds = await secondsLeft(tx, now, brake)
+      if (seconds > 0) return no('wait', { seconds: String(seconds) })
     }
-    const stale = !brake || now.getTime() - brake.lastAt.getTime() > forgetAfterMs
-    const failures = stale ? 1 : brake.failures + 1
-    const wait = waitSeconds(failures)
-    await noteFailedSignIn(tx, email, now, failures, wait ? new Date(now.getTime() + wait * 1000) : null)
+    for (const [brake, pace] of brakes) {
+      const failures = ((await findBrake(tx, brake))?.failures ?? 0) + 1
+      const wait = waitSeconds(failures, pace)
+      await noteTry(tx, brake, {
+        failures,
+        lastAt: now,
+        lockedUntil: wait ? new Date(now.getTime() + wait * 1000) : null,
+      })
+    }
     return ok(null)
   })
+}
+
+async function secondsLeft(tx: Tx, now: Date, brake: Brake): Promise<number> {
+  const until = (await findBrake(tx, brake))?.lockedUntil
+  return until && until > now ? Math.ceil((until.getTime() - now.getTime()) / 1000) : 0
 }

@@ -15,3 +15,8 @@ export function theEnvironment(): Environment {
   }
   return known
 }
+
+/** Whether people come by https: then no cookie travels in the open. */
+export function servesHttps(): boolean {
+  return theEnvironment().publicUrl?.startsWith('https:') ?? false
+}

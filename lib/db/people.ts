@@ -1,27 +1,34 @@
 import 'server-only'
 import type { Db, Tx } from './engine/client'
+import type { Prisma } from './generated/client'
 
 export interface SignInRecord {
   readonly userId: string
   readonly passwordHash: string
-  readonly sessionVersion: number
 }
 
 /** Of a present member of the team: who was removed has nothing to sign in to, and is answered like a stranger. */
 export async function findSignInRecord(db: Db | Tx, email: string): Promise<SignInRecord | null> {
   const user = await db.user.findUnique({
     where: { email, memberships: { some: { removedAt: null } } },
-    select: { id: true, passwordHash: true, sessionVersion: true },
+    select: { id: true, passwordHash: true },
   })
-  return user && { userId: user.id, passwordHash: user.passwordHash, sessionVersion: user.sessionVersion }
+  return user && { userId: user.id, passwordHash: user.passwordHash }
+}
+
+/** Of anybody who ever worked here and was not forgotten. */
+export async function findEarlierRecord(db: Db | Tx, email: string): Promise<SignInRecord | null> {
+  const user = await db.user.findUnique({
+    where: { email, forgottenAt: null },
+    select: { id: true, passwordHash: true },
+  })
+  return user && { userId: user.id, passwordHash: user.passwordHash }
 }
 
 export interface MemberRecord {
   readonly userId: string
   readonly name: string
   readonly email: string
-  readonly sessionVersion: number
-  readonly membershipId: string
   readonly role: string
   readonly cafe: {
     readonly id: string
@@ -44,46 +51,30 @@ const cafeShape = {
   isDemo: true,
 } as const
 
-/** The person and the café they work in, read fresh: a removed member or a changed role counts at the next request. */
-export async function findMember(db: Db | Tx, userId: string): Promise<MemberRecord | null> {
-  const membership = await db.membership.findFirst({
-    where: { userId, removedAt: null },
+/** A person with the café they work in, and no other. */
+export const memberShape = {
+  id: true,
+  name: true,
+  email: true,
+  memberships: {
+    where: { removedAt: null },
     orderBy: { createdAt: 'asc' },
-    select: { id: true, role: true, user: true, cafe: { select: cafeShape } },
-  })
-  if (!membership) return null
-  const { user, cafe } = membership
-  return {
-    userId: user.id,
-    name: user.name,
-    email: user.email,
-    sessionVersion: user.sessionVersion,
-    membershipId: membership.id,
-    role: membership.role,
-    cafe,
-  }
+    take: 1,
+    select: { role: true, cafe: { select: cafeShape } },
+  },
+} as const satisfies Prisma.UserSelect
+
+/** null for who was removed */
+export function memberOf(user: Prisma.UserGetPayload<{ select: typeof memberShape }>): MemberRecord | null {
+  const [membership] = user.memberships
+  return membership
+    ? { userId: user.id, name: user.name, email: user.email, role: membership.role, cafe: membership.cafe }
+    : null
 }
 
-export async function findBrake(db: Db | Tx, email: string) {
-  return db.signInBrake.findUnique({ where: { email } })
-}
-
-export async function noteFailedSignIn(
-  db: Db | Tx,
-  email: string,
-  at: Date,
-  failures: number,
-  lockedUntil: Date | null,
-) {
-  await db.signInBrake.upsert({
-    where: { email },
-    create: { email, failures, lastAt: at, lockedUntil },
-    update: { failures, lastAt: at, lockedUntil },
-  })
-}
-
-export async function clearBrake(db: Db | Tx, email: string) {
-  await db.signInBrake.deleteMany({ where: { email } })
+export async function findMember(db: Db | Tx, userId: string): Promise<MemberRecord | null> {
+  const user = await db.user.findUnique({ where: { id: userId }, select: memberShape })
+  return user && memberOf(user)
 }
 
 export async function findUserByEmail(db: Db | Tx, email: string) {
@@ -91,7 +82,7 @@ export async function findUserByEmail(db: Db | Tx, email: string) {
 }
 
 export async function requireUser(db: Db | Tx, id: string) {
-  return db.user.findUniqueOrThrow({ where: { id }, select: { id: true, email: true, passwordHash: true } })
+  return db.user.findUniqueOrThrow({ where: { id }, select: { id: true, email: true, name: true } })
 }
 
 export interface NewUser {
@@ -112,13 +103,8 @@ export async function addMember(
   await tx.membership.create({ data: { ...membership, userId: user.id, createdAt: user.createdAt } })
 }
 
-/** Sets a new password and ends every session that began with the old one. */
 export async function setPassword(tx: Tx, userId: string, passwordHash: string): Promise<void> {
-  await tx.user.update({ where: { id: userId }, data: { passwordHash, sessionVersion: { increment: 1 } } })
-}
-
-export async function endSessions(tx: Tx, userId: string): Promise<void> {
-  await tx.user.update({ where: { id: userId }, data: { sessionVersion: { increment: 1 } } })
+  await tx.user.update({ where: { id: userId }, data: { passwordHash } })
 }
 
 export async function findTeam(db: Db | Tx, cafeId: string) {
@@ -128,6 +114,25 @@ export async function findTeam(db: Db | Tx, cafeId: string) {
     select: { role: true, createdAt: true, user: { select: { id: true, name: true, email: true } } },
   })
   return memberships.map(({ role, createdAt, user }) => ({ ...user, role, since: createdAt }))
+}
+
+/** Whether somebody works in any café of the house. */
+export async function worksHere(db: Db | Tx, userId: string): Promise<boolean> {
+  return (await db.membership.count({ where: { userId, removedAt: null } })) > 0
+}
+
+/** A place in a café for somebody who is known: a new one, or the one they left. */
+export async function restoreMembership(
+  tx: Tx,
+  membership: { readonly id: string; readonly cafeId: string; readonly userId: string; readonly role: string },
+  at: Date,
+): Promise<void> {
+  const { id, cafeId, userId, role } = membership
+  await tx.membership.upsert({
+    where: { cafeId_userId: { cafeId, userId } },
+    create: { id, cafeId, userId, role, createdAt: at },
+    update: { role, removedAt: null },
+  })
 }
 
 export async function findMembership(db: Db | Tx, cafeId: string, userId: string) {

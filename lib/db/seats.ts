@@ -240,7 +240,7 @@ export async function findLikelyEarlierSeat(
   const alike = (other: string) => plain(other) === plain(name)
   const earlier = taken.find(
     (seat) =>
-      seat.browserHash === hash || seat.browserHash === PASSED + hash || (seat.taster && alike(seat.taster.name)),
+      seat.browserHash === hash || seat.browserHash === PASSED + hash || (seat.taster?.name && alike(seat.taster.name)),
   )
   return earlier?.id ?? null
 }

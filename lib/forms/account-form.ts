@@ -12,9 +12,12 @@ const emailField = z
   .toLowerCase()
   .pipe(z.email('This does not look like an email address.'))
 
+/** Common practice, no source; what is long and still easily guessed is refused by the act. */
+const passwordLength = 12
+
 const newPasswordField = z
   .string({ error: 'Please choose a password.' })
-  .min(10, 'Please choose at least 10 characters: a few unrelated words do well.')
+  .min(passwordLength, `Please choose at least ${passwordLength} characters: a few unrelated words do well.`)
   .max(200, 'Please keep it under 200 characters.')
 
 export const SetUpForm = z.object({

@@ -20,6 +20,12 @@ export function dump(file: string): Rows {
 
 const keyOf = (row: Row) => String(row['id'] ?? row['email'])
 
+/** What a later schema has no column for, and why nothing is lost with it. */
+const GIVEN_UP: Readonly<Record<string, readonly string[]>> = {
+  // Which generation of sessions was good: an upgrade asks everybody to sign in again.
+  User: ['sessionVersion'],
+}
+
 /** The rows of a later dump with no more columns than the earlier one knew, in its order. */
 export function asBefore(before: Rows, after: Rows): Rows {
   return new Map(
@@ -27,7 +33,13 @@ export function asBefore(before: Rows, after: Rows): Rows {
       const now = new Map((after.get(table) ?? []).map((row) => [keyOf(row), row]))
       const kept = rows.map((row) => {
         const found = now.get(keyOf(row)) ?? {}
-        return Object.fromEntries(Object.keys(row).map((column) => [column, found[column]]))
+        const given = GIVEN_UP[table] ?? []
+        return Object.fromEntries(
+          Object.entries(row).map(([column, was]) => [
+            column,
+            given.includes(column) && !(column in found) ? was : found[column],
+          ]),
+        )
       })
       return [table, kept]
     }),

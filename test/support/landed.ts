@@ -7,7 +7,7 @@ import { migrate } from '@/lib/db/engine/migrate'
 import { codeSteps } from '@/lib/tasks/upgrade/code-steps'
 
 /** Every landed version's database; a later version adds a line. */
-export const LANDED = ['landed-0001-start.db'] as const
+export const LANDED = ['landed-0001-start.db', 'landed-0003-aims-and-evidence.db'] as const
 export type Landed = (typeof LANDED)[number]
 
 export type LandedCopy = {

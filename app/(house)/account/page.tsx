@@ -1,21 +1,28 @@
 import type { Metadata } from 'next'
 import { requireMember } from '@/lib/auth/guard'
+import { readOwnSessions } from '@/lib/tasks/team/own-sessions'
+import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { TextField } from '@/app/ui/field'
 import { Page, Section } from '@/app/ui/page-frame'
 import { changePasswordAction } from './actions'
+import { SessionList } from './session-list'
 import { SignOutButton } from './sign-out-button'
 
 export const metadata: Metadata = { title: 'Your account' }
 
 export default async function AccountPage() {
   const member = await requireMember('home')
+  const sessions = await readOwnSessions(theWorld(), member)
   return (
     <Page
       title={member.name}
       answer={`${member.role} of ${member.cafe.name}, signed in as ${member.email}.`}
       act={<SignOutButton />}
     >
+      <Section title="Where you are signed in">
+        <SessionList sessions={sessions} zone={member.cafe.timeZone} />
+      </Section>
       <Section title="Change your password">
         <ActForm
           id="password"
@@ -37,7 +44,7 @@ export default async function AccountPage() {
             type="password"
             autoComplete="new-password"
             required
-            help="At least 10 characters. Every session of yours ends, this one too."
+            help="At least 12 characters; a few unrelated words do well. Every session of yours ends, this one too."
           />
         </ActForm>
       </Section>

@@ -25,7 +25,7 @@ export default async function ResetPage({ params }: { params: Promise<{ token: s
           type="password"
           autoComplete="new-password"
           required
-          help="At least 10 characters."
+          help="At least 12 characters; a few unrelated words do well."
         />
       </ActForm>
     </Door>

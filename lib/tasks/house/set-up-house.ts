@@ -1,11 +1,11 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
-import { hashPassword } from '@/lib/auth/password'
 import { hashToken } from '@/lib/auth/link-token'
 import { addCafe } from '@/lib/db/cafes'
 import { findLiveLink, useUpLink } from '@/lib/db/links'
 import { addMember, findUserByEmail } from '@/lib/db/people'
 import type { SetUp } from '@/lib/forms/account-form'
+import { hashChosen, type PasswordRefusal } from '../team/new-password'
 import { noteAct, type Actor, type World } from '../world'
 import { layInStarters } from './lay-in-starters'
 import { layOutDemo } from './lay-out-demo'
@@ -19,9 +19,10 @@ export async function setUpHouse(
   world: World,
   token: string,
   wanted: SetUp,
-): Promise<Result<Actor, 'link-dead' | 'email-taken'>> {
+): Promise<Result<Actor, 'link-dead' | 'email-taken' | PasswordRefusal>> {
   if (!(await canSetUp(world, token))) return no('link-dead')
-  const passwordHash = await hashPassword(wanted.password)
+  const hashed = await hashChosen(wanted.password, [wanted.name, wanted.email, wanted.cafeName])
+  if (!hashed.ok) return hashed
   const made = await world.db.$transaction(async (tx) => {
     const now = world.now()
     const link = await findLiveLink(tx, 'setup', hashToken(token), now)
@@ -44,7 +45,7 @@ export async function setUpHouse(
     })
     await addMember(
       tx,
-      { id: userId, email: wanted.email, name: wanted.name, passwordHash, createdAt: now },
+      { id: userId, email: wanted.email, name: wanted.name, passwordHash: hashed.value, createdAt: now },
       { id: world.id(), cafeId, role: 'owner' },
     )
     const actor = { cafeId, userId }

@@ -1,12 +1,15 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
-import { hashPassword } from '@/lib/auth/password'
-import { checkSignIn } from '@/lib/auth/sign-in'
+import { checkSignIn, type Asker, type SignInRefusal } from '@/lib/auth/sign-in'
 import { hashToken } from '@/lib/auth/link-token'
+import type { Tx } from '@/lib/db/engine/client'
 import { addLink, findLiveLink, useUpLink, voidResets } from '@/lib/db/links'
-import { clearBrake, findMember, findUserByEmail, requireUser, setPassword } from '@/lib/db/people'
+import { releaseBrakesOf } from '@/lib/db/brakes'
+import { findMember, findUserByEmail, requireUser, setPassword } from '@/lib/db/people'
+import { endSessions } from '@/lib/db/sessions'
 import { writeAudit } from '@/lib/db/audit'
 import { noteAct, type Actor, type World } from '../world'
+import { hashChosen, type PasswordRefusal } from './new-password'
 
 const resetHours = 24
 
@@ -39,19 +42,20 @@ export async function resetPassword(
   world: World,
   token: string,
   password: string,
-): Promise<Result<string, 'link-dead'>> {
-  // A hash costs more than all the rest: it is made for who has a link, and the link is looked at once more below.
-  if (!(await canReset(world, token))) return no('link-dead')
-  const passwordHash = await hashPassword(password)
+): Promise<Result<string, 'link-dead' | PasswordRefusal>> {
+  // The link is looked at once more below: a hash takes its time.
+  const whose = await findLiveLink(world.db, 'reset', hashToken(token), world.now())
+  if (!whose?.email) return no('link-dead')
+  const hashed = await hashChosen(password, [whose.email])
+  if (!hashed.ok) return hashed
   return world.db.$transaction(async (tx) => {
     const now = world.now()
     const link = await findLiveLink(tx, 'reset', hashToken(token), now)
     if (!link?.email || !(await useUpLink(tx, link.id, now))) return no('link-dead')
     const user = await findUserByEmail(tx, link.email)
     if (!user) return no('link-dead')
-    await setPassword(tx, user.id, passwordHash)
-    await voidResets(tx, user.email, now)
-    await clearBrake(tx, user.email)
+    await changeTo(tx, user, hashed.value, now)
+    await releaseBrakesOf(tx, user.email)
     const member = await findMember(tx, user.id)
     if (member) {
       await writeAudit(tx, {
@@ -75,17 +79,25 @@ export async function resetPassword(
 export async function changePassword(
   world: World,
   actor: Actor,
+  asker: Asker,
   current: string,
   password: string,
-): Promise<Result<null, 'wrong' | 'wait'>> {
+): Promise<Result<null, SignInRefusal | PasswordRefusal>> {
   const user = await requireUser(world.db, actor.userId)
-  const known = await checkSignIn(world.db, world.now(), user.email, current)
+  const known = await checkSignIn(world.db, world.now(), asker, user.email, current)
   if (!known.ok) return known
-  const passwordHash = await hashPassword(password)
+  const hashed = await hashChosen(password, [user.email, user.name])
+  if (!hashed.ok) return hashed
   await world.db.$transaction(async (tx) => {
-    await setPassword(tx, user.id, passwordHash)
-    await voidResets(tx, user.email, world.now())
+    await changeTo(tx, user, hashed.value, world.now())
     await noteAct(world, tx, actor, { act: 'password-changed', subjectKind: 'user', subjectId: user.id })
   })
   return ok(null)
+}
+
+/** A new password ends every session that began with the old one, and every reset link. */
+async function changeTo(tx: Tx, user: { id: string; email: string }, passwordHash: string, now: Date): Promise<void> {
+  await setPassword(tx, user.id, passwordHash)
+  await endSessions(tx, user.id)
+  await voidResets(tx, user.email, now)
 }

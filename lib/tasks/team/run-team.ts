@@ -1,22 +1,25 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import type { Role } from '@/lib/auth/rights'
-import { hashPassword } from '@/lib/auth/password'
 import { hashToken } from '@/lib/auth/link-token'
+import { checkEarlier, type Asker } from '@/lib/auth/sign-in'
 import { addLink, findLiveLink, findOpenInvites, useUpLink, voidLink } from '@/lib/db/links'
 import type { Tx } from '@/lib/db/engine/client'
 import {
   addMember,
   countOwners,
   endMembership,
-  endSessions,
   findMembership,
   findTeam,
   findUserByEmail,
+  restoreMembership,
   setRole,
+  worksHere,
 } from '@/lib/db/people'
+import { endSessions } from '@/lib/db/sessions'
 import type { AcceptInvite } from '@/lib/forms/account-form'
 import { noteAct, type Actor, type World } from '../world'
+import { hashChosen, type PasswordRefusal } from './new-password'
 
 const inviteDays = 7
 
@@ -58,18 +61,31 @@ export async function readInvitation(world: World, token: string): Promise<Invit
   return link?.cafeName && link.role ? { cafeName: link.cafeName, role: link.role } : null
 }
 
+export type JoinRefusal = 'link-dead' | 'email-taken' | 'wrong-earlier' | 'wait' | PasswordRefusal
+
+/**
+ * Somebody new joins by an invitation, or somebody who left comes back by theirs: then the password is the one they had, so that
+ * nobody takes another's name and history with an invitation alone.
+ */
 export async function acceptInvite(
   world: World,
+  asker: Asker,
   token: string,
   wanted: AcceptInvite,
-): Promise<Result<Actor, 'link-dead' | 'email-taken'>> {
-  if (!(await readInvitation(world, token))) return no('link-dead')
-  const passwordHash = await hashPassword(wanted.password)
+): Promise<Result<Actor, JoinRefusal>> {
+  const invitation = await readInvitation(world, token)
+  if (!invitation) return no('link-dead')
+  const known = await findUserByEmail(world.db, wanted.email)
+  // Looked at before the link is used up, so that a slip of the keyboard does not cost the invitation.
+  if (known && (await worksHere(world.db, known.id))) return no('email-taken')
+  if (known) return comeBack(world, asker, token, wanted)
+  const hashed = await hashChosen(wanted.password, [wanted.name, wanted.email, invitation.cafeName])
+  if (!hashed.ok) return hashed
+  const passwordHash = hashed.value
   return world.db.$transaction(async (tx) => {
     const now = world.now()
     const link = await findLiveLink(tx, 'invite', hashToken(token), now)
     if (!link?.cafeId || !link.role) return no('link-dead')
-    // Looked at before the link is used up, so that a slip of the keyboard does not cost the invitation.
     if (await findUserByEmail(tx, wanted.email)) return no('email-taken')
     if (!(await useUpLink(tx, link.id, now))) return no('link-dead')
     const actor = { userId: world.id(), cafeId: link.cafeId }
@@ -78,14 +94,35 @@ export async function acceptInvite(
       { id: actor.userId, email: wanted.email, name: wanted.name, passwordHash, createdAt: now },
       { id: world.id(), cafeId: actor.cafeId, role: link.role },
     )
-    await noteAct(world, tx, actor, {
-      act: 'member-joined',
-      subjectKind: 'user',
-      subjectId: actor.userId,
-      detail: { role: link.role },
-    })
+    await noteJoined(world, tx, actor, 'member-joined', link.role)
     return ok(actor)
   })
+}
+
+async function comeBack(
+  world: World,
+  asker: Asker,
+  token: string,
+  wanted: AcceptInvite,
+): Promise<Result<Actor, JoinRefusal>> {
+  const earlier = await checkEarlier(world.db, world.now(), asker, wanted.email, wanted.password)
+  if (!earlier.ok) return no(earlier.reason === 'wrong' ? 'wrong-earlier' : earlier.reason, earlier.detail)
+  const { userId } = earlier.value
+  return world.db.$transaction(async (tx) => {
+    const now = world.now()
+    const link = await findLiveLink(tx, 'invite', hashToken(token), now)
+    if (!link?.cafeId || !link.role) return no('link-dead')
+    if (await worksHere(tx, userId)) return no('email-taken')
+    if (!(await useUpLink(tx, link.id, now))) return no('link-dead')
+    const actor = { userId, cafeId: link.cafeId }
+    await restoreMembership(tx, { id: world.id(), ...actor, role: link.role }, now)
+    await noteJoined(world, tx, actor, 'member-came-back', link.role)
+    return ok(actor)
+  })
+}
+
+async function noteJoined(world: World, tx: Tx, actor: Actor, act: string, role: string): Promise<void> {
+  await noteAct(world, tx, actor, { act, subjectKind: 'user', subjectId: actor.userId, detail: { role } })
 }
 
 export type TeamRefusal = 'not-a-member' | 'last-owner'
