@@ -231,7 +231,9 @@ const send = (who: Visitor, act: Act, words: readonly unknown[] = []) =>
   })
 
 const openDoors = ['acceptInviteAction', 'resetAction', 'setUpAction']
-const pourerActs = ['changePasswordAction', 'openFillingAction', 'openServingAction', 'tickAction']
+/** on one's own account */
+const ownActs = ['changePasswordAction', 'endOtherSessionsAction', 'endSessionAction']
+const pourerActs = [...ownActs, 'openFillingAction', 'openServingAction', 'tickAction']
 
 test('an act sent by hand is refused before it does anything, whoever is not allowed it', async () => {
   const acts = actsOfTheBuild()
@@ -253,7 +255,7 @@ test('an act sent by hand is refused before it does anything, whoever is not all
   expect(await refusedBy(pourer, '/not-allowed', [...openDoors, ...pourerActs])).toEqual([])
   const viewer = visitor()
   await viewer.signIn(people.viewer.email, people.viewer.password)
-  expect(await refusedBy(viewer, '/not-allowed', [...openDoors, 'changePasswordAction'])).toEqual([])
+  expect(await refusedBy(viewer, '/not-allowed', [...openDoors, ...ownActs])).toEqual([])
   const developer = visitor()
   await developer.signIn(people.developer.email, people.developer.password)
   const forOwners = acts.filter(({ path }) => path === '/team').map(({ name }) => name)
@@ -330,6 +332,68 @@ test('a changed password ends every session of that person, the one that changed
   await desk.goto('/')
   expect(new URL(desk.url()).pathname).toBe('/sign-in')
   await signIn(desk, { ...people.viewer, password: 'another long one' })
+})
+
+test('signing out ends the session for whoever copied its cookie, and one’s own page ends those elsewhere', async () => {
+  const now: Person = { ...people.viewer, password: 'another long one' }
+  const desk = await house.desk()
+  const elsewhere = await house.desk()
+  await signIn(desk, now)
+  await signIn(elsewhere, now)
+  const copied = async (page: Page) => {
+    const cookies = await page.context().cookies()
+    const cookie = cookies.map(({ name, value }) => `${name}=${value}`).join('; ')
+    const answer = await fetch(`http://127.0.0.1:${house.app.port}/`, { headers: { cookie }, redirect: 'manual' })
+    await answer.text()
+    return answer.headers.get('location') ?? answer.status
+  }
+  const atDesk = await desk.context().cookies()
+  expect([await copied(desk), await copied(elsewhere)]).toEqual([200, 200])
+  await desk.goto('/account')
+  await desk.getByRole('button', { name: 'Sign out everywhere else' }).click()
+  await desk.getByRole('button', { name: 'Sign out everywhere else' }).waitFor({ state: 'detached' })
+  expect([await copied(desk), await copied(elsewhere)]).toEqual([200, '/sign-in'])
+  await desk.getByRole('button', { name: 'Sign out' }).click()
+  await desk.waitForURL(/sign-in/)
+  await desk.context().addCookies(atDesk)
+  expect(await copied(desk)).toBe('/sign-in')
+})
+
+test('of the sign-in library’s own addresses only those that the form uses answer, and its errors are ours', async () => {
+  const stranger = visitor()
+  const library = [
+    'signin',
+    'signin/credentials',
+    'signout',
+    'session',
+    'error?error=x',
+    'verify-request',
+    '_log',
+    '__proto__',
+  ]
+  for (const path of [...library, 'callback/credentials']) {
+    const answer = await stranger.ask(`/api/auth/${path}`)
+    expect([path, answer.status, await answer.text()]).toEqual([path, 404, 'There is nothing here.'])
+  }
+  const sent = await stranger.ask('/api/auth/callback/credentials', {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ email: { $ne: '' }, password: ['x'] }),
+  })
+  expect([sent.status, await sent.text()]).toEqual([415, 'Signing in and out takes a form.'])
+})
+
+test('a stranger’s guesses keep nobody out who signed in on their browser before', async () => {
+  const now: Person = { ...people.viewer, password: 'another long one' }
+  const known = await house.desk()
+  await signIn(known, now)
+  await known.goto('/account')
+  await known.getByRole('button', { name: 'Sign out', exact: true }).click()
+  await known.waitForURL(/sign-in/)
+  for (let time = 1; time <= 5; time++)
+    await expect(visitor().signIn(now.email, `guess ${time}`)).rejects.toThrow(/401/)
+  await expect(visitor().signIn(now.email, now.password)).rejects.toThrow(/401/)
+  await signIn(known, now)
 })
 
 test('whoever is taken off the team is out with the next request, and cannot sign in again', async () => {
