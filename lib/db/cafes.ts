@@ -11,7 +11,7 @@ export interface CafeFacts {
 
 export async function addCafe(
   tx: Tx,
-  cafe: CafeFacts & { id: string; isDemo: boolean; createdAt: Date },
+  cafe: CafeFacts & { id: string; nameDays: number; isDemo: boolean; createdAt: Date },
 ): Promise<void> {
   await tx.cafe.create({ data: cafe })
 }

@@ -157,7 +157,7 @@ export async function findNames(db: Db | Tx, userIds: readonly string[]): Promis
     where: { id: { in: [...new Set(userIds)] } },
     select: { id: true, name: true },
   })
-  return new Map(people.map((person) => [person.id, person.name]))
+  return new Map(people.map((person) => [person.id, person.name || 'somebody who left']))
 }
 
 export async function countUsers(db: Db | Tx): Promise<number> {

@@ -14,7 +14,7 @@ export interface SessionRow {
 /** Begins a session, and sweeps out those that are past their time, whosever they were. */
 export async function addSession(db: Db, session: SessionRow): Promise<void> {
   await db.$transaction(async (tx) => {
-    await tx.session.deleteMany({ where: { expiresAt: { lte: session.createdAt } } })
+    await sweepSessions(tx, session.createdAt)
     await tx.session.create({ data: session })
   })
 }
@@ -50,4 +50,8 @@ export async function endOtherSessions(tx: Tx, userId: string, kept: string): Pr
 
 export async function endSessions(tx: Tx, userId: string): Promise<void> {
   await tx.session.deleteMany({ where: { userId } })
+}
+
+export async function sweepSessions(tx: Tx, now: Date): Promise<void> {
+  await tx.session.deleteMany({ where: { expiresAt: { lte: now } } })
 }

@@ -111,3 +111,7 @@ export function alternativesMark({ lines }: TrialRow, costLevelId: string): Open
       .map(({ ingredientId, batchId }) => `${ingredientId ?? ''} ${batchId ?? ''}`)
   return markOf(lines.map((line) => [line.id, ...chosenOn(line)]))
 }
+
+export function nameDaysMark(nameDays: number | null): OpenedWith {
+  return markOf({ nameDays })
+}

@@ -13,7 +13,7 @@ import {
 import { noteWrite } from './disk'
 import { findFault } from './fault'
 
-const HOUSE_RULES = 'PRAGMA foreign_keys = ON; PRAGMA synchronous = FULL;'
+const HOUSE_RULES = 'PRAGMA foreign_keys = ON; PRAGMA synchronous = FULL; PRAGMA secure_delete = ON;'
 const PATIENCE_MS = 5000 // for another process that is writing
 const BLINK_MS = 20
 const READ = /^\s*SELECT\b/i

@@ -5,6 +5,7 @@ import { addCafe } from '@/lib/db/cafes'
 import { findLiveLink, useUpLink } from '@/lib/db/links'
 import { addMember, findUserByEmail } from '@/lib/db/people'
 import type { SetUp } from '@/lib/forms/account-form'
+import { USUAL_NAME_DAYS } from '../privacy/choose-name-days'
 import { hashChosen, type PasswordRefusal } from '../team/new-password'
 import { noteAct, type Actor, type World } from '../world'
 import { layInStarters } from './lay-in-starters'
@@ -40,6 +41,7 @@ export async function setUpHouse(
       currencyDigits: currencyDigits(wanted.currency),
       allergenList: wanted.allergenList,
       timeZone: Intl.DateTimeFormat().resolvedOptions().timeZone,
+      nameDays: USUAL_NAME_DAYS,
       isDemo,
       createdAt: now,
     })

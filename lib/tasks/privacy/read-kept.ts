@@ -1,0 +1,102 @@
+import 'server-only'
+import { browserHash } from '@/lib/auth/seat-token'
+import { findKeptSeat, findNameDays, findSeatedTasters, type SeatedTaster } from '@/lib/db/privacy'
+import { findPanel } from '@/lib/db/panels'
+import type { Actor, World } from '../world'
+import { findOwnSeat, type OwnSeat } from './forget-taster'
+
+type KeptSeatRow = NonNullable<Awaited<ReturnType<typeof findKeptSeat>>>
+
+/** What was answered to one cup, by its code: nothing says which trial was in it. */
+export interface KeptCup {
+  readonly code: string
+  readonly answers: readonly { readonly question: string; readonly value: number; readonly at: Date }[]
+  readonly comment: string | null
+  readonly skip: string | null
+  /** replaced by what was typed from paper, or come after closing: kept apart, never counted */
+  readonly apart: readonly { readonly question: string; readonly value: number }[]
+}
+
+/** All that is kept of one taster. */
+export interface Kept {
+  readonly panelTitle: string
+  readonly seat: number
+  readonly name: string | null
+  readonly forgottenAt: Date | null
+  readonly agreedAt: Date
+  readonly onPaper: boolean
+  /** a mark of the phone that holds the seat */
+  readonly hasBrowser: boolean
+  /** signed in as a member of the team when they sat down */
+  readonly isMember: boolean
+  /** days until the name goes by itself; 0: when asked; null: the café has not chosen */
+  readonly nameDays: number | null
+  /** in the order of tasting; null: not shown to whoever asks, as long as the panel is open */
+  readonly cups: readonly KeptCup[] | null
+}
+
+/** For the taster: by their phone everything, by their card what was answered only once the panel is over. */
+export async function readKeptOfMe(world: World, own: OwnSeat): Promise<Kept | null> {
+  return world.db.$transaction(async (tx) => {
+    const seat = await findOwnSeat(tx, own)
+    if (!seat) return null
+    const holds = own.by === 'phone' && seat.browserHash === browserHash(own.browser)
+    return keptOf(seat, await findNameDays(tx, seat.cafeId), holds)
+  })
+}
+
+/** For whoever runs the panel, to hand it over: before closing nobody reads a score, this way neither. */
+export async function readKeptOfSeat(
+  world: World,
+  actor: Actor,
+  panelId: string,
+  number: number,
+): Promise<Kept | null> {
+  const seat = await findKeptSeat(world.db, { cafeId: actor.cafeId, panelId, number })
+  return seat && keptOf(seat, await findNameDays(world.db, actor.cafeId), false)
+}
+
+export interface PanelTasters {
+  readonly title: string
+  readonly tasters: readonly SeatedTaster[]
+}
+
+export async function readTasters(world: World, actor: Actor, panelId: string): Promise<PanelTasters | null> {
+  const panel = await findPanel(world.db, actor.cafeId, panelId)
+  return panel && { title: panel.title, tasters: await findSeatedTasters(world.db, actor.cafeId, panelId) }
+}
+
+function keptOf(seat: KeptSeatRow, nameDays: number | null, holdsSeat: boolean): Kept | null {
+  const { taster, panel } = seat
+  if (!taster) return null
+  const isOver = panel.stage === 'closed' || panel.stage === 'decided'
+  return {
+    panelTitle: panel.publicTitle,
+    seat: seat.number,
+    name: taster.name,
+    forgottenAt: taster.forgottenAt,
+    agreedAt: taster.consentAt,
+    onPaper: seat.onPaper,
+    hasBrowser: seat.browserHash !== null,
+    isMember: seat.memberId !== null,
+    nameDays,
+    cups: isOver || holdsSeat ? seat.servings.map((serving) => keptCup(serving, panel.attributes)) : null,
+  }
+}
+
+function keptCup(serving: KeptSeatRow['servings'][number], attributes: KeptSeatRow['panel']['attributes']): KeptCup {
+  const question = (id: string | null) => attributes.find((one) => one.id === id)?.name ?? ''
+  const numbered = (rows: readonly { readonly attributeId: string | null; readonly value: number | null }[]) =>
+    rows.flatMap(({ attributeId, value }) => (value === null ? [] : [{ question: question(attributeId), value }]))
+  return {
+    code: serving.code,
+    answers: attributes.flatMap(({ id, name }) =>
+      serving.scores
+        .filter((score) => score.attributeId === id)
+        .map(({ value, at }) => ({ question: name, value, at })),
+    ),
+    comment: serving.comment,
+    skip: serving.skipReason,
+    apart: numbered([...serving.replaced, ...serving.late]),
+  }
+}
