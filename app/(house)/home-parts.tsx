@@ -2,6 +2,7 @@ import Link from 'next/link'
 import type { Home } from '@/lib/tasks/house/read-home'
 import { DemoMark } from '@/app/ui/demo-mark'
 import { Moment } from '@/app/ui/moment'
+import { Notice } from '@/app/ui/notice'
 import { Section } from '@/app/ui/page-frame'
 
 /** What needs somebody now, in one sentence. */
@@ -94,5 +95,18 @@ export function NeedLines({ home, zone, reads }: { home: Home; zone: string; rea
         </Section>
       )}
     </>
+  )
+}
+
+/** For the owner of a café from before this was asked. */
+export function NamesNotice() {
+  return (
+    <Notice look="caution" word="To be settled">
+      Nobody has chosen how long names of tasters are kept. Until then nothing is forgotten by itself.{' '}
+      <Link href="/team" prefetch={false}>
+        Choose it on the team’s page
+      </Link>
+      .
+    </Notice>
   )
 }

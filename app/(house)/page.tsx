@@ -5,7 +5,7 @@ import { ButtonLink } from '@/app/ui/button'
 import { DecisionLines } from '@/app/ui/decision-lines'
 import { DiskNotice } from '@/app/ui/disk-notice'
 import { Empty, Page, Section } from '@/app/ui/page-frame'
-import { homeAct, NeedLines, sayHome } from './home-parts'
+import { homeAct, NamesNotice, NeedLines, sayHome } from './home-parts'
 
 export default async function HomePage() {
   const member = await requireMember('home')
@@ -16,6 +16,7 @@ export default async function HomePage() {
   return (
     <Page title={sayHome(home, reads)} act={act && <ButtonLink href={act.href}>{act.words}</ButtonLink>}>
       <DiskNotice disk={home.disk} />
+      {home.namesUnsettled && canDo(member, 'cafe') && <NamesNotice />}
       {fresh && (
         <Empty words="Start with the drink. Weigh two versions of it, pour them blind, let people score them on their phones, and decide on what they said." />
       )}

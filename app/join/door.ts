@@ -65,8 +65,12 @@ async function drawDoor(door: Door, request: Request, typed: Typed | null): Prom
   if (!read.ok) return noticePage('not-there')
   const view = read.value
   const cookies = [ticketCookie(ticketOf(request) ?? nanoid(43))]
-  if (view.stand !== 'form') return pageReply(view.title, standPage(view, typed), { cookies })
+  if (view.stand !== 'form') return pageReply(view.title, standPage(view, typed, keptPath(door)), { cookies })
   return pageReply(view.title, joinForm(view, typed), { cookies })
+}
+
+function keptPath(door: Door): string {
+  return door.kind === 'card' ? `${pathOf(door)}/kept` : '/taste/kept'
 }
 
 function pathOf(door: Door): string {

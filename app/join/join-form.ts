@@ -1,6 +1,7 @@
 import type { JoinView } from '@/lib/tasks/taste/read-join'
 import { html, type Markup } from '../taste/html'
 import { cautionsPart } from './cautions-part'
+import { sayNameTime } from './say-name-time'
 
 /** What came back from a form that could not be taken: what was typed, and words beside each field. */
 export type Typed = { readonly name: string; readonly problems: Readonly<Record<string, string>> }
@@ -26,6 +27,11 @@ export function joinForm(view: JoinView, typed: Typed | null): Markup {
           <li>
             Kept: the name you give here, your answers and their times; a cookie on this phone holds your seat. The café
             uses the answers to develop this drink. Nobody asks for your full name.
+          </li>
+          <li>
+            Your name is read by the café’s people who run this panel, and goes to nobody else.
+            ${sayNameTime(view.nameDays)} To have it taken out before, ask who serves, or do it yourself afterwards
+            under “What is kept of you” on this phone or by your seat card.
           </li>
           <li>Taste for yourself: no talking about the cups until everybody is done.</li>
         </ul>

@@ -2,13 +2,25 @@ import { html, type Markup } from '../taste/html'
 import { pageReply } from '../taste/respond'
 
 export type Notice =
-  'not-there' | 'stopped' | 'opened-serving-list' | 'opened-both-lists' | 'no-seat' | 'seat-moved' | 'phone-passed-on'
+  | 'not-there'
+  | 'nothing-kept'
+  | 'stopped'
+  | 'opened-serving-list'
+  | 'opened-both-lists'
+  | 'no-seat'
+  | 'seat-moved'
+  | 'phone-passed-on'
 
 const NOTICES: Readonly<Record<Notice, { status: number; title: string; text: readonly string[] }>> = {
   'not-there': {
     status: 404,
     title: 'Nothing stands behind this code',
     text: ['Scan the code on the panel’s poster or on your seat card once more, or ask who serves.'],
+  },
+  'nothing-kept': {
+    status: 404,
+    title: 'Nothing is kept here',
+    text: ['Nobody has taken this seat, or there is no such card.'],
   },
   stopped: {
     status: 200,

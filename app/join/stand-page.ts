@@ -6,16 +6,25 @@ import { sheet } from './notice'
 type Stand = Exclude<JoinStand, 'form'>
 
 /** Every state of the door in which there is no form to fill in. */
-export function standPage(view: JoinView, typed: Typed | null): Markup {
+export function standPage(view: JoinView, typed: Typed | null, keptPath: string): Markup {
   const seat = view.seat === null ? 'a seat' : `seat ${view.seat}`
   const problem = typed?.problems.form ?? null
   return sheet(
     html`<p class="over">${view.title}</p>
       ${problem === null ? null : html`<p class="problem" role="alert">${problem}</p>`}${STANDS[view.stand as Stand](
         seat,
-      )}`,
+      )}${tells.has(view.stand) ? html`<p><a href="${keptPath}">What is kept of me</a></p>` : null}`,
   )
 }
+
+/** Where somebody may have sat down already. */
+const tells: ReadonlySet<JoinStand> = new Set([
+  'closed',
+  'seat-left',
+  'begun-elsewhere',
+  'holds-this-seat',
+  'holds-seat',
+])
 
 const STANDS: Readonly<Record<Stand, (seat: string) => Markup>> = {
   'not-open': () =>

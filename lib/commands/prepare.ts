@@ -1,5 +1,5 @@
 /**
- * What `npm start` needs of the database: brought up to date, and the set-up link while nobody has an account.
+ * What `npm start` needs of the database: brought up to date and tidied, and the set-up link while nobody has an account.
  * Prints one line of JSON.
  *
  *     node --import tsx --conditions=react-server lib/commands/prepare.ts [--offer-set-up]
@@ -8,22 +8,42 @@ import { theEnvironment } from '@/lib/base/env'
 import { openDatabase } from '@/lib/db/engine/client'
 import { findFault } from '@/lib/db/engine/fault'
 import { migrate, MigrationRefused } from '@/lib/db/engine/migrate'
+import { forgottenMarks } from '@/lib/db/forgotten-marks'
 import { offerSetUp } from '@/lib/tasks/house/offer-set-up'
+import { dropOldCopies, tidy } from '@/lib/tasks/privacy/tidy'
 import { codeSteps } from '@/lib/tasks/upgrade/code-steps'
-import { worldOf } from '@/lib/tasks/world'
+import { worldOf, type World } from '@/lib/tasks/world'
 
 export type Prepared =
-  | { readonly ok: true; readonly copy: string | null; readonly setUpToken: string | null }
+  | {
+      readonly ok: true
+      readonly copy: string | null
+      readonly setUpToken: string | null
+      /** why names past their time are still there; null: they are not */
+      readonly untidied: string | null
+    }
   | { readonly ok: false; readonly problem: string }
 
-async function prepare(url: string, offers: boolean): Promise<Prepared> {
+async function prepare(url: string, file: string, offers: boolean): Promise<Prepared> {
   const { copy } = await migrate(url, codeSteps)
-  if (!offers) return { ok: true, copy, setUpToken: null }
   const db = openDatabase(url)
   try {
-    return { ok: true, copy, setUpToken: await offerSetUp(worldOf(db)) }
+    const world = worldOf(db)
+    const untidied = await tidyUp(world, file)
+    return { ok: true, copy, setUpToken: offers ? await offerSetUp(world) : null, untidied }
   } finally {
     await db.$disconnect()
+  }
+}
+
+/** A full disk keeps no house from opening: it is tidied another day. */
+async function tidyUp(world: World, file: string): Promise<string | null> {
+  try {
+    await tidy(world, forgottenMarks(file))
+    await dropOldCopies(world, file)
+    return null
+  } catch (error) {
+    return error instanceof Error ? (error.message.trim().split('\n').at(-1) ?? error.name) : String(error)
   }
 }
 
@@ -35,8 +55,8 @@ function problemOf(error: unknown): string {
   throw error
 }
 
-const { databaseUrl } = theEnvironment()
-const outcome = await prepare(databaseUrl, process.argv.includes('--offer-set-up')).catch(
+const { databaseUrl, databaseFile } = theEnvironment()
+const outcome = await prepare(databaseUrl, databaseFile, process.argv.includes('--offer-set-up')).catch(
   (error: unknown): Prepared => ({ ok: false, problem: problemOf(error) }),
 )
 process.stdout.write(`${JSON.stringify(outcome)}\n`)

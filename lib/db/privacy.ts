@@ -122,7 +122,14 @@ const keptSeat = {
   onPaper: true,
   browserHash: true,
   memberId: true,
-  panel: { select: { publicTitle: true, stage: true, attributes: { orderBy: { position: 'asc' } } } },
+  panel: {
+    select: {
+      publicTitle: true,
+      stage: true,
+      attributes: { orderBy: { position: 'asc' } },
+      cafe: { select: { nameDays: true, timeZone: true } },
+    },
+  },
   taster: true,
   servings: {
     orderBy: { position: 'asc' },

@@ -49,7 +49,7 @@ const doorPanel = {
   sampleMl: true,
   cupsPerTaster: true,
   joinToken: true,
-  cafe: { select: { name: true, allergenList: true } },
+  cafe: { select: { name: true, allergenList: true, nameDays: true } },
   // To be counted: of a cup nothing but that it is there.
   cups: { select: { panelId: true } },
 } as const
@@ -62,7 +62,7 @@ export type DoorPanel = {
   readonly sampleMl: number | null
   readonly cupsPerTaster: number | null
   readonly joinToken: string
-  readonly cafe: { readonly name: string; readonly allergenList: string }
+  readonly cafe: { readonly name: string; readonly allergenList: string; readonly nameDays: number | null }
   readonly cupCount: number
 }
 

@@ -1,5 +1,8 @@
 import * as z from 'zod'
 
+/** Ten years. */
+const MOST_NAME_DAYS = 3650
+
 const name = z
   .string({ error: 'Please give a name.' })
   .trim()
@@ -69,4 +72,17 @@ export const CafeForm = SetUpForm.pick({ cafeName: true, currency: true, allerge
       'This time zone is not in the IANA list.',
     ),
 })
+/** Days that a taster's name is kept; 0: until somebody asks. */
+export const NameDaysForm = z.object({
+  nameDays: z
+    .string({ error: 'Type a number of days, or 0.' })
+    .trim()
+    .regex(/^\d{1,4}$/, 'A whole number of days, please; 0 keeps names until somebody asks.')
+    .transform(Number)
+    .refine(
+      (days) => days <= MOST_NAME_DAYS,
+      `At most ${MOST_NAME_DAYS} days, please; 0 keeps names until somebody asks.`,
+    ),
+})
+
 export type CafeSettings = z.infer<typeof CafeForm>

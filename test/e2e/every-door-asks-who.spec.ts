@@ -37,6 +37,8 @@ const needs: Readonly<Record<string, Right>> = {
   '/panels/[panelId]/result': 'panel:read',
   '/panels/[panelId]/serving': 'panel:pour',
   '/panels/[panelId]/sheet': 'panel:read',
+  '/panels/[panelId]/tasters': 'panel:run',
+  '/panels/[panelId]/tasters/[seat]': 'panel:run',
   '/panels/[panelId]/watch': 'panel:progress',
   '/panels/figures': 'panel:run',
   '/recipes': 'recipe:read',
@@ -94,7 +96,7 @@ let house: House
 let owner: Page
 let db: Db
 let built: string
-const ids: Record<string, string> = {}
+const ids: Record<string, string> = { seat: '1' }
 
 beforeAll(async () => {
   built = buildFolder(process.cwd(), '.next-e2e')

@@ -13,6 +13,7 @@ import { readFound } from '@/lib/tasks/house/read-found'
 import { readHome } from '@/lib/tasks/house/read-home'
 import { readIngredient, readVessel as readVesselCard } from '@/lib/tasks/store/read-ingredient'
 import { readJoin } from '@/lib/tasks/taste/read-join'
+import { readKeptOfMe, readKeptOfSeat, readTasters } from '@/lib/tasks/privacy/read-kept'
 import { readPanel } from '@/lib/tasks/plan/read-panel'
 import { readPanelCaffeine } from '@/lib/tasks/plan/read-panel-caffeine'
 import { readPanels } from '@/lib/tasks/plan/read-panels'
@@ -50,6 +51,7 @@ export const READ_HERE = [
   'read-home',
   'read-ingredient',
   'read-join',
+  'read-kept',
   'read-memory',
   'read-panel',
   'read-panel-caffeine',
@@ -147,7 +149,7 @@ export async function readEverything(world: World): Promise<{ readings: number; 
       await ask(named('batch', one), () => readBatch(world, reader, one.id))
       await ask(named('offer for batch', one), () => readBatchOffer(world, reader, one.id))
     }
-    for (const panel of await db.panel.findMany({ where, include: { seats: true } })) {
+    for (const panel of await db.panel.findMany({ where, include: { seats: { include: { taster: true } } } })) {
       const open = panel.stage === 'open'
       const over = panel.stage === 'closed' || panel.stage === 'decided'
       await ask(named('panel', panel), () => readPanel(world, reader, panel.id))
@@ -170,8 +172,12 @@ export async function readEverything(world: World): Promise<{ readings: number; 
         if (opening?.ok)
           await ask(named(`${list} list, opened, of`, panel), () => reading(world, reader, panel.id, opening.value))
       }
+      await ask(named('tasters of', panel), () => readTasters(world, reader, panel.id))
       for (const seat of panel.seats) {
         const at = named(`seat ${seat.number} of`, panel)
+        const sat = seat.taster !== null
+        await ask(`${at}, kept`, () => readKeptOfSeat(world, reader, panel.id, seat.number), sat)
+        await ask(`${at}, kept, by card`, () => readKeptOfMe(world, { by: 'card', cardToken: seat.cardToken }), sat)
         await ask(at, () => readJoin(world, { kind: 'card', token: seat.cardToken }, null))
         await ask(`${at}, paper`, () => readPaperSeat(world, reader, panel.id, seat.number), open)
         if (seat.takenAt && !seat.onPaper) await ask(`${at}, phone`, () => stateOf(world, db, seat.id))

@@ -3,14 +3,25 @@
 import { revalidatePath } from 'next/cache'
 import { requireMember } from '@/lib/auth/guard'
 import { isRole } from '@/lib/auth/rights'
-import { CafeForm, InviteForm } from '@/lib/forms/account-form'
+import { CafeForm, InviteForm, NameDaysForm } from '@/lib/forms/account-form'
 import { readForm } from '@/lib/forms/read-form'
 import { changeCafe, type CurrencyRefusal } from '@/lib/tasks/house/change-cafe'
-import { changeRole, inviteMember, removeMember, withdrawInvite, type TeamRefusal } from '@/lib/tasks/team/run-team'
-import { cafeMark } from '@/lib/tasks/opened-with'
+import {
+  changeRole,
+  inviteMember,
+  readTeam,
+  removeMember,
+  withdrawInvite,
+  type TeamRefusal,
+} from '@/lib/tasks/team/run-team'
+import { cafeMark, nameDaysMark } from '@/lib/tasks/opened-with'
+import { chooseNameDays } from '@/lib/tasks/privacy/choose-name-days'
+import { forgetLeaver } from '@/lib/tasks/privacy/forget-leaver'
+import { theForgottenMarks } from '@/lib/tasks/privacy/the-marks'
 import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
 import { cafeAsTyped } from './cafe-as-typed'
+import { nameDaysAsTyped } from './names-part'
 
 const say: Record<TeamRefusal, string> = {
   'not-a-member': 'This person is not on the team any more.',
@@ -68,4 +79,24 @@ export async function changeCafeAction(_before: FormAnswer, form: FormData): Pro
   if (both) return both
   revalidatePath('/', 'layout')
   return null
+}
+
+export async function chooseNameDaysAction(_before: FormAnswer, form: FormData): Promise<FormAnswer> {
+  const owner = await requireMember('cafe')
+  const sent = readForm(form, NameDaysForm)
+  if (!sent.ok) return sent.answer
+  const { nameDays } = sent.value
+  const chosen = await chooseNameDays(theWorld(), theForgottenMarks(), owner, nameDays, sent.opened)
+  if (chosen.ok) {
+    revalidatePath('/team')
+    return null
+  }
+  const stored = (await readTeam(theWorld(), owner)).nameDays
+  return sent.offer(nameDaysAsTyped(stored), nameDaysMark(stored))
+}
+
+export async function forgetLeaverAction(userId: string): Promise<void> {
+  const owner = await requireMember('team', userId)
+  await forgetLeaver(theWorld(), theForgottenMarks(), owner, userId)
+  revalidatePath('/team')
 }

@@ -11,6 +11,8 @@ import { changeCafeAction } from './actions'
 import { cafeAsTyped } from './cafe-as-typed'
 import { InviteForm } from './invite-form'
 import { OpenInvites, TeamList } from './team-list'
+import { LeaversList } from './leavers-list'
+import { NamesPart } from './names-part'
 import { RightsTable } from './rights-table'
 
 export const metadata: Metadata = { title: 'Team' }
@@ -31,6 +33,14 @@ export default async function TeamPage() {
       <Fold words="What each role may do">
         <RightsTable />
       </Fold>
+      {team.leavers.length > 0 && (
+        <Fold words="Who left">
+          <LeaversList leavers={team.leavers} zone={owner.cafe.timeZone} />
+        </Fold>
+      )}
+      <Section title="Names of tasters">
+        <NamesPart nameDays={team.nameDays} />
+      </Section>
       <Section title="The café">
         <ActForm
           id="cafe"

@@ -197,6 +197,7 @@ function endScreen(state: SeatState, closed: boolean, acts: Acts): Screen {
       para('Not everything is saved yet. Keep this page open until it says “Saved” below.', 'lead until-saved'),
       para(closed ? 'Thank you for tasting. Nothing more is asked of you.' : 'Everything is saved.', 'lead once-saved'),
       para('Please do not talk about the cups while others still taste.'),
+      el('p', { class: 'once-saved' }, el('a', { href: '/taste/kept' }, 'What is kept of me')),
     ],
     press: [button('plain', 'Pass this phone on', () => acts.aside('pass-on'))],
   }

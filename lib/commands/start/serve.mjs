@@ -14,6 +14,8 @@ import { errorLine, progress, StartFailure } from './say.mjs'
 import { keepSecret } from './secret.mjs'
 import { readTypescript } from './typescript.mjs'
 
+const DAY_MS = 24 * 60 * 60 * 1000
+
 /**
  * Serves until it is stopped.
  *
@@ -48,7 +50,11 @@ export async function serve(house, environment, act, atEnd) {
   if (running.taken) running.update(pids, noteOf(address, folder))
 
   const gone = new AbortController()
-  const end = ended(server).finally(() => gone.abort())
+  const daily = tidyDaily(house, env)
+  const end = ended(server).finally(() => {
+    gone.abort()
+    clearInterval(daily)
+  })
   if (await portAnswers(port, gone.signal)) process.stdout.write(`${firstWords(address, setUpToken, demo)}\n`)
   return end
 }
@@ -89,6 +95,19 @@ export function serverVariables(environment, database, secret, folder) {
   }
 }
 
+/**
+ * Names are forgotten by themselves: at each start, and once a day while the house runs.
+ *
+ * @param {import('./ready.mjs').House} house
+ * @param {Record<string, string>} env
+ */
+function tidyDaily(house, env) {
+  return setInterval(async () => {
+    const { code, errors } = await readTypescript(house.root, 'lib/commands/tidy.ts', [], env)
+    if (code !== 0) progress(`Tidying failed and is tried again in a day: ${errorLine(errors)}`)
+  }, DAY_MS)
+}
+
 /** @param {(act: () => void) => void} atEnd */
 function throwAway(atEnd) {
   const folder = mkdtempSync(join(tmpdir(), 'sipwright-demo-'))
@@ -125,6 +144,8 @@ export async function prepareDatabase(house, env, offers) {
   if (!prepared.ok) throw new StartFailure(prepared.problem)
   if (prepared.copy !== null)
     progress(`The database was brought up to date; as it was before, it is kept in ${prepared.copy}`)
+  if (prepared.untidied !== null)
+    progress(`Names whose time is over could not be taken out just now: ${prepared.untidied}`)
   return prepared.setUpToken
 }
 

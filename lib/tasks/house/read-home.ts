@@ -4,6 +4,7 @@ import { requireCafe } from '@/lib/db/cafes'
 import { findDiskState, type DiskState } from '@/lib/db/engine/disk'
 import { findHouseRecipes, type HouseRecipeRow } from '@/lib/db/house-recipe'
 import { findPanels, type PanelRow } from '@/lib/db/panels'
+import { findNameDays } from '@/lib/db/privacy'
 import { findPricesOn } from '@/lib/db/prices'
 import { findTrialContents } from '@/lib/db/trial-contents'
 import { findRecipeList } from '@/lib/db/recipes'
@@ -29,14 +30,21 @@ export interface Home {
   /** house recipes in which an ingredient's price has changed since they were adopted */
   readonly repriced: readonly (HouseRecipeRow & { readonly ingredients: readonly string[] })[]
   readonly recipes: number
+  /** nobody has said how long names of tasters are kept */
+  readonly namesUnsettled: boolean
 }
 
 const shown = 5
 
 export async function readHome(world: World, actor: Actor, reads: boolean): Promise<Home> {
   const panels = (stage: string) => findPanels(world.db, actor.cafeId, stage, shown)
-  const [open, disk] = await Promise.all([panels('open'), findDiskState(world.db)])
-  if (!reads) return { disk, open, undecided: [], drafts: [], decided: [], repriced: [], recipes: 0 }
+  const [open, disk, nameDays] = await Promise.all([
+    panels('open'),
+    findDiskState(world.db),
+    findNameDays(world.db, actor.cafeId),
+  ])
+  const namesUnsettled = nameDays === null
+  if (!reads) return { disk, open, undecided: [], drafts: [], decided: [], repriced: [], recipes: 0, namesUnsettled }
   const [undecided, drafts, decided, repriced, recipes] = await Promise.all([
     panels('closed'),
     panels('draft'),
@@ -44,7 +52,7 @@ export async function readHome(world: World, actor: Actor, reads: boolean): Prom
     findRepriced(world, actor),
     findRecipeList(world.db, actor.cafeId),
   ])
-  return { disk, open, undecided, drafts, decided, repriced, recipes: recipes.length }
+  return { disk, open, undecided, drafts, decided, repriced, recipes: recipes.length, namesUnsettled }
 }
 
 async function findDecidedLately(world: World, actor: Actor): Promise<Home['decided']> {

@@ -1,6 +1,6 @@
 import 'server-only'
 import { browserHash } from '@/lib/auth/seat-token'
-import { findKeptSeat, findNameDays, findSeatedTasters, type SeatedTaster } from '@/lib/db/privacy'
+import { findKeptSeat, findSeatedTasters, type SeatedTaster } from '@/lib/db/privacy'
 import { findPanel } from '@/lib/db/panels'
 import type { Actor, World } from '../world'
 import { findOwnSeat, type OwnSeat } from './forget-taster'
@@ -31,6 +31,8 @@ export interface Kept {
   readonly isMember: boolean
   /** days until the name goes by itself; 0: when asked; null: the café has not chosen */
   readonly nameDays: number | null
+  /** the café's time zone */
+  readonly zone: string
   /** in the order of tasting; null: not shown to whoever asks, as long as the panel is open */
   readonly cups: readonly KeptCup[] | null
 }
@@ -41,7 +43,7 @@ export async function readKeptOfMe(world: World, own: OwnSeat): Promise<Kept | n
     const seat = await findOwnSeat(tx, own)
     if (!seat) return null
     const holds = own.by === 'phone' && seat.browserHash === browserHash(own.browser)
-    return keptOf(seat, await findNameDays(tx, seat.cafeId), holds)
+    return keptOf(seat, holds)
   })
 }
 
@@ -53,7 +55,7 @@ export async function readKeptOfSeat(
   number: number,
 ): Promise<Kept | null> {
   const seat = await findKeptSeat(world.db, { cafeId: actor.cafeId, panelId, number })
-  return seat && keptOf(seat, await findNameDays(world.db, actor.cafeId), false)
+  return seat && keptOf(seat, false)
 }
 
 export interface PanelTasters {
@@ -66,7 +68,7 @@ export async function readTasters(world: World, actor: Actor, panelId: string): 
   return panel && { title: panel.title, tasters: await findSeatedTasters(world.db, actor.cafeId, panelId) }
 }
 
-function keptOf(seat: KeptSeatRow, nameDays: number | null, holdsSeat: boolean): Kept | null {
+function keptOf(seat: KeptSeatRow, holdsSeat: boolean): Kept | null {
   const { taster, panel } = seat
   if (!taster) return null
   const isOver = panel.stage === 'closed' || panel.stage === 'decided'
@@ -79,7 +81,8 @@ function keptOf(seat: KeptSeatRow, nameDays: number | null, holdsSeat: boolean):
     onPaper: seat.onPaper,
     hasBrowser: seat.browserHash !== null,
     isMember: seat.memberId !== null,
-    nameDays,
+    nameDays: panel.cafe.nameDays,
+    zone: panel.cafe.timeZone,
     cups: isOver || holdsSeat ? seat.servings.map((serving) => keptCup(serving, panel.attributes)) : null,
   }
 }

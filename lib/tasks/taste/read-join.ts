@@ -41,6 +41,8 @@ export type JoinView = {
   /** the seat of the card, or the one this browser holds */
   readonly seat: number | null
   readonly cautions: Cautions
+  /** days until a name goes by itself; 0: when asked; null: the café has not chosen */
+  readonly nameDays: number | null
 }
 
 export type DoorPlace = { readonly panel: DoorPanel; readonly seat: DoorSeat | null }
@@ -99,6 +101,7 @@ export async function readJoin(
     cafe: panel.cafe.name,
     cups: cupsOnTray({ cups: panel.cupCount, cupsPerTaster: panel.cupsPerTaster }),
     sampleMl: panel.sampleMl,
+    nameDays: panel.cafe.nameDays,
     cautions: panelCautions(
       [...glasses.values()].flatMap(({ builds }) => builds),
       allergenList,

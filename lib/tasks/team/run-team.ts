@@ -16,6 +16,7 @@ import {
   setRole,
   worksHere,
 } from '@/lib/db/people'
+import { findLeavers, findNameDays } from '@/lib/db/privacy'
 import { endSessions } from '@/lib/db/sessions'
 import type { AcceptInvite } from '@/lib/forms/account-form'
 import { noteAct, type Actor, type World } from '../world'
@@ -167,6 +168,11 @@ async function withMembership(
 }
 
 export async function readTeam(world: World, actor: Actor) {
-  const invites = await findOpenInvites(world.db, actor.cafeId, world.now())
-  return { members: await findTeam(world.db, actor.cafeId), invites }
+  const [members, invites, leavers, nameDays] = await Promise.all([
+    findTeam(world.db, actor.cafeId),
+    findOpenInvites(world.db, actor.cafeId, world.now()),
+    findLeavers(world.db, actor.cafeId),
+    findNameDays(world.db, actor.cafeId),
+  ])
+  return { members, invites, leavers, nameDays }
 }

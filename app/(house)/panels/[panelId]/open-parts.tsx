@@ -45,6 +45,9 @@ export function OpenParts({
             <ButtonLink look="plain" href={`/panels/${panel.id}/paper`}>
               Type in scores from paper
             </ButtonLink>
+            <ButtonLink look="quiet" href={`/panels/${panel.id}/tasters`}>
+              Tasters’ names
+            </ButtonLink>
           </p>
           <div className="grid gap-6 md:grid-cols-2">
             <AddSeatsPart panelId={panel.id} />

@@ -11,6 +11,11 @@ export function OverAct({ panel, runs }: { panel: PanelReading; runs: boolean })
     <>
       {panel.stage !== 'called-off' && <ButtonLink href={`/panels/${panel.id}/result`}>Read the result</ButtonLink>}
       {runs && (
+        <ButtonLink look="quiet" href={`/panels/${panel.id}/tasters`}>
+          Tasters’ names
+        </ButtonLink>
+      )}
+      {runs && (
         <ActButton
           look="plain"
           action={testAgainAction.bind(null, panel.id)}
