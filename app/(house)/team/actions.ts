@@ -21,7 +21,7 @@ import { theForgottenMarks } from '@/lib/tasks/privacy/the-marks'
 import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
 import { cafeAsTyped } from './cafe-as-typed'
-import { nameDaysAsTyped } from './names-part'
+import { nameDaysAsTyped } from './name-days-as-typed'
 
 const say: Record<TeamRefusal, string> = {
   'not-a-member': 'This person is not on the team any more.',

@@ -1,10 +1,10 @@
-import type { Leaver } from '@/lib/db/privacy'
+import type { Team } from '@/lib/tasks/team/run-team'
 import { Button } from '@/app/ui/button'
 import { Moment } from '@/app/ui/moment'
 import { forgetLeaverAction } from './actions'
 
 /** Who left, and may ask for their name to be taken out of the diary. */
-export function LeaversList({ leavers, zone }: { leavers: readonly Leaver[]; zone: string }) {
+export function LeaversList({ leavers, zone }: { leavers: Team['leavers']; zone: string }) {
   return (
     <ul className="divide-y divide-line">
       {leavers.map(({ userId, name, email, leftAt }) => (

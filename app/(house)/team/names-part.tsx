@@ -2,8 +2,7 @@ import { nameDaysMark } from '@/lib/tasks/opened-with'
 import { ActForm } from '@/app/ui/act-form'
 import { TextField } from '@/app/ui/field'
 import { chooseNameDaysAction } from './actions'
-
-export const nameDaysAsTyped = (nameDays: number | null) => ({ nameDays: nameDays === null ? '' : String(nameDays) })
+import { nameDaysAsTyped } from './name-days-as-typed'
 
 /** How long tasters' names are kept. A café from before this was asked has not chosen, and nothing goes until it does. */
 export function NamesPart({ nameDays }: { nameDays: number | null }) {

@@ -1,14 +1,9 @@
 import type { Metadata } from 'next'
 import { requireMember } from '@/lib/auth/guard'
-import { cafeMark } from '@/lib/tasks/opened-with'
 import { readTeam } from '@/lib/tasks/team/run-team'
 import { theWorld } from '@/lib/tasks/world'
-import { ActForm } from '@/app/ui/act-form'
 import { Page, Section, Fold } from '@/app/ui/page-frame'
-import { SelectField, TextField } from '@/app/ui/field'
-import { allergenLists } from '@/app/ui/allergen-lists'
-import { changeCafeAction } from './actions'
-import { cafeAsTyped } from './cafe-as-typed'
+import { CafePart } from './cafe-part'
 import { InviteForm } from './invite-form'
 import { OpenInvites, TeamList } from './team-list'
 import { LeaversList } from './leavers-list'
@@ -42,24 +37,7 @@ export default async function TeamPage() {
         <NamesPart nameDays={team.nameDays} />
       </Section>
       <Section title="The café">
-        <ActForm
-          id="cafe"
-          action={changeCafeAction}
-          opened={cafeMark(owner.cafe)}
-          defaults={cafeAsTyped(owner.cafe)}
-          submit="Save"
-          className="max-w-md"
-        >
-          <TextField name="cafeName" label="Name of the café" required />
-          <TextField
-            name="currency"
-            label="Currency"
-            required
-            help="Three letters: EUR, USD, PHP. Amounts already entered keep their figures: 3.50 stays 3.50, nothing is exchanged."
-          />
-          <SelectField name="allergenList" label="Which law’s list of allergens?" choices={allergenLists} />
-          <TextField name="timeZone" label="Time zone" required help="A name like Europe/Lisbon or Asia/Manila." />
-        </ActForm>
+        <CafePart cafe={owner.cafe} />
       </Section>
     </Page>
   )

@@ -167,6 +167,8 @@ async function withMembership(
   })
 }
 
+export type Team = Awaited<ReturnType<typeof readTeam>>
+
 export async function readTeam(world: World, actor: Actor) {
   const [members, invites, leavers, nameDays] = await Promise.all([
     findTeam(world.db, actor.cafeId),
