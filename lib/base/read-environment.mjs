@@ -10,6 +10,8 @@ import { resolve } from 'node:path'
  * @property {string | null} publicUrl  origin phones can reach, without a slash at the end; null when not set
  * @property {string | null} authSecret  null when not set: `npm start` makes one
  * @property {readonly string[]} proxies  addresses of proxies whose word about who asks is believed
+ * @property {{ readonly folder: string, readonly kept: number } | null} backups  where a backup is made each day, and how many
+ *   are kept; null when none is
  */
 
 /**
@@ -49,7 +51,14 @@ export function readEnvironment(variables, from) {
   if (proxies.some((one) => isIP(one) === 0)) {
     return no(`PROXY must be the addresses of your proxies, like 127.0.0.1,::1, got "${variables.PROXY}".`)
   }
-  const value = { port, databaseUrl: `file:${file}`, databaseFile: file, publicUrl, authSecret, proxies }
+
+  const keptText = variables.BACKUPS_KEPT || '14'
+  const kept = Number(keptText)
+  if (!/^\d{1,4}$/.test(keptText) || kept < 1) {
+    return no(`BACKUPS_KEPT must be a whole number from 1 to 9999, got "${keptText}".`)
+  }
+  const backups = variables.BACKUPS ? { folder: resolve(from, variables.BACKUPS), kept } : null
+  const value = { port, databaseUrl: `file:${file}`, databaseFile: file, publicUrl, authSecret, proxies, backups }
   return { ok: true, value }
 }
 

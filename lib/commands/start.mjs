@@ -39,10 +39,11 @@ async function main() {
     case 'prepare':
       await makeReady(house, { pages: true })
       return 0
-    case 'run': {
+    case 'run':
+    case 'run-apart': {
       await makeReady(house, { pages: false })
       const env = { DATABASE_URL: read.value.databaseUrl }
-      await prepareDatabase(house, env, false)
+      if (order.act === 'run') await prepareDatabase(house, env, false)
       return runTypescript(root, order.file, order.args, env)
     }
     default:

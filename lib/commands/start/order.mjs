@@ -1,7 +1,8 @@
 /**
  * What a person asked for on the command line.
  *
- * @typedef {{ act: 'serve' | 'dev' | 'demo' | 'prepare' } | { act: 'run', file: string, args: string[] }} Order
+ * @typedef {{ act: 'serve' | 'dev' | 'demo' | 'prepare' } | { act: 'run' | 'run-apart', file: string, args: string[] }} Order
+ * run-apart: for what must not bring the database up to date first, nor make one
  */
 
 /**
@@ -11,6 +12,7 @@
 export function readOrder(words) {
   const [first, second, ...rest] = words
   if (first === '--run' && second !== undefined) return { act: 'run', file: second, args: rest }
+  if (first === '--run-apart' && second !== undefined) return { act: 'run-apart', file: second, args: rest }
   if (words.length > 1) return null
   switch (first) {
     case undefined:

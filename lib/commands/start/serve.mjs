@@ -3,6 +3,7 @@ import { mkdirSync, mkdtempSync, rmSync, watch } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
+import { backUpEachDay } from './back-up-each-day.mjs'
 import { isRestBundled } from './build.mjs'
 import { ended, keep } from './child.mjs'
 import { takeLock } from './lock.mjs'
@@ -56,6 +57,7 @@ export async function serve(house, environment, act, atEnd) {
     clearInterval(daily)
   })
   if (await portAnswers(port, gone.signal)) process.stdout.write(`${firstWords(address, setUpToken, demo)}\n`)
+  if (environment.backups && act === 'serve') backUpEachDay(house.root, environment.backups.folder, env, gone.signal)
   return end
 }
 

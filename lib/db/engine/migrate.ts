@@ -1,21 +1,11 @@
 import 'server-only'
-import {
-  chmodSync,
-  statSync,
-  closeSync,
-  copyFileSync,
-  existsSync,
-  fsyncSync,
-  mkdirSync,
-  openSync,
-  renameSync,
-  rmSync,
-} from 'node:fs'
-import { basename, dirname, join } from 'node:path'
+import { chmodSync, copyFileSync, existsSync, mkdirSync, renameSync, statSync } from 'node:fs'
+import { dirname, join } from 'node:path'
 import Database from 'better-sqlite3'
 import { demand } from '@/lib/base/demand'
 import { databaseFile } from '@/lib/base/read-environment.mjs'
 import { findFault, type FaultName } from './fault'
+import { discard, flush, holdAlone, isEmpty, keepCopy, settle } from './file-care'
 import { listMigrations, needsCode, readMigration, withSchemaEngine } from './schema-engine'
 
 export type MigrationRefusal =
@@ -97,7 +87,7 @@ async function migrateAside(
   discard(aside)
   const holder = existsSync(file) ? holdAlone(file) : null
   try {
-    const copy = holder && !isEmpty(holder) ? keepCopy(holder, file, missing[0] ?? '', now) : null
+    const copy = holder && !isEmpty(holder) ? keepCopy(holder, file, `before-${missing[0] ?? ''}`, now) : null
     if (copy) copyFileSync(copy, aside)
     await applyInTurn(aside, known, missing, steps, now)
     settle(aside)
@@ -163,65 +153,6 @@ function readApplied(file: string): readonly string[] {
     return rows.map((row) => row.name)
   } finally {
     db.close()
-  }
-}
-
-/** Leaving WAL mode succeeds only for the single connection to a file, and brings the whole log into it. */
-function holdAlone(file: string): Database.Database {
-  const db = new Database(file, { timeout: 2000 })
-  try {
-    db.pragma('locking_mode = EXCLUSIVE')
-    db.pragma('journal_mode = DELETE')
-    db.exec('BEGIN EXCLUSIVE; COMMIT') // in exclusive locking mode the lock stays until closing
-    return db
-  } catch (error) {
-    db.close()
-    throw error
-  }
-}
-
-function keepCopy(db: Database.Database, file: string, firstMissing: string, now: Date): string {
-  const folder = join(dirname(file), 'copies')
-  mkdirSync(folder, { recursive: true, mode: 0o700 })
-  const stamp = now.toISOString().replace(/[:.]/g, '-')
-  const copy = join(folder, `${basename(file)}.before-${firstMissing}.${stamp}`)
-  const part = `${copy}.part`
-  rmSync(part, { force: true })
-  db.prepare('VACUUM INTO ?').run(part)
-  flush(part)
-  chmodSync(part, 0o600)
-  renameSync(part, copy)
-  flush(folder)
-  return copy
-}
-
-function settle(file: string): void {
-  const db = new Database(file)
-  try {
-    const broken = db.pragma('foreign_key_check')
-    if (Array.isArray(broken) && broken.length > 0) throw new Error(`${broken.length} rows point at nothing`)
-    db.pragma('wal_checkpoint(TRUNCATE)')
-    db.pragma('journal_mode = DELETE')
-  } finally {
-    db.close()
-  }
-  flush(file)
-}
-
-function isEmpty(db: Database.Database): boolean {
-  return db.prepare(`SELECT 1 FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%'`).get() === undefined
-}
-
-function discard(file: string): void {
-  for (const end of ['', '-wal', '-shm', '-journal']) rmSync(`${file}${end}`, { force: true })
-}
-
-function flush(path: string): void {
-  const handle = openSync(path, 'r')
-  try {
-    fsyncSync(handle)
-  } finally {
-    closeSync(handle)
   }
 }
 

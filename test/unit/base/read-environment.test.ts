@@ -13,7 +13,15 @@ test('nothing set gives port 3000 and a database in the data folder', () => {
       publicUrl: null,
       authSecret: null,
       proxies: [],
+      backups: null,
     },
+  })
+})
+
+test('a folder of backups counts from the program, and fourteen are kept if nothing else is said', () => {
+  expect(read({ BACKUPS: 'kept' })).toMatchObject({ value: { backups: { folder: '/kiosk/kept', kept: 14 } } })
+  expect(read({ BACKUPS: '/usb', BACKUPS_KEPT: '3' })).toMatchObject({
+    value: { backups: { folder: '/usb', kept: 3 } },
   })
 })
 
@@ -36,6 +44,8 @@ describe('a wrong value is refused in one line that names the variable', () => {
     ['PUBLIC_URL', 'http://kiosk/app'],
     ['AUTH_SECRET', 'short'],
     ['PROXY', 'proxy.lan'],
+    ['BACKUPS_KEPT', '0'],
+    ['BACKUPS_KEPT', 'all'],
   ])('%s=%s', (name, value) => {
     const outcome = read({ [name]: value })
     expect(outcome).toMatchObject({ ok: false, problem: expect.stringMatching(new RegExp(`^${name} [^\\n]+$`)) })

@@ -8,6 +8,7 @@ const environment = Object.freeze({
   publicUrl: null,
   authSecret: null,
   proxies: [],
+  backups: null,
 })
 
 test('sign-in is pinned to an address only when PUBLIC_URL says so', () => {

@@ -1,0 +1,12 @@
+import 'server-only'
+import type { BackupManifest } from '@/lib/forms/backup-manifest'
+import type { World } from '../world'
+
+/**
+ * What is done to a restored database before it takes its place: it is brought up to date and open, nobody else sees it yet.
+ * A step that throws refuses the whole restore.
+ */
+export type RestoreStep = (world: World, backup: BackupManifest) => Promise<void>
+
+/** In their order. What must hold again after every restore is a step here. */
+export const restoreSteps: readonly RestoreStep[] = []
