@@ -66,7 +66,7 @@ export const RowValue = z.union([
   z.string(),
   z.strictObject({ integer: z.string().regex(/^-?\d+$/) }).describe('A whole number beyond 2^53'),
   z.strictObject({ real: z.string() }).describe('A fraction that looks like a whole number, or is infinite'),
-  z.strictObject({ bytes: z.base64() }),
+  z.strictObject({ bytes: z.string().regex(/^[A-Za-z0-9+/]*={0,2}$/) }).describe('In base64'),
 ])
 
 const Row = z.record(name, RowValue).describe('One line of a .jsonl file: the columns of its table and their values')

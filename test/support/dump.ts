@@ -45,3 +45,25 @@ export function asBefore(before: Rows, after: Rows): Rows {
     }),
   )
 }
+
+/** Every value of every table as its kind and its bytes, in the order of the rows: two dumps are equal when nothing differs. */
+export function exactDump(file: string): ReadonlyMap<string, readonly string[]> {
+  const db = new Database(file, { readonly: true })
+  const found = new Map<string, readonly string[]>()
+  for (const table of dump(file).keys()) {
+    const columns = db.prepare<[string], { name: string }>('SELECT name FROM pragma_table_info(?)').all(table)
+    const exact = columns.map(
+      ({ name }) => `'${name}', typeof("${name}"), quote("${name}"), hex(CAST("${name}" AS BLOB))`,
+    )
+    const rows = db
+      .prepare<[]>(`SELECT ${exact.join(', ')} FROM "${table}" ORDER BY rowid`)
+      .raw()
+      .all()
+    found.set(
+      table,
+      rows.map((row) => JSON.stringify(row)),
+    )
+  }
+  db.close()
+  return found
+}

@@ -58,6 +58,7 @@ export interface RestoreOrder {
 export async function restoreBackup(
   order: RestoreOrder,
   steps: readonly RestoreStep[] = restoreSteps,
+  freeBytes = freeBytesAt,
 ): Promise<Restored> {
   const { archive: file, database, overwrite, now } = order
   if (!overwrite && existsSync(database) && holdsTables(database)) {
@@ -68,7 +69,7 @@ export async function restoreBackup(
   try {
     checkVersion(archive.manifest, file)
     mkdirSync(dirname(database), { recursive: true, mode: 0o700 })
-    checkRoom(archive.manifest, dirname(database), file)
+    checkRoom(archive.manifest, freeBytes(dirname(database)), file)
     await layArchive(archive, aside, file)
     const { applied, copy: ofAside } = await migrate(`file:${aside}`, codeSteps, now)
     if (ofAside !== null) rmSync(ofAside) // the archive itself is that copy
@@ -142,13 +143,17 @@ function checkVersion({ migrations, tables, files }: BackupManifest, file: strin
 }
 
 /** A small zip can unpack to more than any disk holds. */
-function checkRoom({ tables, files }: BackupManifest, folder: string, file: string): void {
+function checkRoom({ tables, files }: BackupManifest, free: number, file: string): void {
   const rows = new Set(tables.map(({ jsonl }) => jsonl))
   const needed = files.filter(({ path }) => rows.has(path)).reduce((sum, { bytes }) => sum + bytes, 0)
-  const { bavail, bsize } = statfsSync(folder)
-  const free = bavail * bsize
-  if (needed > free)
+  if (needed > free) {
     throw new BackupRefused('too-big', file, `${inMegabytes(needed)} unpacked and ${inMegabytes(free)} free`)
+  }
+}
+
+function freeBytesAt(folder: string): number {
+  const { bavail, bsize } = statfsSync(folder)
+  return bavail * bsize
 }
 
 function inMegabytes(bytes: number): string {
