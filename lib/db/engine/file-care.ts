@@ -7,6 +7,7 @@ import {
   fsyncSync,
   mkdirSync,
   openSync,
+  readSync,
   renameSync,
   rmSync,
 } from 'node:fs'
@@ -46,6 +47,17 @@ export function keepCopy(db: Database.Database, file: string, why: string, now: 
   renameSync(part, copy)
   flush(dirname(copy))
   return copy
+}
+
+/** Does the file begin as every SQLite database does? Of another, SQLite may throw away what lies beside it. */
+export function beginsAsDatabase(file: string): boolean {
+  const start = Buffer.alloc(16)
+  const handle = openSync(file, 'r')
+  try {
+    return readSync(handle, start, 0, 16, 0) === 0 || start.toString('latin1') === 'SQLite format 3\0'
+  } finally {
+    closeSync(handle)
+  }
 }
 
 /** Keeps a damaged database as it lies there, with what SQLite left beside it. @returns path of the copy */

@@ -40,11 +40,19 @@ export function readWholeFile(file: string): WholeFile {
     db.pragma('query_only = ON')
     db.exec('BEGIN')
     const migrations = doneMigrations(db) // the first reading fixes the moment
+    const begun: Iterator<unknown>[] = []
     return {
       migrations,
       tables: storedTables(db),
-      rows: (table) => rowsOf(db, table),
-      close: () => db.close(),
+      rows: (table) => {
+        const rows = rowsOf(db, table)
+        begun.push(rows)
+        return rows
+      },
+      close: () => {
+        for (const rows of begun) rows.return?.() // a reading that was broken off would keep the file open
+        db.close()
+      },
     }
   } catch (error) {
     db.close()
@@ -152,7 +160,7 @@ function typeOf(declared: string): StoredType {
   return type
 }
 
-function* rowsOf(db: Database.Database, table: StoredTable): Iterable<readonly Stored[]> {
+function* rowsOf(db: Database.Database, table: StoredTable): IterableIterator<readonly Stored[]> {
   const columns = table.columns.map(({ name }) => quoted(name)).join(', ')
   const statement = db
     .prepare<[], (null | bigint | number | string | Buffer)[]>(

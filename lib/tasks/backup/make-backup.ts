@@ -39,7 +39,7 @@ export async function makeBackup(database: string, target: string, now: Date): P
     const rows = written.tables.reduce((sum, table) => sum + table.rows, 0)
     return { file: target, tables: written.tables.length, rows, bytes: statSync(target).size, madeAt: now }
   } catch (error) {
-    rmSync(part, { force: true })
+    if (existsSync(part)) rmSync(part)
     throw refusalFor(error, target)
   } finally {
     house.close()

@@ -171,14 +171,20 @@ async function* linesOf(
   file: string,
 ): AsyncIterable<readonly string[]> {
   const decoder = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true })
-  let rest = ''
+  let begun: string[] = [] // the line whose end has not come yet
+  let length = 0
   for await (const piece of bytes) {
-    const lines = (rest + decodePiece(decoder, piece, name, file)).split('\n')
-    rest = lines.pop() ?? ''
-    if (rest.length > LINE_CHARACTERS) throw damaged(file, `a row of ${name} has no end`)
-    yield lines
+    const [first = '', ...more] = decodePiece(decoder, piece, name, file).split('\n')
+    begun.push(first)
+    length += first.length
+    if (length > LINE_CHARACTERS) throw damaged(file, `a row of ${name} has no end`)
+    const last = more.pop()
+    if (last === undefined) continue
+    yield [begun.join(''), ...more]
+    begun = [last]
+    length = last.length
   }
-  if (rest !== '') throw damaged(file, `the last row of ${name} is cut off`)
+  if (length > 0) throw damaged(file, `the last row of ${name} is cut off`)
 }
 
 function decodePiece(decoder: TextDecoder, piece: Buffer, table: string, file: string): string {

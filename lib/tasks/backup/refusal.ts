@@ -55,6 +55,7 @@ const BY_SYSTEM_CODE: Readonly<Record<string, BackupRefusal>> = {
   EROFS: 'not-writable',
   ENOTDIR: 'not-writable',
   EISDIR: 'not-writable',
+  EEXIST: 'not-writable',
   ENOENT: 'not-found',
   ENOSPC: 'disk-full',
   EDQUOT: 'disk-full',

@@ -4,6 +4,7 @@ import { dirname } from 'node:path'
 import { openDatabase } from '@/lib/db/engine/client'
 import { findFault } from '@/lib/db/engine/fault'
 import {
+  beginsAsDatabase,
   discard,
   discardBeside,
   flush,
@@ -182,22 +183,39 @@ function takePlace(aside: string, database: string, now: Date): string | null {
   }
 }
 
+interface SetAside {
+  readonly mode: number
+  readonly copy: string | null
+  /** lets others open the file again */
+  letGo(): void
+}
+
+const WHY = 'before-restore'
+
 /** Holds the database that is there, so that nobody writes to it any more, and keeps a copy; a damaged one as it lies there. */
-function setAside(database: string, now: Date): { mode: number; copy: string | null; letGo: () => void } {
-  const why = 'before-restore'
-  const { mode } = statSync(database)
+function setAside(database: string, now: Date): SetAside {
+  if (!beginsAsDatabase(database)) return setDamagedAside(database, now)
   try {
-    const holder = holdAlone(database)
-    try {
-      return { mode, copy: isEmpty(holder) ? null : keepCopy(holder, database, why, now), letGo: () => holder.close() }
-    } catch (error) {
-      holder.close()
-      throw error
-    }
+    return holdAside(database, now)
   } catch (error) {
-    if (findFault(error)?.name !== 'damaged') throw error
-    const copy = keepDamaged(database, why, now)
-    discardBeside(database)
-    return { mode, copy, letGo: () => undefined }
+    if (findFault(error)?.name === 'damaged') return setDamagedAside(database, now)
+    throw error
   }
+}
+
+function holdAside(database: string, now: Date): SetAside {
+  const holder = holdAlone(database)
+  try {
+    const copy = isEmpty(holder) ? null : keepCopy(holder, database, WHY, now)
+    return { mode: statSync(database).mode, copy, letGo: () => holder.close() }
+  } catch (error) {
+    holder.close()
+    throw error
+  }
+}
+
+function setDamagedAside(database: string, now: Date): SetAside {
+  const copy = keepDamaged(database, WHY, now)
+  discardBeside(database)
+  return { mode: statSync(database).mode, copy, letGo: () => undefined }
 }
