@@ -1,10 +1,15 @@
 /** Our commands as the shell starts them. */
 import { spawn } from 'node:child_process'
 import { once } from 'node:events'
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs'
 import { createServer, type Server } from 'node:net'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { hashToken } from '@/lib/auth/link-token'
+import { takeLock } from '@/lib/commands/start/lock.mjs'
 import { typescriptWords } from '@/lib/commands/start/typescript.mjs'
+import { exactDump } from '../support/dump'
 import { freshDatabase, type FreshDatabase } from '../support/fresh-database'
 
 let fresh: FreshDatabase
@@ -42,6 +47,75 @@ test.each([
   expect(compiled.code).toBe(code)
   expect(again).toEqual(compiled)
   expect(await run(typescriptWords(`lib/commands/${name}.ts`, words))).toEqual(compiled)
+})
+
+describe('npm run backup and npm run restore', () => {
+  let folder: string
+  beforeEach(() => {
+    folder = mkdtempSync(join(tmpdir(), 'sipwright-commands-'))
+  })
+  afterEach(() => rmSync(folder, { recursive: true, force: true }))
+
+  const apart = (command: string, words: readonly string[], variables: Readonly<Record<string, string>> = {}) =>
+    run(['lib/commands/start.mjs', '--run-apart', `lib/commands/${command}.ts`, ...words], {
+      INIT_CWD: folder,
+      BACKUPS: '',
+      BACKUPS_KEPT: '',
+      ...variables,
+    })
+  const elsewhere = () => ({ DATABASE_URL: `file:${join(folder, 'elsewhere.db')}` })
+
+  test('a house goes into a file and comes back elsewhere; nothing is overwritten unasked', async () => {
+    const made = await apart('backup', ['kept.zip'])
+    expect(made).toEqual({ code: 0, output: oneLine, errors: '' })
+    expect(made.output).toContain(`Backed up and read back: ${join(folder, 'kept.zip')}`)
+    expect(await apart('backup', ['kept.zip'])).toEqual({ code: 1, output: '', errors: oneLine })
+
+    const back = await apart('restore', ['kept.zip'], elsewhere())
+    expect(back).toEqual({ code: 0, output: oneLine, errors: '' })
+    expect(exactDump(join(folder, 'elsewhere.db'))).toEqual(exactDump(fresh.file))
+    const again = await apart('restore', ['kept.zip'], elsewhere())
+    expect(again).toEqual({ code: 1, output: '', errors: oneLine })
+    expect(again.errors).toContain('--overwrite')
+    const over = await apart('restore', ['--overwrite', 'kept.zip'], elsewhere())
+    expect(over).toEqual({ code: 0, output: oneLine, errors: '' })
+    expect(over.output).toContain(join(folder, 'copies'))
+    expect(readdirSync(folder).sort()).toEqual(['copies', 'elsewhere.db', 'kept.zip'])
+  })
+
+  test('a restore waits for no house: while one runs on the database it is refused', async () => {
+    expect(await apart('backup', ['kept.zip'])).toMatchObject({ code: 0 })
+    const lock = takeLock(join(folder, 'elsewhere.db.lock'), 'http://kiosk.example:3000 ')
+    expect(lock.taken).toBe(true)
+    const { code, output, errors } = await apart('restore', ['kept.zip', '--overwrite'], elsewhere())
+    expect({ code, output, errors }).toEqual({ code: 1, output: '', errors: oneLine })
+    expect(errors).toContain('http://kiosk.example:3000')
+    expect(existsSync(join(folder, 'elsewhere.db'))).toBe(false)
+  })
+
+  test('--rotate keeps as many as are asked for in the folder that is set', async () => {
+    const keep = { BACKUPS: join(folder, 'kept'), BACKUPS_KEPT: '1' }
+    mkdirSync(keep.BACKUPS)
+    writeFileSync(join(keep.BACKUPS, 'sipwright-2025-01-01T00-00-00Z.zip'), 'an old one')
+    const { code, output, errors } = await apart('backup', ['--rotate'], keep)
+    expect({ code, output, errors }).toEqual({ code: 0, output: oneLine, errors: '' })
+    expect(output).toContain('Removed: sipwright-2025-01-01T00-00-00Z.zip')
+    expect(readdirSync(keep.BACKUPS)).toEqual([expect.stringMatching(/^sipwright-20.*Z\.zip$/)])
+  })
+
+  test.each([
+    ['backup', []],
+    ['backup', ['a.zip', 'b.zip']],
+    ['backup', ['--rotate']],
+    ['backup', ['--all']],
+    ['restore', []],
+    ['restore', ['--overwrite']],
+    ['restore', ['--force', 'a.zip']],
+    ['restore', ['nowhere.zip']],
+  ])('%s %j is refused in one line, and makes nothing', async (command, words) => {
+    expect(await apart(command, words, elsewhere())).toEqual({ code: 1, output: '', errors: oneLine })
+    expect(readdirSync(folder)).toEqual([])
+  })
 })
 
 describe('npm start says what is wrong in one line', () => {
