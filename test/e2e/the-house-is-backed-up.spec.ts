@@ -45,7 +45,6 @@ async function npmRun(words: readonly string[], databaseUrl: string) {
     ...process.env,
     NODE_ENV: 'production' as const,
     DATABASE_URL: databaseUrl,
-    INIT_CWD: folder,
     BACKUPS: '',
   }
   const child = spawn('npm', ['run', '-s', ...words], { env, stdio: ['ignore', 'pipe', 'pipe'] })
@@ -100,7 +99,7 @@ test('every score that was acknowledged before the backup began is there once af
   await until(() => answers >= 3 * PHONES)
   const before = new Map(stands)
   const answersBefore = answers
-  const made = await npmRun(['backup', '--', 'drill.zip'], app.databaseUrl)
+  const made = await npmRun(['backup', '--', join(folder, 'drill.zip')], app.databaseUrl)
   const answersMeanwhile = answers - answersBefore
   await until(() => answers >= answersBefore + answersMeanwhile + PHONES)
   isOver = true
@@ -111,7 +110,7 @@ test('every score that was acknowledged before the backup began is there once af
   expect(before.size).toBeGreaterThanOrEqual(2 * PHONES)
 
   const elsewhere = join(folder, 'elsewhere', 'kiosk.db')
-  const back = await npmRun(['restore', '--', 'drill.zip'], `file:${elsewhere}`)
+  const back = await npmRun(['restore', '--', join(folder, 'drill.zip')], `file:${elsewhere}`)
   expect(back).toEqual({ code: 0, said: expect.stringContaining(`Restored: ${elsewhere}`) })
   const restored = scoresIn(elsewhere)
   const places = new Map(restored.map((score) => [placeOf(score), score]))
@@ -137,9 +136,9 @@ test('every score that was acknowledged before the backup began is there once af
 
 test('a restore is refused while the house runs on the database, whatever is asked for', async () => {
   const before = scoresIn(fresh.file)
-  const made = await npmRun(['backup', '--', 'running.zip'], app.databaseUrl)
+  const made = await npmRun(['backup', '--', join(folder, 'running.zip')], app.databaseUrl)
   expect(made).toMatchObject({ code: 0 })
-  const { code, said } = await npmRun(['restore', '--', 'running.zip', '--overwrite'], app.databaseUrl)
+  const { code, said } = await npmRun(['restore', '--', join(folder, 'running.zip'), '--overwrite'], app.databaseUrl)
   expect(code).toBe(1)
   expect(said).toContain(`The house runs on this database (${app.address}`)
   expect(scoresIn(fresh.file)).toEqual(before)
