@@ -51,11 +51,8 @@ export async function serve(house, environment, act, atEnd) {
   if (running.taken) running.update(pids, noteOf(address, folder))
 
   const gone = new AbortController()
-  const daily = tidyDaily(house, env)
-  const end = ended(server).finally(() => {
-    gone.abort()
-    clearInterval(daily)
-  })
+  const end = ended(server).finally(() => gone.abort())
+  tidyEachDay(house, env, gone.signal)
   if (await portAnswers(port, gone.signal)) process.stdout.write(`${firstWords(address, setUpToken, demo)}\n`)
   if (environment.backups && act === 'serve') backUpEachDay(house.root, environment.backups.folder, env, gone.signal)
   return end
@@ -102,12 +99,14 @@ export function serverVariables(environment, database, secret, folder) {
  *
  * @param {import('./ready.mjs').House} house
  * @param {Record<string, string>} env
+ * @param {AbortSignal} stop
  */
-function tidyDaily(house, env) {
-  return setInterval(async () => {
+function tidyEachDay(house, env, stop) {
+  const timer = setInterval(async () => {
     const { code, errors } = await readTypescript(house.root, 'lib/commands/tidy.ts', [], env)
     if (code !== 0) progress(`Tidying failed and is tried again in a day: ${errorLine(errors)}`)
   }, DAY_MS)
+  stop.addEventListener('abort', () => clearInterval(timer))
 }
 
 /** @param {(act: () => void) => void} atEnd */

@@ -74,7 +74,7 @@ export async function restoreBackup(
     await layArchive(archive, aside, file)
     const { applied, copy: ofAside } = await migrate(`file:${aside}`, codeSteps, now)
     if (ofAside !== null) rmSync(ofAside) // the archive itself is that copy
-    await takeSteps(aside, steps, archive.manifest)
+    await takeSteps(aside, steps, archive.manifest, database)
     settle(aside)
     const copy = takePlace(aside, database, now)
     const rows = archive.manifest.tables.reduce((sum, table) => sum + table.rows, 0)
@@ -161,10 +161,15 @@ function inMegabytes(bytes: number): string {
   return `${Math.ceil(bytes / 1e6)} MB`
 }
 
-async function takeSteps(aside: string, steps: readonly RestoreStep[], manifest: BackupManifest): Promise<void> {
+async function takeSteps(
+  aside: string,
+  steps: readonly RestoreStep[],
+  manifest: BackupManifest,
+  database: string,
+): Promise<void> {
   const db = openDatabase(`file:${aside}`)
   try {
-    for (const step of steps) await step(worldOf(db), manifest)
+    for (const step of steps) await step(worldOf(db), manifest, database)
   } finally {
     await db.$disconnect()
   }

@@ -4,7 +4,7 @@ import { basename, dirname, join } from 'node:path'
 import { writeAudit } from '@/lib/db/audit'
 import type { Tx } from '@/lib/db/engine/client'
 import { sweepBrakes } from '@/lib/db/brakes'
-import type { ForgottenMarks } from '@/lib/db/forgotten-marks'
+import type { ForgottenMark, ForgottenMarks } from '@/lib/db/forgotten-marks'
 import {
   clearDeadLinks,
   findCafesWithNameDays,
@@ -28,17 +28,17 @@ const DAY_MS = 86_400_000
  * @returns how many names went
  */
 export async function tidy(world: World, marks: ForgottenMarks): Promise<number> {
-  const names = await world.db.$transaction(async (tx) => {
-    const again = await forgetAgain(world, tx, marks)
+  const again = await forgetAgain(world, marks)
+  const due = await world.db.$transaction(async (tx) => {
     const due = await forgetDue(world, tx, marks)
     await loosenForgottenSeats(tx)
     await clearDeadLinks(tx, world.now())
     await sweepSessions(tx, world.now())
     await sweepBrakes(tx, new Date(world.now().getTime() - DAY_MS))
-    return again + due
+    return due
   })
   await settleLog(world.db)
-  return names
+  return again + due
 }
 
 async function forgetDue(world: World, tx: Tx, marks: ForgottenMarks): Promise<number> {
@@ -53,15 +53,20 @@ async function forgetDue(world: World, tx: Tx, marks: ForgottenMarks): Promise<n
   return names
 }
 
-/** A copy from before somebody was forgotten has their name in it. */
-async function forgetAgain(world: World, tx: Tx, marks: ForgottenMarks): Promise<number> {
+/** A copy from before somebody was forgotten has their name in it. @returns how many names went */
+export async function forgetAgain(world: World, marks: ForgottenMarks): Promise<number> {
   const marked = marks.all()
+  return marked.length === 0 ? 0 : world.db.$transaction((tx) => repeatMarks(world, tx, marked))
+}
+
+async function repeatMarks(world: World, tx: Tx, marked: readonly ForgottenMark[]): Promise<number> {
+  // They are marked already; a second mark would say nothing more.
+  const marks: ForgottenMarks = { all: () => marked, add: () => undefined }
   let names = 0
   for (const words of [true, false]) {
     const ids = marked.filter((mark) => mark.of === 'taster' && mark.words === words).map(({ id }) => id)
     const kept = await findStillKept(tx, ids, words)
-    // They are marked already; a second mark would say nothing more.
-    await forgetTasters(world, tx, { ...marks, add: () => undefined }, { tasterIds: kept, words })
+    await forgetTasters(world, tx, marks, { tasterIds: kept, words })
     names += kept.length
   }
   for (const { id } of marked.filter((mark) => mark.of === 'member')) {

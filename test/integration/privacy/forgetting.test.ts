@@ -5,6 +5,8 @@ import { afterEach, beforeEach, expect, test } from 'vitest'
 import { openDatabase } from '@/lib/db/engine/client'
 import { forgottenMarks, type ForgottenMarks } from '@/lib/db/forgotten-marks'
 import { browserHash } from '@/lib/auth/seat-token'
+import { makeBackup } from '@/lib/tasks/backup/make-backup'
+import { restoreBackup } from '@/lib/tasks/backup/restore-backup'
 import { chooseNameDays } from '@/lib/tasks/privacy/choose-name-days'
 import { forgetLeaver } from '@/lib/tasks/privacy/forget-leaver'
 import { forgetMe, forgetTaster } from '@/lib/tasks/privacy/forget-taster'
@@ -162,6 +164,21 @@ test('a copy from before is forgotten again when it comes back, comments and mem
     { name: '', passwordHash: '' },
   ])
   expect(await tidy(world, marks)).toBe(0)
+  await db.$disconnect()
+})
+
+test('restoring a backup from before forgets again whom the house has forgotten since', async () => {
+  await tastes()
+  await closes()
+  const archive = `${file}.zip`
+  await makeBackup(file, archive, new Date())
+  await forgetTaster(panel.world, marks, actor, { panelId: panel.panelId, seat: 1, words: true })
+  await panel.db.$disconnect()
+  await restoreBackup({ archive, database: file, overwrite: true, now: new Date() })
+  const db = openDatabase(`file:${file}`)
+  expect(await db.taster.findMany({ select: { name: true } })).toEqual([{ name: null }])
+  expect(await db.serving.count({ where: { comment: { not: null } } })).toBe(0)
+  expect(await db.score.count()).toBe(1)
   await db.$disconnect()
 })
 
