@@ -42,6 +42,9 @@ const STANDS: Readonly<Record<Stand, (seat: string) => Markup>> = {
   'on-paper': (seat) =>
     html`<h1>On paper</h1>
       <p>The answers of ${seat} are given on paper. Ask who serves for the sheet, or for another card.</p>`,
+  'set-aside': (seat) =>
+    html`<h1>Not a free seat</h1>
+      <p>This card’s ${seat} takes no more answers. Ask who serves for another card.</p>`,
   'begun-elsewhere': (seat) =>
     html`<h1>Go on with ${seat} here?</h1>
       <p>

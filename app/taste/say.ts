@@ -19,6 +19,7 @@ const SAY: Readonly<Record<Refusal, string>> = {
   'answers-missing': 'An answer is still missing for this cup.',
   'on-paper': sayGone(GONE['on-paper']),
   'knows-too-much': sayGone(GONE['knows-too-much']),
+  'set-aside': sayGone(GONE['set-aside']),
 }
 
 const STATUS: Partial<Readonly<Record<Refusal, number>>> = {
@@ -27,6 +28,7 @@ const STATUS: Partial<Readonly<Record<Refusal, number>>> = {
   'phone-passed-on': 410,
   'on-paper': 410,
   'knows-too-much': 410,
+  'set-aside': 410,
 }
 
 export function refuse(reason: Refusal, key?: string): Response {

@@ -5,8 +5,9 @@ export interface WatchedSeat {
   readonly skipped: number
   readonly poured: number
   readonly cups: number
-  readonly state: 'free' | 'tasting' | 'finished' | 'left' | 'barred'
+  readonly state: 'free' | 'tasting' | 'finished' | 'left' | 'barred' | 'set-aside'
   readonly barred: 'opened-serving-list' | 'opened-both-lists' | null
+  readonly aside: string | null
   readonly onPaper: boolean
   readonly moved: boolean
   readonly added: boolean
@@ -19,6 +20,7 @@ const say = {
   finished: 'finished',
   left: 'left early',
   barred: 'takes no more scores',
+  'set-aside': 'set aside',
 } as const
 
 const sayBarred = {
@@ -75,6 +77,7 @@ function Remarks({ seat }: { readonly seat: WatchedSeat }) {
     <>
       {remarks.length > 0 && <span className="text-s text-soft">, {remarks.join(', ')}</span>}
       {seat.barred !== null && <span className="block text-s text-caution">{sayBarred[seat.barred]}</span>}
+      {seat.aside !== null && <span className="block text-s text-caution">“{seat.aside}”</span>}
       {seat.repeatOf !== null && (
         <span className="block text-s text-caution">perhaps the taster of seat {seat.repeatOf} again</span>
       )}

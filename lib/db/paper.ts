@@ -12,6 +12,7 @@ export async function findPaperSeat(db: Db | Tx, cafeId: string, panelId: string
       leftAt: true,
       onPaper: true,
       barredAt: true,
+      setAsideAt: true,
       taster: { select: { name: true } },
       servings: {
         // By code, so that the order of tasting does not travel.

@@ -23,6 +23,8 @@ export async function findProgress(db: Db | Tx, cafeId: string, panelId: string)
             onPaper: true,
             barredAt: true,
             barredWhy: true,
+            setAsideAt: true,
+            setAsideWhy: true,
             addedAt: true,
             repeatOfSeatId: true,
             id: true,

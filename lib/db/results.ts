@@ -20,11 +20,15 @@ const servingShape = {
       repeatOfSeatId: true,
       barredAt: true,
       barredWhy: true,
+      setAsideAt: true,
+      setAsideById: true,
+      setAsideWhy: true,
+      panel: { select: { closedAt: true } },
       taster: { select: { name: true } },
     },
   },
   scores: { select: { attributeId: true, value: true, source: true, at: true } },
-  late: { select: { attributeId: true, value: true, at: true } },
+  late: { select: { attributeId: true, value: true, at: true }, orderBy: { at: 'asc' } },
   replaced: {
     select: { attributeId: true, value: true, comment: true, skipReason: true, replacedAt: true, replacedById: true },
     orderBy: { replacedAt: 'asc' },
@@ -118,7 +122,7 @@ const likingShape = {
   skippedAt: true,
   skipReason: true,
   cup: { select: { trialId: true, isDuplicate: true } },
-  seat: { select: { number: true, takenAt: true, barredAt: true } },
+  seat: { select: { number: true, takenAt: true, barredAt: true, setAsideAt: true } },
 } as const satisfies Prisma.ServingSelect
 
 /**
@@ -130,6 +134,7 @@ export async function findLiking(db: Db | Tx, cafeId: string, panelIds: readonly
     where: { cafeId, id: { in: [...panelIds] }, stage: { in: ['closed', 'decided'] } },
     select: {
       id: true,
+      closedAt: true,
       attributes: { select: { id: true }, orderBy: { position: 'asc' }, take: 1 },
       cups: {
         select: { trialId: true, isHouse: true, isDuplicate: true, trial: { select: { name: true, number: true } } },
@@ -138,7 +143,7 @@ export async function findLiking(db: Db | Tx, cafeId: string, panelIds: readonly
     },
   })
   return Promise.all(
-    panels.map(async ({ id, attributes, cups }) => {
+    panels.map(async ({ id, closedAt, attributes, cups }) => {
       const attributeId = attributes[0]?.id ?? ''
       const servings = await db.serving.findMany({
         where: { cafeId, panelId: id },
@@ -148,7 +153,7 @@ export async function findLiking(db: Db | Tx, cafeId: string, panelIds: readonly
         },
         orderBy: [{ seat: { number: 'asc' } }, { position: 'asc' }],
       })
-      return { id, attributeId, cups, servings }
+      return { id, closedAt, attributeId, cups, servings }
     }),
   )
 }

@@ -13,7 +13,9 @@ const heldSeat = {
   onPaper: true,
   memberId: true,
   barredAt: true,
-  panel: { select: { stage: true } },
+  setAsideAt: true,
+  movedAt: true,
+  panel: { select: { stage: true, closedAt: true } },
 } as const
 
 export type HeldSeat = {
@@ -25,7 +27,9 @@ export type HeldSeat = {
   readonly onPaper: boolean
   readonly memberId: string | null
   readonly barredAt: Date | null
-  readonly panel: { readonly stage: string }
+  readonly setAsideAt: Date | null
+  readonly movedAt: Date | null
+  readonly panel: { readonly stage: string; readonly closedAt: Date | null }
 }
 
 export async function findHeldSeat(db: Db | Tx, hash: string): Promise<HeldSeat | null> {
@@ -73,6 +77,7 @@ const doorSeat = {
   takenAt: true,
   leftAt: true,
   onPaper: true,
+  setAsideAt: true,
 } as const
 
 export type DoorSeat = {
@@ -82,6 +87,7 @@ export type DoorSeat = {
   readonly takenAt: Date | null
   readonly leftAt: Date | null
   readonly onPaper: boolean
+  readonly setAsideAt: Date | null
 }
 
 function counted<Panel extends { readonly cups: readonly unknown[] }>({ cups, ...panel }: Panel) {
@@ -215,6 +221,44 @@ export async function setBarred(
   const { count } = await tx.seat.updateMany({ where: { id: seatId, barredAt: null }, data: to })
   if (count === 0) await tx.seat.update({ where: { id: seatId }, data: { barredWhy: to.barredWhy } })
   return count === 1
+}
+
+const asideSeat = {
+  id: true,
+  cafeId: true,
+  number: true,
+  takenAt: true,
+  setAsideAt: true,
+  panel: { select: { stage: true, closedAt: true } },
+} as const
+
+/** A seat of a panel that is open, or over with its scores read. */
+export async function findSeatToSetAside(db: Db | Tx, cafeId: string, panelId: string, number: number) {
+  return db.seat.findFirst({
+    where: { cafeId, panelId, number, panel: { stage: { in: ['open', 'closed', 'decided'] } } },
+    select: asideSeat,
+  })
+}
+
+/** @param to  null: taken back in */
+export async function changeSetAside(
+  tx: Tx,
+  seatId: string,
+  to: { readonly at: Date; readonly byId: string; readonly why: string } | null,
+): Promise<void> {
+  await tx.seat.update({
+    where: { id: seatId },
+    data: { setAsideAt: to?.at ?? null, setAsideById: to?.byId ?? null, setAsideWhy: to?.why ?? null },
+    select: { id: true },
+  })
+}
+
+/** A clock that was set back while the panel ran leaves no seat that looks set aside after its closing. */
+export async function settleSetAside(tx: Tx, cafeId: string, panelId: string, closedAt: Date): Promise<void> {
+  await tx.seat.updateMany({
+    where: { cafeId, panelId, setAsideAt: { gt: closedAt } },
+    data: { setAsideAt: closedAt },
+  })
 }
 
 export async function addTaster(

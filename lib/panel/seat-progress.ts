@@ -1,10 +1,10 @@
 /** Where a seat stands while the panel is open, without a word about what it scored. */
-export type SeatStanding = 'free' | 'tasting' | 'finished' | 'left' | 'barred'
+export type SeatStanding = 'free' | 'tasting' | 'finished' | 'left' | 'barred' | 'set-aside'
 
 /**
  * How far has this seat come?
  *
- *     finished, when every cup is settled (scored and locked, or skipped); left, when it went before that;
+ *     set aside, when the house leaves it out; finished, when every cup is settled (scored and locked, or skipped); left, when it went before that;
  *     barred, when its taster knows too much to go on; tasting, when it is taken; free otherwise
  *
  * @param seat  settled: how many of its cups are locked or skipped, of `cups`
@@ -15,9 +15,11 @@ export function seatState(seat: {
   readonly taken: boolean
   readonly left: boolean
   readonly barred: boolean
+  readonly aside: boolean
   readonly settled: number
   readonly cups: number
 }): SeatStanding {
+  if (seat.aside) return 'set-aside'
   if (seat.cups > 0 && seat.settled >= seat.cups) return 'finished'
   if (seat.left) return 'left'
   if (seat.barred) return 'barred'

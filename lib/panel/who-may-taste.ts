@@ -1,4 +1,5 @@
 import type { ListName } from './pouring-list'
+import { findSetAside } from './set-aside'
 
 /** Why somebody must not taste at a panel. */
 export type TooMuch = 'opened-serving-list' | 'opened-both-lists'
@@ -60,11 +61,17 @@ export function whoKnowsTooMuch(
 }
 
 /** Why a seat takes nothing more from the phone that holds it. */
-export type SeatGone = 'on-paper' | 'knows-too-much'
+export type SeatGone = 'on-paper' | 'knows-too-much' | 'set-aside'
 
-/** Is this seat shut to its phone while its panel is still open? */
-export function seatGone(seat: { readonly onPaper: boolean; readonly barredAt: Date | null }): SeatGone | null {
+/** Is this seat shut to its phone? One that was set aside after closing is not: its taster has long gone home. */
+export function seatGone(seat: {
+  readonly onPaper: boolean
+  readonly barredAt: Date | null
+  readonly setAsideAt: Date | null
+  readonly panel: { readonly closedAt: Date | null }
+}): SeatGone | null {
   if (seat.barredAt !== null) return 'knows-too-much'
+  if (findSetAside(seat.setAsideAt, seat.panel.closedAt) === 'before-closing') return 'set-aside'
   return seat.onPaper ? 'on-paper' : null
 }
 

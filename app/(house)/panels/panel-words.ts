@@ -46,12 +46,14 @@ export function sayComparison({ plan, cups }: PanelReading): string {
 export function sayProgress({ seats }: Pick<Progress, 'seats'>): string {
   const count = (state: string) => seats.filter((seat) => seat.state === state).length
   const [finished, tasting, left, barred] = [count('finished'), count('tasting'), count('left'), count('barred')]
-  if (finished + tasting + left + barred === 0)
+  const aside = count('set-aside')
+  if (finished + tasting + left + barred + aside === 0)
     return `Nobody has taken a seat yet; ${counted(seats.length, 'seat')} wait.`
   const rest = [
     tasting > 0 ? `${tasting} ${tasting === 1 ? 'is' : 'are'} tasting` : '',
     left > 0 ? `${left} left early` : '',
     barred > 0 ? `${barred} ${barred === 1 ? 'takes' : 'take'} no more scores` : '',
+    aside > 0 ? `${aside} ${aside === 1 ? 'is' : 'are'} set aside` : '',
   ].filter((part) => part !== '')
   const head = `${finished} of ${counted(seats.length, 'seat')} ${finished === 1 ? 'has' : 'have'} finished`
   return `${[head, ...rest].join(', ')}.`

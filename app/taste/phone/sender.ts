@@ -18,6 +18,7 @@ const FINAL: ReadonlySet<string> = new Set([
   'another-sitting',
   'on-paper',
   'knows-too-much',
+  'set-aside',
 ])
 
 const FIRST_PAUSE_MS = 1000

@@ -15,6 +15,10 @@ export const GONE: Readonly<Record<SeatGone, { readonly title: string; readonly 
     title: 'This seat continues on paper',
     text: 'Ask who serves for the sheet. What this phone has sent counts; nothing more is taken here.',
   },
+  'set-aside': {
+    title: 'Thank you, nothing more is asked of you here',
+    text: 'The café has set this seat aside. What this phone has sent is kept. Ask who serves if you would like to know why, or if you think it a mistake: should the seat go on, load this page again.',
+  },
   'knows-too-much': {
     title: 'This seat takes no more answers',
     text: 'The serving list of this panel was opened on this phone, or by who is signed in on it, and with that nobody tastes blind. What was sent before it was opened counts; nothing after it does.',

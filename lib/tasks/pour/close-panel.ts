@@ -6,8 +6,9 @@ import { findPanel, setClosed } from '@/lib/db/panels'
 import { findNames } from '@/lib/db/people'
 import { findProgress } from '@/lib/db/progress'
 import { keepClosingAnswer } from '@/lib/db/results'
+import { settleSetAside } from '@/lib/db/seats'
 import { answerPanel } from '../result/answer-panel'
-import { findClosedServings } from '../result/closed-servings'
+import { findClosedServings, inHeadline } from '../result/closed-servings'
 import { writeClosingAnswer } from '../result/closing-answer'
 import { seatProgress } from './read-progress'
 import { noteAct, type Actor, type World } from '../world'
@@ -34,6 +35,7 @@ export async function closePanel(
         at: panel.closedAt.toISOString(),
       })
     }
+    await settleSetAside(tx, actor.cafeId, panelId, closedAt)
     await keepAnswer(tx, actor, panelId, closedAt)
     const progress = await findProgress(tx, actor.cafeId, panelId)
     const seats = progress ? seatProgress(progress) : []
@@ -52,7 +54,7 @@ export async function closePanel(
 async function keepAnswer(tx: Tx, actor: Actor, panelId: string, at: Date): Promise<void> {
   const panel = await findPanel(tx, actor.cafeId, panelId)
   demand(panel !== null, `a panel that was just closed must be there, got ${panelId}`)
-  const servings = await findClosedServings(tx, actor.cafeId, panelId)
+  const servings = inHeadline(await findClosedServings(tx, actor.cafeId, panelId))
   await keepClosingAnswer(
     tx,
     actor.cafeId,

@@ -11,7 +11,14 @@ import { noteAct, type Actor, type World } from '../world'
 type PaperCup = PaperTyped['cups'][number]
 
 export type PaperRefusal =
-  'no-such-seat' | 'not-on-paper' | 'barred' | 'code-elsewhere' | 'code-twice' | 'answered-on-phone' | 'typed-meanwhile'
+  | 'no-such-seat'
+  | 'not-on-paper'
+  | 'barred'
+  | 'set-aside'
+  | 'code-elsewhere'
+  | 'code-twice'
+  | 'answered-on-phone'
+  | 'typed-meanwhile'
 
 /**
  * Types in one seat's paper: all of it or nothing. Typed again it corrects what was typed before, back to blank as well,
@@ -27,6 +34,7 @@ export async function enterPaperScores(
     const sheet = await findPaperSheet(tx, actor.cafeId, panelId, typed.seat)
     if (!sheet) return no('no-such-seat', { field: 'seat' })
     if (sheet.barred) return no('barred', { field: '' })
+    if (sheet.aside) return no('set-aside', { field: '' })
     if (!sheet.onPaper) return no('not-on-paper', { field: '' })
     const refusal = findCodeRefusal(sheet, typed.cups) ?? findPhoneRefusal(sheet, typed.cups)
     if (refusal) return refusal

@@ -28,6 +28,8 @@ export interface PaperSheet {
   readonly taken: boolean
   readonly finished: boolean
   readonly barred: boolean
+  /** the house has set it aside: nothing more is taken, on paper neither */
+  readonly aside: boolean
   readonly name: string | null
   readonly cups: readonly SheetCup[]
   /** names what paper says of this seat: another mark, another sheet. Empty while nothing is typed in. */
@@ -87,6 +89,7 @@ export async function findPaperSheet(
     taken: seat.takenAt !== null,
     finished: seatState(progressOf(seat.servings)) === 'finished',
     barred: seat.barredAt !== null,
+    aside: seat.setAsideAt !== null,
     name: seat.taster?.name ?? null,
     cups,
     mark: markOf(cups),
@@ -100,7 +103,7 @@ function spokeFirst(answer: AnswerSource | null, comment: AnswerSource | null): 
 
 function progressOf(servings: readonly { readonly lockedAt: Date | null; readonly skippedAt: Date | null }[]) {
   const settled = servings.filter(({ lockedAt, skippedAt }) => lockedAt !== null || skippedAt !== null).length
-  return { taken: true, left: false, barred: false, settled, cups: servings.length }
+  return { taken: true, left: false, barred: false, aside: false, settled, cups: servings.length }
 }
 
 function markOf(cups: readonly SheetCup[]): string {

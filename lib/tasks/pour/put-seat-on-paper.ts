@@ -4,7 +4,7 @@ import { setOnPaper } from '@/lib/db/paper'
 import { findPaperSheet } from './paper-sheet'
 import { noteAct, type Actor, type World } from '../world'
 
-export type PutRefusal = 'no-such-seat' | 'finished' | 'barred'
+export type PutRefusal = 'no-such-seat' | 'finished' | 'barred' | 'set-aside'
 
 /**
  * From here on this seat's scores come from a sheet of paper; no phone is given the seat, and the one that had it is
@@ -20,6 +20,7 @@ export async function putSeatOnPaper(
     const found = await findPaperSheet(tx, actor.cafeId, panelId, seat)
     if (!found) return no('no-such-seat')
     if (found.barred) return no('barred')
+    if (found.aside) return no('set-aside')
     if (found.onPaper) return ok(null)
     if (found.finished) return no('finished')
     await setOnPaper(tx, found.id, world.now())

@@ -10,6 +10,7 @@ export interface PaperSeat {
   readonly name: string | null
   readonly onPaper: boolean
   readonly barred: boolean
+  readonly aside: boolean
   readonly taken: boolean
   /** who types has opened a list of this panel, so that a sheet tells them more than it should before closing */
   readonly typistOpenedList: boolean
@@ -44,6 +45,7 @@ export async function readPaperSeat(
     name: sheet.name,
     onPaper: sheet.onPaper,
     barred: sheet.barred,
+    aside: sheet.aside,
     taken: sheet.taken,
     typistOpenedList: openings.some(({ userId }) => userId === actor.userId),
     attributes: panel.attributes.map(({ name }) => name),

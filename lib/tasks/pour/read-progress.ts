@@ -23,6 +23,8 @@ export interface SeatProgress {
   readonly moved: boolean
   /** its taster knows too much: no score is taken from it any more */
   readonly barred: TooMuch | null
+  /** why the house has set it aside; null for a seat that it has not */
+  readonly aside: string | null
   readonly added: boolean
   /** the seat this taster probably sat at before */
   readonly repeatOf: number | null
@@ -60,12 +62,14 @@ export function seatProgress(found: ProgressRecord): readonly SeatProgress[] {
         taken: seat.takenAt !== null,
         left: seat.leftAt !== null,
         barred: seat.barredAt !== null,
+        aside: seat.setAsideAt !== null,
         settled,
         cups: seat.servings.length,
       }),
       onPaper: seat.onPaper,
       moved: seat.takenAt !== null && seat.browserSince !== null && seat.browserSince > seat.takenAt,
       barred: findTooMuch(seat),
+      aside: seat.setAsideAt === null ? null : (seat.setAsideWhy ?? ''),
       added: seat.addedAt !== null,
       repeatOf: (seat.repeatOfSeatId && numberOf.get(seat.repeatOfSeatId)) || null,
     }

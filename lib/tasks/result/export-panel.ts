@@ -3,6 +3,7 @@ import { stringify } from 'csv-stringify/sync'
 import { findPanel, type PanelRecord } from '@/lib/db/panels'
 import { findDecisionsOfPanel, findKey } from '@/lib/db/results'
 import { findTooMuch } from '@/lib/panel/who-may-taste'
+import { seatsAside } from './aside-readings'
 import { findClosedServings, type ClosedServing } from './closed-servings'
 import { countedScore, resultCups, saysDislike } from './panel-answers'
 import { planOf } from '../plan/plan-of'
@@ -24,12 +25,17 @@ export const scoreColumns = [
   ['score', '1 (dislike extremely) to 9 (like extremely); empty if nothing was said in time'],
   ['late_score', 'arrived after closing; kept, never counted'],
   ['set_apart_score', 'given when this taster had opened the serving list of the panel; kept, never counted'],
+  [
+    'set_aside',
+    'no, before-closing or after-closing: whether the house has set this seat aside, and whether anybody could read a score by then',
+  ],
+  ['set_aside_score', 'given at a seat set aside before closing; kept, and left out of what the panel claims'],
   ['source', 'phone or paper'],
   ['scored_at', 'when the server stored it, ISO 8601, UTC'],
   ['skipped', 'reason given for skipping the cup'],
   [
     'would_rather_not',
-    'yes if the taster would rather not drink this cup: the only reason for skipping that speaks of liking',
+    'yes if the taster would rather not drink this cup: the only reason for skipping that speaks of liking; empty at a seat set aside before closing',
   ],
   ['comment', 'what the taster wrote about this cup, on the row of overall liking'],
 ] as const
@@ -66,8 +72,10 @@ const wasServed = (serving: ClosedServing) => serving.seat.takenAt !== null || s
 
 function linesOf(panel: PanelRecord, serving: ClosedServing): ScoreLine[] {
   const cup = resultCups(panel).find((one) => one.trialId === serving.cup.trialId)
+  const isLeftOut = serving.aside === 'before-closing'
   return panel.attributes.map((attribute) => {
-    const score = serving.skippedAt ? undefined : serving.scores.find((one) => one.attributeId === attribute.id)
+    const given = serving.skippedAt ? undefined : serving.scores.find((one) => one.attributeId === attribute.id)
+    const score = isLeftOut ? undefined : given
     const late = serving.late.filter((one) => one.attributeId === attribute.id).at(-1)
     return {
       panel: panel.title,
@@ -83,10 +91,12 @@ function linesOf(panel: PanelRecord, serving: ClosedServing): ScoreLine[] {
       score: score?.value ?? '',
       late_score: late?.value ?? '',
       set_apart_score: serving.apart.find((one) => one.attributeId === attribute.id)?.value ?? '',
-      source: score?.source ?? '',
-      scored_at: score?.at.toISOString() ?? '',
+      set_aside: serving.aside ?? 'no',
+      set_aside_score: isLeftOut ? (given?.value ?? '') : '',
+      source: given?.source ?? '',
+      scored_at: given?.at.toISOString() ?? '',
       skipped: serving.skippedAt ? (serving.skipReason ?? 'no reason given') : '',
-      would_rather_not: saysDislike(serving) ? 'yes' : '',
+      would_rather_not: !isLeftOut && saysDislike(serving) ? 'yes' : '',
       comment: attribute.position === 0 ? (serving.comment ?? '') : '',
     }
   })
@@ -151,12 +161,14 @@ export async function exportPanel(world: World, actor: Actor, panelId: string): 
         comment: serving.comment,
         answers: panel.attributes.map((attribute) => ({
           attribute: attribute.name,
-          score: countedScore(serving, attribute.id),
+          score: serving.aside === 'before-closing' ? null : countedScore(serving, attribute.id),
           late: serving.late.find((one) => one.attributeId === attribute.id)?.value ?? null,
+          setAside: serving.aside === 'before-closing' ? countedScore(serving, attribute.id) : null,
           setApart: serving.apart.find((one) => one.attributeId === attribute.id)?.value ?? null,
         })),
       })),
       barredSeats: barredSeats(servings),
+      setAsideSeats: seatsAside(servings).map(({ seat, when, why, at }) => ({ seat, when, why, at })),
       corrections: correctionsOf(servings, cups, panel.attributes).map(({ seat, letter, what, stood, stands, at }) => ({
         seat,
         cup: letter,

@@ -1,6 +1,7 @@
 import 'server-only'
 import { findPanel } from '@/lib/db/panels'
 import { findLiking, findPanelsSharing } from '@/lib/db/results'
+import { findSetAside } from '@/lib/panel/set-aside'
 import { givenBlind } from '@/lib/panel/who-may-taste'
 import { foundClaims, scoreStep } from '@/lib/stats/liking/claims'
 import { likingReading, type LikingReading } from '@/lib/stats/liking/liking-reading'
@@ -86,10 +87,13 @@ export async function readMemory(world: World, actor: Actor, panelId: string): P
 type Alone = HeldPanel & { readonly se: number }
 type Compare = (first: string, second: string) => Omit<Alone, 'id' | 'title' | 'closedAt'> | null
 
+type Liking = Awaited<ReturnType<typeof findLiking>>[number]
+
 /** The liking of one closed panel, ready to be asked about two of its trials. */
-function likingOf({ attributeId, cups: poured, servings }: Awaited<ReturnType<typeof findLiking>>[number]): Compare {
+function likingOf({ attributeId, closedAt, cups: poured, servings }: Liking): Compare {
   const cups = resultCups({ cups: poured })
-  const given = servings.map((serving) => ({
+  const inClaim = servings.filter(({ seat }) => findSetAside(seat.setAsideAt, closedAt) !== 'before-closing')
+  const given = inClaim.map((serving) => ({
     ...serving,
     scores: serving.scores.filter(({ at }) => givenBlind(at, serving.seat.barredAt)),
   }))

@@ -7,8 +7,9 @@ import { findTooMuch, type TooMuch } from '@/lib/panel/who-may-taste'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
 import type { AcceptanceAnswer } from '@/lib/stats/liking/acceptance'
 import { answerPanel, type PanelAnswer } from './answer-panel'
+import { asideReadings, seatsAside, type AsideReading, type SeatAside } from './aside-readings'
 import { besideVerdict, sayBeside } from './beside-verdict'
-import { findClosedServings, type ClosedServing } from './closed-servings'
+import { findClosedServings, inHeadline, type ClosedServing } from './closed-servings'
 import { readClosingAnswer, whatChanged, type AnsweredAtClosing } from './closing-answer'
 import { yardstickOf } from './headline'
 import { countedScore, type AspectAnswer, type ResultCup } from './panel-answers'
@@ -58,8 +59,14 @@ export interface PanelResult {
     readonly seat: number
     /** written about a cup whose scores are set apart */
     readonly apart: boolean
+    /** the house has set its seat aside */
+    readonly aside: boolean
   }[]
   readonly missing: Missing
+  /** seats that the house has set aside, with why, by whom and when */
+  readonly seatsAside: readonly (SeatAside & { readonly by: string })[]
+  /** the same panel read with, or without, seats that are set aside; it carries no claim */
+  readonly asideReadings: readonly AsideReading[]
   readonly corrections: readonly (Correction & { readonly by: string })[]
   /** a trial was tasted at one place always, and alone there: what is said of it may be said of the place */
   readonly placeTellsCup: boolean
@@ -109,12 +116,14 @@ export async function readResult(world: World, actor: Actor, panelId: string): P
     findDecisionsOfPanel(world.db, actor.cafeId, panelId),
     findHouseRecipe(world.db, actor.cafeId, panel.recipe.id),
   ])
-  const today = answerPanel(panel, servings)
+  const counted = inHeadline(servings)
+  const today = answerPanel(panel, counted)
+  const aside = seatsAside(servings)
   const { cups } = today
   const corrections = correctionsOf(servings, cups, panel.attributes)
   const deciders = await findNames(
     world.db,
-    [...decisions, ...corrections].flatMap(({ byId }) => (byId ? [byId] : [])),
+    [...decisions, ...corrections, ...aside].flatMap(({ byId }) => (byId ? [byId] : [])),
   )
   const likingId = panel.attributes[0]?.id ?? ''
   const claims = today.primary ? plannedClaims(today.primary, yardstickOf(today.plan)) : []
@@ -134,17 +143,19 @@ export async function readResult(world: World, actor: Actor, panelId: string): P
     claims,
     primary: today.primary,
     liking: today.liking,
-    spread: spreadOf(servings, cups, likingId),
+    spread: spreadOf(counted, cups, likingId),
     aspects: today.aspects,
     comments: commentsOf(servings, cups),
     missing: missingOf(servings, cups, likingId),
+    seatsAside: aside.map((one) => ({ ...one, by: deciders.get(one.byId ?? '') ?? 'somebody' })),
+    asideReadings: asideReadings(panel, servings),
     corrections: corrections.map((one) => ({ ...one, by: deciders.get(one.byId ?? '') ?? 'somebody' })),
     placeTellsCup: placeTellsCup(
-      servings
+      counted
         .filter(({ seat }) => seat.takenAt !== null)
         .map(({ cup: { trialId }, position }) => ({ trialId, position })),
     ),
-    beside: besideVerdict(servings, cups, likingId, today.liking, claims).map((one) => sayBeside(one, nameOf(cups))),
+    beside: besideVerdict(counted, cups, likingId, today.liking, claims).map((one) => sayBeside(one, nameOf(cups))),
     houseTrialId: house?.trialId ?? null,
     decisions,
     deciders,
@@ -218,6 +229,7 @@ function commentsOf(servings: readonly ClosedServing[], cups: readonly ResultCup
               text: serving.comment,
               seat: serving.seat.number,
               apart: serving.apart.length > 0,
+              aside: serving.aside !== null,
             },
           ]
         : [],
@@ -229,7 +241,7 @@ function missingOf(servings: readonly ClosedServing[], cups: readonly ResultCup[
   const seats = new Map(servings.map((serving) => [serving.seat.number, serving.seat]))
   const numbers = (which: (seat: ClosedServing['seat']) => boolean) =>
     [...seats].flatMap(([number, seat]) => (which(seat) ? [number] : []))
-  const taken = servings.filter((serving) => serving.seat.takenAt !== null || serving.scores.length > 0)
+  const taken = inHeadline(servings).filter((serving) => serving.seat.takenAt !== null || serving.scores.length > 0)
   return {
     seats: seats.size,
     notTaken: numbers((seat) => seat.takenAt === null && !seat.onPaper),

@@ -28,6 +28,7 @@ export type NamelessResult = Pick<
   | 'spread'
   | 'placeTellsCup'
   | 'beside'
+  | 'asideReadings'
 >
 
 export interface SharedResult {
@@ -57,9 +58,9 @@ export async function readShared(world: World, token: string): Promise<SharedRes
 /** Field by field, so that what a result learns to say later is not shown before somebody has thought about names. */
 function nameless(result: PanelResult): NamelessResult {
   const { title, question, recipe, closedAt, isDemo, seenThrough, cups, verdict, found, today, margin } = result
-  const { claims, primary, liking, why, needed, spread, placeTellsCup, beside } = result
+  const { claims, primary, liking, why, needed, spread, placeTellsCup, beside, asideReadings } = result
   return {
     ...{ title, question, recipe, closedAt, isDemo, seenThrough, cups, verdict, found, today, margin },
-    ...{ claims, primary, liking, why, needed, spread, placeTellsCup, beside },
+    ...{ claims, primary, liking, why, needed, spread, placeTellsCup, beside, asideReadings },
   }
 }

@@ -28,6 +28,7 @@ export type JoinStand =
   | 'full'
   | 'seat-left'
   | 'on-paper'
+  | 'set-aside'
   | 'begun-elsewhere'
   | 'holds-this-seat'
   | 'holds-seat'
@@ -72,6 +73,7 @@ export async function standAt(
 
   if (seat) {
     if (seat.leftAt) return { stand: 'seat-left', seat: number }
+    if (seat.setAsideAt) return { stand: 'set-aside', seat: number }
     if (seat.onPaper) return { stand: 'on-paper', seat: number }
     return { stand: seat.takenAt ? 'begun-elsewhere' : 'form', seat: number }
   }

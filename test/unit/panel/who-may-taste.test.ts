@@ -48,11 +48,26 @@ test('the reason is read from what the database keeps, the lesser one for a word
   expect(findTooMuch({ barredAt: at(1), barredWhy: null })).toBe('opened-serving-list')
 })
 
+const shut = (seat: { onPaper?: boolean; barredAt?: Date; setAsideAt?: Date; closedAt?: Date }) =>
+  seatGone({
+    onPaper: seat.onPaper ?? false,
+    barredAt: seat.barredAt ?? null,
+    setAsideAt: seat.setAsideAt ?? null,
+    panel: { closedAt: seat.closedAt ?? null },
+  })
+
 test('a seat is shut to its phone on paper and when its taster knows too much, which outweighs paper', () => {
-  expect(seatGone({ onPaper: false, barredAt: null })).toBeNull()
-  expect(seatGone({ onPaper: true, barredAt: null })).toBe('on-paper')
-  expect(seatGone({ onPaper: false, barredAt: at(1) })).toBe('knows-too-much')
-  expect(seatGone({ onPaper: true, barredAt: at(1) })).toBe('knows-too-much')
+  expect(shut({})).toBeNull()
+  expect(shut({ onPaper: true })).toBe('on-paper')
+  expect(shut({ barredAt: at(1) })).toBe('knows-too-much')
+  expect(shut({ onPaper: true, barredAt: at(1) })).toBe('knows-too-much')
+})
+
+test('a seat that is set aside is shut to its phone, unless that was after closing', () => {
+  expect(shut({ setAsideAt: at(3) })).toBe('set-aside')
+  expect(shut({ setAsideAt: at(3), onPaper: true })).toBe('set-aside')
+  expect(shut({ setAsideAt: at(3), closedAt: at(5) })).toBe('set-aside')
+  expect(shut({ setAsideAt: at(6), closedAt: at(5) })).toBeNull()
 })
 
 test('only what was given before the list was opened was given blind', () => {

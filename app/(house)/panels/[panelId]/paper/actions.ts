@@ -29,6 +29,7 @@ const say: Record<PaperRefusal, string> = {
   'no-such-seat': 'There is no such seat, or the panel is not open any more. Nothing was written.',
   'not-on-paper': 'This seat answers on a phone. Put it on paper first.',
   barred: 'This seat takes no more scores: its taster has opened the serving list. Nothing was written.',
+  'set-aside': 'The house has set this seat aside, so it takes no more scores. Nothing was written.',
   'code-elsewhere': 'This code is not on this seat’s tray.',
   'code-twice': 'This code is there twice.',
   'answered-on-phone':

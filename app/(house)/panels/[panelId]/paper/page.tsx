@@ -38,7 +38,7 @@ export default async function PaperPage({ params, searchParams }: Doors) {
       }
     >
       <PaperNotices kept={kept} number={number} refusal={findPutRefusal(refused)} seat={seat} />
-      {seat?.onPaper && !seat.barred ? (
+      {seat?.onPaper && !seat.barred && !seat.aside ? (
         <PaperSeatForm panelId={panelId} seat={seat} />
       ) : (
         <SeatChoice panelId={panelId} seats={progress.seats} asked={seat?.number ?? null} />

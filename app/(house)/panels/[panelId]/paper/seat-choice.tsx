@@ -15,7 +15,7 @@ export function SeatChoice({
   asked: number | null
 }) {
   const onPaper = seats.filter((seat) => seat.onPaper)
-  const others = seats.filter((seat) => !seat.onPaper && seat.state !== 'finished')
+  const others = seats.filter((seat) => !seat.onPaper && seat.state !== 'finished' && seat.state !== 'set-aside')
   return (
     <>
       <Section title="Seats on paper">
