@@ -16,6 +16,12 @@ export function EvidenceLines({ evidence, trialId }: { evidence: DecisionEvidenc
     <div className="grid gap-1 border-s-2 border-line ps-3">
       {evidence.sentence !== null && <p>The panel said: {evidence.sentence}</p>}
       {evidence.today !== null && <p>Computed when it was decided: {evidence.today}</p>}
+      {evidence.aside.map(({ which, sentence }) => (
+        <p key={which}>
+          {which === 'with-all' ? 'With seats set aside before closing' : 'Without seats set aside after closing'}:{' '}
+          {sentence}
+        </p>
+      ))}
       {about.map((claim) => (
         <p key={claim.first + claim.second} className="text-s">
           {sayClaim(claim, evidence)}

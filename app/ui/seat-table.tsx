@@ -1,3 +1,5 @@
+import { Moment } from './moment'
+
 export interface WatchedSeat {
   readonly number: number
   readonly name: string | null
@@ -9,7 +11,10 @@ export interface WatchedSeat {
   readonly barred: 'opened-serving-list' | 'opened-both-lists' | null
   readonly aside: string | null
   readonly onPaper: boolean
-  readonly moved: boolean
+  /** text where it came by the wire */
+  readonly movedAt: Date | string | null
+  /** scores on cups that nobody ticked as poured and no phone confirmed; null where nobody ticks */
+  readonly unpoured: number | null
   readonly added: boolean
   readonly repeatOf: number | null
 }
@@ -29,7 +34,7 @@ const sayBarred = {
 } as const
 
 /** One line a seat, in words; the count stands where the eye runs down. */
-export function SeatTable({ seats }: { readonly seats: readonly WatchedSeat[] }) {
+export function SeatTable({ seats, zone }: { readonly seats: readonly WatchedSeat[]; readonly zone: string }) {
   return (
     <table className="w-full max-w-3xl">
       <caption className="sr-only">Cups scored at each seat</caption>
@@ -56,7 +61,7 @@ export function SeatTable({ seats }: { readonly seats: readonly WatchedSeat[] })
             </td>
             <td className="py-2">
               <span className={seat.state === 'finished' ? 'font-semibold text-accent' : ''}>{say[seat.state]}</span>
-              <Remarks seat={seat} />
+              <Remarks seat={seat} zone={zone} />
             </td>
           </tr>
         ))}
@@ -65,17 +70,22 @@ export function SeatTable({ seats }: { readonly seats: readonly WatchedSeat[] })
   )
 }
 
-function Remarks({ seat }: { readonly seat: WatchedSeat }) {
+function Remarks({ seat, zone }: { readonly seat: WatchedSeat; readonly zone: string }) {
   const remarks = [
     seat.skipped > 0 ? `${seat.skipped} skipped` : '',
     seat.onPaper ? 'on paper' : '',
-    seat.moved ? 'went on on another phone' : '',
     seat.added ? 'added' : '',
     seat.poured < seat.cups && seat.state !== 'finished' && seat.poured > 0 ? `${seat.poured} poured` : '',
   ].filter((remark) => remark !== '')
   return (
     <>
       {remarks.length > 0 && <span className="text-s text-soft">, {remarks.join(', ')}</span>}
+      {seat.movedAt !== null && (
+        <span className="block text-s text-caution">
+          went on on another phone, <Moment at={new Date(seat.movedAt)} zone={zone} />
+        </span>
+      )}
+      {(seat.unpoured ?? 0) > 0 && <span className="block text-s text-caution">{sayUnpoured(seat.unpoured ?? 0)}</span>}
       {seat.barred !== null && <span className="block text-s text-caution">{sayBarred[seat.barred]}</span>}
       {seat.aside !== null && <span className="block text-s text-caution">“{seat.aside}”</span>}
       {seat.repeatOf !== null && (
@@ -83,4 +93,8 @@ function Remarks({ seat }: { readonly seat: WatchedSeat }) {
       )}
     </>
   )
+}
+
+function sayUnpoured(scores: number): string {
+  return `${scores === 1 ? '1 score stands on a cup' : `${scores} scores stand on cups`} that nobody ticked as poured`
 }

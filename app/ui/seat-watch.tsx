@@ -20,10 +20,13 @@ const quietMs = 20_000
 export function SeatWatch({
   first,
   from,
+  zone,
   children,
 }: {
   readonly first: Watched
   readonly from: string
+  /** the café’s time zone */
+  readonly zone: string
   /** the next act, under the sentence */
   readonly children?: ReactNode
 }) {
@@ -43,7 +46,13 @@ export function SeatWatch({
           The café’s computer does not answer; this page keeps trying.
         </Notice>
       )}
-      <SeatTable seats={now.seats} />
+      <SeatTable seats={now.seats} zone={zone} />
+      {now.seats.some(({ unpoured, scored }) => unpoured === null && scored > 0) && (
+        <p className="max-w-prose text-soft">
+          Nobody has ticked a cup as poured on the serving list, so this page cannot tell whether a score stands on a
+          cup that was never poured.
+        </p>
+      )}
     </div>
   )
 }

@@ -31,6 +31,11 @@ export async function writeAudit(tx: Tx, entry: AuditEntry): Promise<void> {
   })
 }
 
+/** Has this been noted of this subject before? What a phone may do without end is noted once. */
+export async function wasNoted(tx: Tx, cafeId: string, subjectId: string, act: string): Promise<boolean> {
+  return (await tx.auditRow.findFirst({ where: { cafeId, subjectId, act }, select: { id: true } })) !== null
+}
+
 /**
  * The newest lines of a café's diary; after a given one, those below it. Many lines may be of one millisecond, so a line's
  * place is its time and its id.

@@ -24,6 +24,7 @@ export async function findPaperSeat(db: Db | Tx, cafeId: string, panelId: string
           skippedAt: true,
           skipSource: true,
           commentSource: true,
+          commentAt: true,
           commentRevision: true,
           scores: { select: { source: true } },
         },
@@ -121,6 +122,7 @@ export async function setPaperServing(
     readonly skipReason: string | null
     readonly skipSource: 'paper' | null
     readonly comment?: string | null
+    readonly commentAt?: Date | null
     readonly commentSource?: 'paper' | null
     readonly commentRevision?: number
   },
@@ -140,12 +142,15 @@ export interface ReplacedRow {
   readonly revision: number
   readonly enteredById: string | null
   readonly at: Date | null
+  /** where what stood came from */
+  readonly source: 'phone' | 'paper'
   readonly replacedAt: Date
-  readonly replacedById: string
+  /** null: by a taster, on the phone that went on with the seat */
+  readonly replacedById: string | null
 }
 
 export async function keepReplaced(tx: Tx, row: ReplacedRow): Promise<void> {
-  await tx.replacedAnswer.create({ data: { ...row, source: 'paper' }, select: { id: true } })
+  await tx.replacedAnswer.create({ data: row, select: { id: true } })
 }
 
 /** The highest revision that ever stood at this serving for this attribute and was replaced; 0 if none was. */

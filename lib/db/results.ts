@@ -6,6 +6,8 @@ const servingShape = {
   id: true,
   position: true,
   code: true,
+  pouredAt: true,
+  codeSeenAt: true,
   lockedAt: true,
   skippedAt: true,
   skipReason: true,
@@ -30,7 +32,15 @@ const servingShape = {
   scores: { select: { attributeId: true, value: true, source: true, at: true } },
   late: { select: { attributeId: true, value: true, at: true }, orderBy: { at: 'asc' } },
   replaced: {
-    select: { attributeId: true, value: true, comment: true, skipReason: true, replacedAt: true, replacedById: true },
+    select: {
+      attributeId: true,
+      value: true,
+      comment: true,
+      skipReason: true,
+      source: true,
+      replacedAt: true,
+      replacedById: true,
+    },
     orderBy: { replacedAt: 'asc' },
   },
 } as const satisfies Prisma.ServingSelect

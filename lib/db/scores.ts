@@ -12,6 +12,7 @@ const phoneServing = {
   skippedAt: true,
   skipSource: true,
   comment: true,
+  commentAt: true,
   commentSource: true,
   commentRevision: true,
 } as const
@@ -25,6 +26,7 @@ export type PhoneServing = {
   readonly skippedAt: Date | null
   readonly skipSource: string | null
   readonly comment: string | null
+  readonly commentAt: Date | null
   readonly commentSource: string | null
   readonly commentRevision: number
 }
@@ -106,16 +108,23 @@ export async function changeScore(
   await tx.score.update({ where: { id: scoreId }, data: { ...to, source: 'phone' }, select: { id: true } })
 }
 
-/** Keeps an answer that came after closing; false when this very sending is already kept. */
+/**
+ * Keeps an answer that came after closing: of each question of a cup the first and the last. A sending that is kept already,
+ * or is older than what is, changes nothing.
+ * @returns whether it is the first
+ */
 export async function keepLateScore(tx: Tx, row: ScoreRow): Promise<boolean> {
-  const { cafeId, servingId, attributeId, key } = row
-  const kept = await tx.lateScore.findUnique({
-    where: { cafeId_servingId_attributeId_key: { cafeId, servingId, attributeId, key } },
-    select: { id: true },
+  const { id, cafeId, servingId, attributeId, ...answer } = row
+  const kept = await tx.lateScore.findMany({
+    where: { cafeId, servingId, attributeId },
+    orderBy: [{ at: 'asc' }, { revision: 'asc' }],
+    select: { id: true, revision: true },
   })
-  if (kept) return false
-  await tx.lateScore.create({ data: row, select: { id: true } })
-  return true
+  if (kept.some(({ revision }) => revision >= answer.revision)) return false
+  const last = kept.at(-1)
+  if (last && kept.length > 1) await tx.lateScore.update({ where: { id: last.id }, data: answer, select: { id: true } })
+  else await tx.lateScore.create({ data: { id, cafeId, servingId, attributeId, ...answer }, select: { id: true } })
+  return kept.length === 0
 }
 
 export async function changeServing(
@@ -130,7 +139,12 @@ export async function changeServing(
         readonly skipReason: string
         readonly skipSource: 'phone'
       }
-    | { readonly comment: string; readonly commentRevision: number; readonly commentSource: 'phone' },
+    | {
+        readonly comment: string
+        readonly commentAt: Date
+        readonly commentRevision: number
+        readonly commentSource: 'phone'
+      },
 ): Promise<void> {
   await tx.serving.update({ where: { id: servingId }, data: to, select: { id: true } })
 }

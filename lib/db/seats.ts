@@ -78,6 +78,7 @@ const doorSeat = {
   leftAt: true,
   onPaper: true,
   setAsideAt: true,
+  movedAt: true,
 } as const
 
 export type DoorSeat = {
@@ -88,6 +89,7 @@ export type DoorSeat = {
   readonly leftAt: Date | null
   readonly onPaper: boolean
   readonly setAsideAt: Date | null
+  readonly movedAt: Date | null
 }
 
 function counted<Panel extends { readonly cups: readonly unknown[] }>({ cups, ...panel }: Panel) {
@@ -161,7 +163,7 @@ export async function moveSeatTo(
 ): Promise<void> {
   const { hash, at, memberId } = to
   const member = memberId === null ? {} : { memberId }
-  await tx.seat.update({ where: { id: seatId }, data: { browserHash: hash, browserSince: at, ...member } })
+  await tx.seat.update({ where: { id: seatId }, data: { browserHash: hash, browserSince: at, movedAt: at, ...member } })
 }
 
 export async function setSeatMember(tx: Tx, seatId: string, memberId: string): Promise<void> {

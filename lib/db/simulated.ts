@@ -47,6 +47,9 @@ export async function addSitting(tx: Tx, sitting: SimulatedSitting): Promise<voi
     data: { pouredAt: at, codeSeenAt: at, lockedAt: at },
   })
   for (const { servingId, text } of sitting.comments) {
-    await tx.serving.update({ where: { id: servingId, cafeId }, data: { comment: text, commentRevision: 1 } })
+    await tx.serving.update({
+      where: { id: servingId, cafeId },
+      data: { comment: text, commentAt: at, commentRevision: 1 },
+    })
   }
 }

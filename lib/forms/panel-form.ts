@@ -162,6 +162,11 @@ export const SeatChangeForm = z.object({
   change: z.enum(['left', 'paper'], 'Choose what has changed.'),
 })
 
+export const SetAsideForm = z.object({
+  seat: wholeNumber('Which seat?', { least: 1, most: 400 }),
+  why: words('Say in words why it is set aside.', 300),
+})
+
 export const TickForm = z.object({ servings: z.array(z.string()).min(1).max(6), poured: z.enum(['yes', 'no']) })
 
 /** An act that asks nothing but to be meant. */

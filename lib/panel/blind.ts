@@ -13,6 +13,8 @@ export type BlindServing = {
   readonly skipped: boolean
   readonly comment: string
   readonly commentRevision: number
+  /** the house has a comment of before this phone went on with the seat; its words stay there */
+  readonly commentKept: boolean
   /** one place per attribute of the panel, in its order; null = not scored, or the cup is done */
   readonly answers: readonly (BlindAnswer | null)[]
 }
@@ -43,6 +45,7 @@ export type StoredServing = {
   readonly lockedAt: Date | null
   readonly skippedAt: Date | null
   readonly comment: string | null
+  readonly commentAt: Date | null
   readonly commentRevision: number
   readonly scores: readonly { readonly value: number; readonly revision: number; readonly attributePosition: number }[]
 }
@@ -52,15 +55,21 @@ export type StoredServing = {
  *
  * Copies the named fields and nothing else, in the order of tasting, so that a column added to a serving later
  * never travels by accident. What was said of a cup that is done does not come back: nobody needs it on a phone, and
- * whoever goes on with the seat by a photographed card would read it.
+ * whoever goes on with the seat by a photographed card would read it. For the same reason a comment of before the seat
+ * went on on another phone does not come back.
  *
  * @param servings    of one seat, in any order
  * @param attributes  how many attributes the panel has
+ * @param movedAt     when another phone went on with the seat last; null: never
  *
  * Source   our own rule: before closing a phone knows codes, never cups
  * Checked  test/unit/panel/blind.test.ts, test/integration/taste/blindness.test.ts
  */
-export function servingsForPhone(servings: readonly StoredServing[], attributes: number): BlindServing[] {
+export function servingsForPhone(
+  servings: readonly StoredServing[],
+  attributes: number,
+  movedAt: Date | null,
+): BlindServing[] {
   return [...servings]
     .sort((a, b) => a.position - b.position)
     .map((serving) => ({
@@ -69,12 +78,22 @@ export function servingsForPhone(servings: readonly StoredServing[], attributes:
       seen: serving.codeSeenAt !== null,
       locked: serving.lockedAt !== null,
       skipped: serving.skippedAt !== null,
-      comment: serving.lockedAt === null ? (serving.comment ?? '') : '',
+      comment: serving.lockedAt === null && !isOfBefore(serving, movedAt) ? (serving.comment ?? '') : '',
       commentRevision: serving.commentRevision,
+      commentKept: serving.lockedAt === null && isOfBefore(serving, movedAt),
       answers: Array.from({ length: attributes }, (_, position) => {
         if (serving.lockedAt !== null) return null
         const score = serving.scores.find((s) => s.attributePosition === position)
         return score ? { value: score.value, revision: score.revision } : null
       }),
     }))
+}
+
+/** Was this comment written before the seat went on on another phone? One whose moment was not kept counts as that. */
+export function isOfBefore(
+  { comment, commentAt }: Pick<StoredServing, 'comment' | 'commentAt'>,
+  movedAt: Date | null,
+): boolean {
+  if (!comment || movedAt === null) return false
+  return commentAt === null || commentAt.getTime() <= movedAt.getTime()
 }

@@ -37,7 +37,9 @@ function changed(cup: BlindServing, message: Parcel['message']): BlindServing {
     case 'skip':
       return { ...cup, locked: true, skipped: true }
     case 'comment':
-      return cup.commentRevision > revision ? cup : { ...cup, comment: message.comment, commentRevision: revision }
+      return cup.commentRevision > revision
+        ? cup
+        : { ...cup, comment: message.comment, commentRevision: revision, commentKept: false }
   }
 }
 

@@ -141,6 +141,9 @@ function answerScreen(state: SeatState, cup: number, code: string, attribute: nu
   return { where: [...where(state, cup, code), skipButton(acts)], ask: [ask], stage: [scale], press: [next] }
 }
 
+const KEPT =
+  'What was written about this cup on the phone before is kept by the café. What you write here takes its place; left empty, it stays.'
+
 function commentScreen(state: SeatState, cup: number, code: string, draft: string, acts: Acts): Screen {
   const last = !state.cups.some((other, i) => i !== cup && !other.locked)
   const field = el('textarea', { rows: '4', maxlength: String(COMMENT_LENGTH), 'aria-labelledby': 'ask' })
@@ -152,6 +155,7 @@ function commentScreen(state: SeatState, cup: number, code: string, draft: strin
     where: where(state, cup, code),
     ask: [ask],
     stage: [
+      ...(state.cups[cup]?.commentKept ? [para(KEPT, 'lead')] : []),
       field,
       para('You may leave this empty. After “Next” this cup is done, and its answers stay as they are.', 'soft'),
     ],

@@ -50,7 +50,7 @@ export async function correctPaperCup(
     replaced += 1
   }
   if (stands.comment !== null && commentChanges(stands, typed)) {
-    await keep(typist, stands, { comment: stands.comment, revision: stands.commentRevision, at: null })
+    await keep(typist, stands, { comment: stands.comment, revision: stands.commentRevision, at: stands.commentAt })
     replaced += 1
   }
   await setPaperServing(typist.tx, stands.servingId, servingNow(typist, stands, attributes, typed))
@@ -68,6 +68,7 @@ function servingNow({ at }: Typist, stands: SheetCup, attributes: readonly Attri
     ...(stands.phone === null
       ? {
           comment: typed.comment,
+          commentAt: typed.comment === null ? null : commentChanges(stands, typed) ? at : stands.commentAt,
           commentSource: typed.comment === null ? null : ('paper' as const),
           commentRevision: stands.commentRevision + (commentChanges(stands, typed) ? 1 : 0),
         }
@@ -113,6 +114,7 @@ async function keep(
   await keepReplaced(tx, {
     attributeId: null,
     enteredById: null,
+    source: 'paper',
     ...what,
     id: world.id(),
     cafeId: actor.cafeId,

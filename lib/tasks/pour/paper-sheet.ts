@@ -17,6 +17,7 @@ export interface SheetCup {
   readonly skip: string | null
   readonly skippedAt: Date | null
   readonly comment: string | null
+  readonly commentAt: Date | null
   readonly commentRevision: number
   readonly lockedAt: Date | null
 }
@@ -78,6 +79,7 @@ export async function findPaperSheet(
       skip,
       skippedAt: skip === null ? null : serving.skippedAt,
       comment: comments.get(serving.id) ?? null,
+      commentAt: serving.commentAt,
       commentRevision: serving.commentRevision,
       lockedAt: serving.lockedAt,
     }

@@ -3,6 +3,7 @@ import { findDiskState, type DiskState } from '@/lib/db/engine/disk'
 import type { findProgress as find } from '@/lib/db/progress'
 import { findProgress } from '@/lib/db/progress'
 import { seatState, type SeatStanding } from '@/lib/panel/seat-progress'
+import { findUnpoured } from '@/lib/panel/unpoured'
 import { findTooMuch, type TooMuch } from '@/lib/panel/who-may-taste'
 import type { Actor, World } from '../world'
 
@@ -16,11 +17,13 @@ export interface SeatProgress {
   readonly scored: number
   readonly skipped: number
   readonly poured: number
+  /** scored cups that nobody ticked as poured and no phone confirmed; null where nobody ticks */
+  readonly unpoured: number | null
   readonly cups: number
   readonly state: SeatStanding
   readonly onPaper: boolean
-  /** somebody went on with it on another phone, by its card */
-  readonly moved: boolean
+  /** when somebody went on with it on another phone, by its card */
+  readonly movedAt: Date | null
   /** its taster knows too much: no score is taken from it any more */
   readonly barred: TooMuch | null
   /** why the house has set it aside; null for a seat that it has not */
@@ -47,6 +50,8 @@ export async function readProgress(world: World, actor: Actor, panelId: string):
 }
 
 export function seatProgress(found: ProgressRecord): readonly SeatProgress[] {
+  const unpoured = findUnpoured(found.seats.flatMap(({ servings }) => servings))
+  const marked = unpoured && new Set(unpoured)
   const numberOf = new Map(found.seats.map((seat) => [seat.id, seat.number]))
   return found.seats.map((seat) => {
     const skipped = seat.servings.filter((serving) => serving.skippedAt !== null).length
@@ -57,6 +62,7 @@ export function seatProgress(found: ProgressRecord): readonly SeatProgress[] {
       scored: seat.servings.filter((serving) => serving.skippedAt === null && serving.hasScore).length,
       skipped,
       poured: seat.servings.filter((serving) => serving.pouredAt !== null).length,
+      unpoured: marked && seat.servings.filter((serving) => marked.has(serving)).length,
       cups: seat.servings.length,
       state: seatState({
         taken: seat.takenAt !== null,
@@ -67,11 +73,16 @@ export function seatProgress(found: ProgressRecord): readonly SeatProgress[] {
         cups: seat.servings.length,
       }),
       onPaper: seat.onPaper,
-      moved: seat.takenAt !== null && seat.browserSince !== null && seat.browserSince > seat.takenAt,
+      movedAt: seat.movedAt ?? movedBefore(seat),
       barred: findTooMuch(seat),
       aside: seat.setAsideAt === null ? null : (seat.setAsideWhy ?? ''),
       added: seat.addedAt !== null,
       repeatOf: (seat.repeatOfSeatId && numberOf.get(seat.repeatOfSeatId)) || null,
     }
   })
+}
+
+/** Moves of before their moment was kept: since then another browser has the seat. */
+function movedBefore({ takenAt, browserSince }: ProgressRecord['seats'][number]): Date | null {
+  return takenAt !== null && browserSince !== null && browserSince > takenAt ? browserSince : null
 }

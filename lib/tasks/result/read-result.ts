@@ -3,6 +3,7 @@ import { findPanel } from '@/lib/db/panels'
 import { findNames } from '@/lib/db/people'
 import { findClosingAnswer, findDecisionsOfPanel } from '@/lib/db/results'
 import { placeTellsCup } from '@/lib/panel/place-and-cup'
+import { findUnpoured } from '@/lib/panel/unpoured'
 import { findTooMuch, type TooMuch } from '@/lib/panel/who-may-taste'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
 import type { AcceptanceAnswer } from '@/lib/stats/liking/acceptance'
@@ -96,6 +97,8 @@ export interface Missing {
     readonly at: Date
   }[]
   readonly repeats: readonly number[]
+  /** scored, though nobody ticked the cup as poured and no phone confirmed its code; null where nobody ticked any cup */
+  readonly unpoured: readonly { readonly letter: string; readonly seat: number }[] | null
   /** seats whose taster came to know too much: cups scored before that count, cups scored after it are set apart */
   readonly barred: readonly {
     readonly seat: number
@@ -149,7 +152,7 @@ export async function readResult(world: World, actor: Actor, panelId: string): P
     missing: missingOf(servings, cups, likingId),
     seatsAside: aside.map((one) => ({ ...one, by: deciders.get(one.byId ?? '') ?? 'somebody' })),
     asideReadings: asideReadings(panel, servings),
-    corrections: corrections.map((one) => ({ ...one, by: deciders.get(one.byId ?? '') ?? 'somebody' })),
+    corrections: corrections.map((one) => ({ ...one, by: correctedBy(one, deciders) })),
     placeTellsCup: placeTellsCup(
       counted
         .filter(({ seat }) => seat.takenAt !== null)
@@ -161,6 +164,9 @@ export async function readResult(world: World, actor: Actor, panelId: string): P
     deciders,
   }
 }
+
+const correctedBy = ({ byId, from }: Correction, names: ReadonlyMap<string, string>) =>
+  from === 'phone' ? 'another phone' : (names.get(byId ?? '') ?? 'somebody')
 
 /** The sentences kept at closing stand; what the statistics say today stands beside them where it differs. */
 function asFound(
@@ -263,9 +269,18 @@ function missingOf(servings: readonly ClosedServing[], cups: readonly ResultCup[
         .filter((one) => one.attributeId === likingId)
         .map((one) => ({ letter: letterOf(cups, serving), seat: serving.seat.number, value: one.value, at: one.at })),
     ),
+    unpoured: unpouredOf(servings, cups),
     repeats: numbers((seat) => seat.repeatOfSeatId !== null),
     barred: barredSeats(servings, likingId),
   }
+}
+
+function unpouredOf(servings: readonly ClosedServing[], cups: readonly ResultCup[]): Missing['unpoured'] {
+  const standing = servings.map((serving) => ({
+    ...serving,
+    hasScore: serving.scores.length + serving.apart.length > 0,
+  }))
+  return findUnpoured(standing)?.map((one) => ({ letter: letterOf(cups, one), seat: one.seat.number })) ?? null
 }
 
 function saysNothing(serving: ClosedServing, likingId: string): boolean {

@@ -2,7 +2,10 @@ import 'server-only'
 import type { ClosedServing } from './closed-servings'
 import type { ResultCup } from './panel-answers'
 
-/** What was typed in from paper and then corrected: what stood, and what stands now. */
+/**
+ * What was typed in from paper and then corrected, and comments that were written over on another phone: what stood, and what
+ * stands now.
+ */
 export interface Correction {
   readonly seat: number
   readonly letter: string
@@ -11,7 +14,9 @@ export interface Correction {
   readonly stood: string
   /** null: blank now */
   readonly stands: string | null
-  /** the user who corrected it */
+  /** where it was replaced: at the house’s desk, or on the phone that went on with the seat */
+  readonly from: 'desk' | 'phone'
+  /** the user who corrected it; null on a phone */
   readonly byId: string | null
   readonly at: Date
 }
@@ -28,6 +33,7 @@ export function correctionsOf(
       seat: serving.seat.number,
       letter,
       ...changed(serving, one, attributes),
+      from: one.source === 'phone' ? ('phone' as const) : ('desk' as const),
       byId: one.replacedById,
       at: one.replacedAt,
     }))

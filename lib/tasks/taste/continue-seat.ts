@@ -11,6 +11,8 @@ import type { World } from '../world'
 export type ContinueRefusal =
   'not-there' | 'not-begun' | TooMuch | Exclude<JoinStand, 'form' | 'begun-elsewhere' | 'holds-this-seat'>
 
+const NOTED_ONCE_MS = 60_000
+
 /** Goes on with a begun seat on this browser, by its printed card. The browser that had it is told at its next contact. */
 export async function continueSeat(
   world: World,
@@ -33,6 +35,8 @@ export async function continueSeat(
     const hash = browserHash(by.browser)
     await releaseBrowser(tx, hash)
     await moveSeatTo(tx, seat.id, { hash, at, memberId: by.userId })
+    // A card that goes to and fro between two phones fills no diary.
+    if (seat.movedAt && at.getTime() - seat.movedAt.getTime() < NOTED_ONCE_MS) return ok({ seat: seat.number })
     await noteTaster(world, tx, {
       cafeId: panel.cafeId,
       at,

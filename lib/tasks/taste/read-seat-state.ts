@@ -24,6 +24,6 @@ export async function readSeatState(world: World, browser: string | null): Promi
     gone,
     attributes: attributes.map(({ name }) => name),
     scale: LIKING_WORDS,
-    cups: gone ? [] : servingsForPhone(await findServingsOfSeat(world.db, seat), attributes.length),
+    cups: gone ? [] : servingsForPhone(await findServingsOfSeat(world.db, seat), attributes.length, seat.movedAt),
   })
 }

@@ -1,6 +1,15 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
-import { addScore, changeScore, findAttribute, findScore, keepLateScore, type ScoreRow } from '@/lib/db/scores'
+import { wasNoted } from '@/lib/db/audit'
+import {
+  addScore,
+  changeScore,
+  countScores,
+  findAttribute,
+  findScore,
+  keepLateScore,
+  type ScoreRow,
+} from '@/lib/db/scores'
 import type { ScoreMessage } from '@/lib/forms/score-form'
 import { atServing, type ServingRefusal } from './at-serving'
 import { noteTaster } from './taster-diary'
@@ -13,7 +22,8 @@ export type ScoreRefusal = ServingRefusal | 'no-such-attribute' | 'locked' | 'ke
 
 /**
  * Stores one answer of one seat about one cup. Sending it again is harmless; an older revision never overwrites a
- * newer one; after closing it is kept apart as late and does not count.
+ * newer one; after closing it is kept apart as late and does not count. The diary has a line when a cup is first scored and
+ * one when its scores are changed, however often that is.
  */
 export async function storeScore(
   world: World,
@@ -57,9 +67,14 @@ export async function storeScore(
       if (await keepLateScore(tx, row)) await note('score-kept-late')
       return no('kept-late')
     }
-    if (stands) await changeScore(tx, stands.id, { value, revision, key, at })
-    else await addScore(tx, row)
-    await note(stands ? 'score-changed' : 'score-stored')
+    if (stands) {
+      await changeScore(tx, stands.id, { value, revision, key, at })
+      if (!(await wasNoted(tx, cafeId, serving.id, 'score-changed'))) await note('score-changed')
+    } else {
+      const isFirst = (await countScores(tx, cafeId, serving.id)) === 0
+      await addScore(tx, row)
+      if (isFirst) await note('score-stored')
+    }
     return ok({ value, revision })
   })
 }

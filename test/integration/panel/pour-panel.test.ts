@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
+import { closePanel } from '@/lib/tasks/pour/close-panel'
 import { openList } from '@/lib/tasks/pour/open-list'
 import { openPanel } from '@/lib/tasks/pour/open-panel'
 import { planPanel } from '@/lib/tasks/plan/plan-panel'
@@ -6,6 +7,7 @@ import { readFillingList, readListHead, readServingList } from '@/lib/tasks/pour
 import { readPanel } from '@/lib/tasks/plan/read-panel'
 import { readPaperSeat } from '@/lib/tasks/pour/read-paper-seat'
 import { readProgress } from '@/lib/tasks/pour/read-progress'
+import { readResult } from '@/lib/tasks/result/read-result'
 import { readSeatCards } from '@/lib/tasks/pour/read-seat-cards'
 import { startPhoneTry, readPhoneTry } from '@/lib/tasks/plan/start-phone-try'
 import { tickServings } from '@/lib/tasks/pour/tick-servings'
@@ -155,9 +157,10 @@ test('progress counts cups and tells no score and no order', async () => {
   expect(Object.keys(later?.seats[0] ?? {}).toSorted()).toEqual(
     [
       'added',
+      'aside',
       'barred',
       'cups',
-      'moved',
+      'movedAt',
       'name',
       'number',
       'onPaper',
@@ -166,6 +169,7 @@ test('progress counts cups and tells no score and no order', async () => {
       'scored',
       'skipped',
       'state',
+      'unpoured',
     ].toSorted(),
   )
   expect(await readProgress(cafe.world, cafe.stranger, panelId)).toBeNull()
@@ -213,4 +217,39 @@ test('codes of a seat are told for typing in only once it is on paper', async ()
   const codes = seat?.cups.map((cup) => cup.code) ?? []
   expect(codes).toHaveLength(3)
   expect(codes).toEqual(codes.toSorted())
+})
+
+test('scores on cups that were neither ticked nor confirmed are marked while people watch and on the result, and count', async () => {
+  await openPanel(cafe.world, cafe.owner, panelId)
+  const seats = await cafe.db.seat.findMany({
+    where: { panelId, number: { in: [1, 2] } },
+    orderBy: { number: 'asc' },
+    include: { servings: { orderBy: { position: 'asc' }, include: { cup: true } } },
+  })
+  const liking = await cafe.db.panelAttribute.findFirstOrThrow({ where: { panelId, position: 0 } })
+  const { cafeId } = cafe.owner
+  const at = cafe.world.now()
+  await cafe.db.seat.updateMany({ where: { panelId, number: { in: [1, 2] } }, data: { takenAt: at } })
+  const servings = seats.flatMap((seat) => seat.servings)
+  for (const { id } of servings) {
+    const score = { cafeId, attributeId: liking.id, value: 8, revision: 1, source: 'phone', at }
+    await cafe.db.score.create({ data: { ...score, id, key: id, servingId: id } })
+  }
+  const marked = async () =>
+    (await readProgress(cafe.world, cafe.pourer, panelId))?.seats.slice(0, 3).map(({ unpoured }) => unpoured)
+  // Nobody ticks: nothing can be told, and that is said.
+  expect(await marked()).toEqual([null, null, null])
+  const [ticked, seen, third] = seats[0]?.servings ?? []
+  await tickServings(cafe.world, cafe.pourer, panelId, [ticked?.id ?? ''], true)
+  await cafe.db.serving.update({ where: { id: seen?.id }, data: { codeSeenAt: at } })
+  expect(await marked()).toEqual([1, 3, 0])
+  await tickServings(cafe.world, cafe.pourer, panelId, seats[1]?.servings.map(({ id }) => id) ?? [], true)
+  expect(await marked()).toEqual([1, 0, 0])
+  await closePanel(cafe.world, cafe.owner, panelId)
+  const result = await readResult(cafe.world, cafe.owner, panelId)
+  const letter = 'ABC'.charAt(cafe.trialIds.indexOf(third?.cup.trialId ?? ''))
+  expect(result?.missing.unpoured).toEqual([{ seat: 1, letter }])
+  expect(result?.spread.map(({ counts }) => counts[7])).toEqual([2, 2, 2])
+  await cafe.db.serving.updateMany({ data: { pouredAt: null } })
+  expect((await readResult(cafe.world, cafe.owner, panelId))?.missing.unpoured).toBeNull()
 })

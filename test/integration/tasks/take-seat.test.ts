@@ -145,7 +145,7 @@ test('who watches is told that a seat went on on another phone, and the second p
   expect(state.ok && state.value.cups[0]).toMatchObject({ code: '221', locked: true, answers: [null, null] })
   const reader = { userId: panel.userId, cafeId: panel.cafeId }
   const progress = await readProgress(panel.world, reader, panel.panelId)
-  expect(progress?.seats.map(({ moved }) => moved)).toEqual([false, true, false])
+  expect(progress?.seats.map(({ movedAt }) => movedAt)).toEqual([null, panel.world.now(), null])
 })
 
 test('a phone that holds a seat gets no second one', async () => {

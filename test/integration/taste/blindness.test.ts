@@ -134,7 +134,17 @@ test('a seat is told the codes of its own cups only, in its own order', async ()
   const cups = state.cups as Record<string, unknown>[]
   expect(cups.map(({ code }) => code)).toEqual([codeOf(2, 0), codeOf(2, 1), codeOf(2, 2)])
   for (const cup of cups) {
-    const known = ['answers', 'code', 'comment', 'commentRevision', 'locked', 'position', 'seen', 'skipped']
+    const known = [
+      'answers',
+      'code',
+      'comment',
+      'commentKept',
+      'commentRevision',
+      'locked',
+      'position',
+      'seen',
+      'skipped',
+    ]
     expect(Object.keys(cup).sort()).toEqual(known)
   }
   expect(JSON.stringify(state)).not.toContain(codeOf(1, 0))

@@ -8,12 +8,13 @@ const stored = Object.freeze({
   lockedAt: null,
   skippedAt: null,
   comment: null,
+  commentAt: null,
   commentRevision: 0,
   scores: [{ value: 6, revision: 2, attributePosition: 1 }],
 })
 
 test('a phone gets its cups in the order of tasting, with its own answers in the order of the questions', () => {
-  const [first, second] = servingsForPhone([stored, { ...stored, position: 1, code: '902', scores: [] }], 3)
+  const [first, second] = servingsForPhone([stored, { ...stored, position: 1, code: '902', scores: [] }], 3, null)
   expect(first).toMatchObject({ position: 1, code: '902', answers: [null, null, null] })
   expect(second).toEqual({
     position: 2,
@@ -23,13 +24,14 @@ test('a phone gets its cups in the order of tasting, with its own answers in the
     skipped: false,
     comment: '',
     commentRevision: 0,
+    commentKept: false,
     answers: [null, { value: 6, revision: 2 }, null],
   })
 })
 
 test('a cup that is done is not told again: what was said there is nobody’s to read from the phone or a photographed card', () => {
   const done = { ...stored, lockedAt: new Date(1), comment: 'round', commentRevision: 3 }
-  expect(servingsForPhone([done], 2)).toEqual([
+  expect(servingsForPhone([done], 2, new Date(9))).toEqual([
     {
       position: 2,
       code: '417',
@@ -38,6 +40,7 @@ test('a cup that is done is not told again: what was said there is nobody’s to
       skipped: false,
       comment: '',
       commentRevision: 3,
+      commentKept: false,
       answers: [null, null],
     },
   ])
@@ -45,5 +48,19 @@ test('a cup that is done is not told again: what was said there is nobody’s to
 
 test('whatever else a row carries stays behind', () => {
   const careless = { ...stored, id: 'secret-id', cupId: 'secret-cup', trial: { name: 'secret-trial' } }
-  expect(JSON.stringify(servingsForPhone([careless], 2))).not.toContain('secret')
+  expect(JSON.stringify(servingsForPhone([careless], 2, null))).not.toContain('secret')
+})
+
+test('a comment of before the seat moved stays in the house, and the phone hears only that there is one', () => {
+  const told = (commentAt: Date | null, movedAt: Date | null) => {
+    const [cup] = servingsForPhone([{ ...stored, comment: 'round', commentAt, commentRevision: 1 }], 2, movedAt)
+    return [cup?.comment, cup?.commentKept]
+  }
+  expect(told(new Date(5), null)).toEqual(['round', false])
+  expect(told(new Date(5), new Date(4))).toEqual(['round', false])
+  expect(told(new Date(5), new Date(5))).toEqual(['', true])
+  expect(told(new Date(5), new Date(6))).toEqual(['', true])
+  expect(told(null, new Date(6))).toEqual(['', true])
+  const [empty] = servingsForPhone([{ ...stored, comment: '', commentRevision: 1 }], 2, new Date(6))
+  expect(empty).toMatchObject({ comment: '', commentKept: false })
 })

@@ -11,6 +11,7 @@ const cup = (code: string, more: object = {}) => ({
   skipped: false,
   comment: '',
   commentRevision: 0,
+  commentKept: false,
   answers: [null, null],
   ...more,
 })
@@ -97,4 +98,10 @@ test('saved is said only when nothing waits', () => {
   expect(saveWords({ kind: 'waiting', count: 2 }, true)).toBe('Waiting for connection, 2 entries kept')
   expect(saveWords({ kind: 'waiting', count: 1 }, true)).toBe('Waiting for connection, 1 entry kept')
   expect(saveWords({ kind: 'waiting', count: 1 }, false)).toContain('keep this page open')
+})
+
+test('what is written on the phone that went on with a seat takes the place of what is kept', () => {
+  const state = seat(cup('417', { commentKept: true }))
+  const said = withMessage(state, { ...sent, act: 'comment', comment: 'sweet' })
+  expect(said.cups[0]).toMatchObject({ comment: 'sweet', commentKept: false })
 })

@@ -5,10 +5,10 @@ import { readProgress } from '@/lib/tasks/pour/read-progress'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { ButtonLink } from '@/app/ui/button'
-import { Page, Section } from '@/app/ui/page-frame'
-import { SeatTable } from '@/app/ui/seat-table'
+import { Page } from '@/app/ui/page-frame'
 import { panelTrail } from '../../panel-words'
 import { closeAction } from './actions'
+import { OpenEnds } from './open-ends'
 import { sayUnfinished } from './say-unfinished'
 
 export const metadata: Metadata = { title: 'Close the panel' }
@@ -19,23 +19,13 @@ export default async function ClosePanelPage({ params }: { params: Promise<{ pan
   const progress = await readProgress(theWorld(), member, panelId)
   if (!progress) notFound()
   if (progress.stage !== 'open') redirect(`/panels/${panelId}`)
-  const unfinished = progress.seats.filter(({ state }) => state !== 'finished' && state !== 'free')
   return (
     <Page
       trail={panelTrail({ id: panelId, title: progress.title })}
       title="Close this panel?"
       answer={sayUnfinished(progress.seats)}
     >
-      {unfinished.length > 0 && (
-        <Section title="Unfinished seats">
-          <SeatTable seats={unfinished} />
-          <p className="mt-3 max-w-prose text-soft">
-            What they scored counts; the cups they did not score are counted as missing and named in the result.
-            {unfinished.some((seat) => seat.barred !== null) &&
-              ' Only what was scored before the serving list was opened counts; the rest is set apart.'}
-          </p>
-        </Section>
-      )}
+      <OpenEnds seats={progress.seats} zone={member.cafe.timeZone} />
       <ActForm
         id="close-panel"
         action={closeAction.bind(null, panelId)}

@@ -1,13 +1,18 @@
 import type { PanelResult } from '@/lib/tasks/result/read-result'
 import { Fold, Section } from '@/app/ui/page-frame'
 import { OtherPairs } from './claims'
+import { SetAsidePart } from '../set-aside-part'
 import { Corrections } from './corrections'
 import { Aspects, Comments, MissingLines } from './evidence'
 import { SpreadTable } from './numbers'
 import { Method } from './verdict-parts'
 
-/** What stands behind the planned comparisons: to look at, to doubt, to ask next. */
-export function BehindIt({ result, zone }: { result: PanelResult; zone: string }) {
+/**
+ * What stands behind the planned comparisons: to look at, to doubt, to ask next.
+ *
+ * @param runs  whoever reads this may set a seat aside
+ */
+export function BehindIt({ result, zone, runs }: { result: PanelResult; zone: string; runs: boolean }) {
   return (
     <>
       <OtherPairs result={result} />
@@ -24,6 +29,11 @@ export function BehindIt({ result, zone }: { result: PanelResult; zone: string }
         <MissingLines result={result} zone={zone} />
       </Section>
       <Corrections result={result} zone={zone} />
+      {runs && (
+        <Fold words="Set a seat aside">
+          <SetAsidePart panelId={result.id} from="result" />
+        </Fold>
+      )}
       <Fold words="How this was computed, and how far to trust it">
         <Method result={result} />
       </Fold>

@@ -4,16 +4,13 @@ import { Fold, Section } from '@/app/ui/page-frame'
 import { ScrollTable } from '@/app/ui/scroll-table'
 import { saySkip } from './evidence'
 
-/** What was typed in from paper and then typed differently: what stood is kept, what stands counts. */
+/** What was typed in from paper and then typed differently, or written over on another phone: what stood is kept. */
 export function Corrections({ result, zone }: { result: PanelResult; zone: string }) {
   const { corrections } = result
   if (corrections.length === 0) return null
   return (
     <Section title="Corrected while the panel was open">
-      <p className="max-w-prose">
-        {corrections.length === 1 ? '1 answer' : `${corrections.length} answers`} typed in from paper{' '}
-        {corrections.length === 1 ? 'was' : 'were'} typed differently later. What stands now is what counts.
-      </p>
+      <p className="max-w-prose">{sayCorrected(corrections)}</p>
       <Fold words="What stood, what stands, who and when">
         <ScrollTable label="Corrections" heads={['Seat', 'Cup', 'What', 'It stood', 'It stands', 'By', 'When']}>
           {corrections.map(({ seat, letter, what, stood, stands, by, at }, order) => [
@@ -34,4 +31,22 @@ export function Corrections({ result, zone }: { result: PanelResult; zone: strin
 
 function say(what: string, said: string): string {
   return what === 'skipped' ? (saySkip[said] ?? said) : said
+}
+
+function sayCorrected(corrections: PanelResult['corrections']): string {
+  const desk = corrections.filter(({ from }) => from === 'desk').length
+  const phone = corrections.length - desk
+  return [
+    ...(desk > 0
+      ? [
+          `${desk === 1 ? '1 answer' : `${desk} answers`} typed in from paper ${desk === 1 ? 'was' : 'were'} typed differently later.`,
+        ]
+      : []),
+    ...(phone > 0
+      ? [
+          `${phone === 1 ? '1 comment was' : `${phone} comments were`} written over on the phone that the seat went on on.`,
+        ]
+      : []),
+    'What stands now is what counts.',
+  ].join(' ')
 }

@@ -71,6 +71,7 @@ export function Comments({ result }: { result: PanelResult }) {
                   <span className="text-s text-soft">
                     seat {comment.seat}
                     {comment.apart && ', set apart'}
+                    {comment.aside && ', set aside'}
                   </span>
                 </li>
               ))}
@@ -100,6 +101,25 @@ function sayApart(counted: number, apart: number): string {
   return apart === 0 ? `${before}.` : `${before}; ${after} and in no number.`
 }
 
+/** Scores on cups that may never have been there: marked, and counted all the same. */
+function Unpoured({ missing: { unpoured } }: Pick<PanelResult, 'missing'>) {
+  if (unpoured === null)
+    return (
+      <p className="max-w-prose text-soft">
+        Nobody ticked a cup as poured on the serving list, so it cannot be told whether a score stands on a cup that was
+        never poured.
+      </p>
+    )
+  if (unpoured.length === 0) return null
+  const cups = unpoured.map(({ seat, letter }) => `seat ${seat}, cup ${letter}`)
+  return (
+    <p className="max-w-prose">
+      {unpoured.length === 1 ? '1 score stands on a cup' : `${unpoured.length} scores stand on cups`} that nobody ticked
+      as poured and whose code no phone confirmed: {cups.join('; ')}. Counted all the same; a seat can be set aside.
+    </p>
+  )
+}
+
 export function MissingLines({ result, zone }: { result: PanelResult; zone: string }) {
   const { missing } = result
   const lines = [
@@ -122,6 +142,7 @@ export function MissingLines({ result, zone }: { result: PanelResult; zone: stri
           ))}
         </ul>
       )}
+      <Unpoured missing={missing} />
       {missing.barred.length > 0 && (
         <div>
           <h3>Came to know too much</h3>

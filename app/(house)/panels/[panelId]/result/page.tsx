@@ -14,6 +14,7 @@ import { GlassesSection } from './glasses'
 import { MemorySection } from './memory'
 import { MeansSection } from './numbers'
 import { PaperAndLinks } from './paper-and-links'
+import { SeatsAside } from './seats-aside'
 import { TakeAway } from './take-away'
 import { Asked, DecisionsMade, HowFound, NextAct, VerdictNumbers } from './verdict-parts'
 
@@ -32,6 +33,7 @@ export default async function ResultPage({ params }: { params: Promise<{ panelId
   ])
   const here = `/panels/${panelId}`
   const zone = member.cafe.timeZone
+  const runs = canDo(member, 'panel:run')
   return (
     <Page
       trail={[
@@ -46,10 +48,11 @@ export default async function ResultPage({ params }: { params: Promise<{ panelId
       <ClaimsSection result={result} />
       <VerdictNumbers result={result} />
       <HowFound result={result} zone={zone} />
+      <SeatsAside result={result} zone={zone} runs={runs} />
       <GlassesSection result={result} glasses={glasses ?? []} currency={member.cafe.currency} />
       <MemorySection pairs={memory ?? []} zone={zone} here={panelId} />
       <MeansSection result={result} />
-      <BehindIt result={result} zone={zone} />
+      <BehindIt result={result} zone={zone} runs={runs} />
       <PaperAndLinks panelId={panelId} shared={canDo(member, 'decide') ? shared : null} zone={zone} />
       {canDo(member, 'export') && <TakeAway here={here} command={again?.command ?? null} />}
     </Page>

@@ -4,6 +4,7 @@ import { Section } from '@/app/ui/page-frame'
 import { ClaimsSection } from './claims'
 import { GlassesSection } from './glasses'
 import { MeansSection } from './numbers'
+import { OtherReadings } from './seats-aside'
 import { HowFound, Method, VerdictNumbers } from './verdict-parts'
 
 /** A result with nobody's name in it: for paper, and for whoever was given a link. */
@@ -23,6 +24,7 @@ export function ResultSheet({
       <ClaimsSection result={result} open />
       <VerdictNumbers result={result} />
       <HowFound result={result} zone={zone} />
+      <OtherReadings readings={result.asideReadings} />
       <GlassesSection result={result} glasses={glasses} currency={currency} />
       <MeansSection result={result} open />
       <Section title="How this was computed">
