@@ -8,7 +8,7 @@ import { takeSeat, type TakeRefusal } from '@/lib/tasks/taste/take-seat'
 import { theWorld } from '@/lib/tasks/world'
 import { seatCookie, shownOn, seatTokenOf, ticketCookie, ticketOf } from '../taste/cookies'
 import { holderOf } from '../taste/holder'
-import { pageReply, seeOther } from '../taste/respond'
+import { pageReply, seeOther, type Sent } from '../taste/respond'
 import { joinForm, type Typed } from './join-form'
 import { noticePage } from './notice'
 import { standPage } from './stand-page'
@@ -49,24 +49,43 @@ async function take(door: Door, request: Request, form: FormData, browser: strin
     const problems = Object.fromEntries(read.error.issues.map((issue) => [String(issue.path[0]), issue.message]))
     return drawDoor(door, request, { name: String(form.get('name') ?? ''), problems })
   }
-  const by = { browser, userId: await currentUserId(), openings: shownOn(request) }
-  const taken = await takeSeat(theWorld(), door, { ...by, name: read.data.name })
-  return taken.ok ? seeOther('/taste', [seatCookie(browser)]) : refused(taken.reason, door, request)
+  const by = { browser, userId: await currentUserId(), openings: shownOn(request), ...addressOf(request) }
+  const { name } = read.data
+  const taken = await takeSeat(theWorld(), door, { ...by, name })
+  if (taken.ok) return seeOther('/taste', [seatCookie(browser)])
+  if (taken.reason !== 'many-seats') return refused(taken.reason, door, request)
+  const seconds = Number(taken.detail?.['seconds'] ?? 60)
+  const sent = { status: 429, retryAfter: seconds }
+  return drawDoor(door, request, { name, problems: { form: sayWait(seconds) } }, sent)
 }
 
-function refused(reason: TakeRefusal | ContinueRefusal, door: Door, request: Request): Promise<Response> | Response {
+/** The door before the pages lets through one address, the true one. */
+function addressOf(request: Request): { readonly address?: string } {
+  const address = request.headers.get('x-forwarded-for')
+  return address === null ? {} : { address }
+}
+
+function sayWait(seconds: number): string {
+  return `Many seats have been taken from this network within a minute. Wait ${seconds === 1 ? 'a second' : `${seconds} seconds`}, tick the boxes again and press “Take a seat” once more: your name stays here. With a seat card from who serves there is no wait.`
+}
+
+function refused(
+  reason: Exclude<TakeRefusal, 'many-seats'> | ContinueRefusal,
+  door: Door,
+  request: Request,
+): Promise<Response> | Response {
   return reason === 'opened-both-lists' || reason === 'opened-serving-list'
     ? noticePage(reason)
     : drawDoor(door, request, null)
 }
 
-async function drawDoor(door: Door, request: Request, typed: Typed | null): Promise<Response> {
+async function drawDoor(door: Door, request: Request, typed: Typed | null, sent: Sent = {}): Promise<Response> {
   const read = await readJoin(theWorld(), door, seatTokenOf(request))
   if (!read.ok) return noticePage('not-there')
   const view = read.value
   const cookies = [ticketCookie(ticketOf(request) ?? nanoid(43))]
   if (view.stand !== 'form') return pageReply(view.title, standPage(view, typed, keptPath(door)), { cookies })
-  return pageReply(view.title, joinForm(view, typed), { cookies })
+  return pageReply(view.title, joinForm(view, typed), { ...sent, cookies })
 }
 
 function keptPath(door: Door): string {

@@ -18,7 +18,12 @@ const guarded = {
   ].join('; '),
 }
 
-export type Sent = { readonly status?: number; readonly cookies?: readonly string[] }
+export type Sent = {
+  readonly status?: number
+  readonly cookies?: readonly string[]
+  /** seconds after which to ask again */
+  readonly retryAfter?: number
+}
 
 function headersOf(more: Record<string, string>, cookies: readonly string[] = []): Headers {
   const headers = new Headers({ ...guarded, ...more })
@@ -26,7 +31,7 @@ function headersOf(more: Record<string, string>, cookies: readonly string[] = []
   return headers
 }
 
-export function pageReply(title: string, body: Markup, { status = 200, cookies }: Sent = {}): Response {
+export function pageReply(title: string, body: Markup, { status = 200, cookies, retryAfter }: Sent = {}): Response {
   const page = html`<!doctype html>
     <html lang="en">
       <head>
@@ -45,7 +50,13 @@ export function pageReply(title: string, body: Markup, { status = 200, cookies }
     </html> `
   return new Response(page.text.replace(/\n\s+/g, '\n'), {
     status,
-    headers: headersOf({ 'content-type': 'text/html; charset=utf-8' }, cookies),
+    headers: headersOf(
+      {
+        'content-type': 'text/html; charset=utf-8',
+        ...(retryAfter === undefined ? {} : { 'retry-after': String(retryAfter) }),
+      },
+      cookies,
+    ),
   })
 }
 

@@ -40,6 +40,16 @@ export async function wasPassedOn(db: Db | Tx, hash: string): Promise<boolean> {
   return (await db.seat.findFirst({ where: { browserHash: PASSED + hash }, select: { id: true } })) !== null
 }
 
+/** Since when this browser had the seat that it passed on last; null when it has passed none on. */
+export async function findPassedSince(tx: Tx, hash: string): Promise<Date | null> {
+  const last = await tx.seat.findFirst({
+    where: { browserHash: PASSED + hash, browserSince: { not: null } },
+    orderBy: { browserSince: 'desc' },
+    select: { browserSince: true },
+  })
+  return last?.browserSince ?? null
+}
+
 /** Lets go of every seat this browser holds; the seats keep whose they were. */
 export async function releaseBrowser(tx: Tx, hash: string): Promise<void> {
   await tx.seat.updateMany({ where: { browserHash: hash }, data: { browserHash: PASSED + hash } })

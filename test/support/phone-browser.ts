@@ -11,13 +11,15 @@ export type Heard = { readonly what: string; readonly status: number; readonly h
 
 const ORIGIN = 'http://cafe.test:3000'
 
-export function phoneBrowser(heard: Heard[] = []) {
+/** @param address  of the network, as the door before the pages names it */
+export function phoneBrowser(heard: Heard[] = [], address: string | null = null) {
   const cookies = new Map<string, string>()
 
   function ask(path: string, init: RequestInit = {}): Request {
     const cookie = [...cookies].map(([name, value]) => `${name}=${value}`).join('; ')
     const headers = new Headers(init.headers)
     if (cookie) headers.set('cookie', cookie)
+    if (address !== null) headers.set('x-forwarded-for', address)
     return new Request(ORIGIN + path, { ...init, headers })
   }
 

@@ -8,7 +8,14 @@ export interface OpenRoom {
   readonly panelId: string
   /** the path that the panel's code carries */
   readonly joinPath: string
+  /** those of the seat cards, the last seat first: the code gives the first */
+  readonly cardPaths: readonly string[]
 }
+
+const roomKeys = {
+  joinToken: true,
+  seats: { select: { cardToken: true }, orderBy: { number: 'desc' } },
+} as const
 
 /** Opens a panel of a demo recipe with many seats. */
 export async function openRoom(seatCount: number): Promise<OpenRoom> {
@@ -43,8 +50,9 @@ export async function openRoom(seatCount: number): Promise<OpenRoom> {
   if (!planned.ok) throw new Error(`the bench's plan was refused: ${planned.reason}`)
   const opened = await openPanel(world, membership, planned.value)
   if (!opened.ok) throw new Error(`the bench's panel was not opened: ${opened.reason}`)
-  const panel = await db.panel.findUniqueOrThrow({ where: { id: planned.value }, select: { joinToken: true } })
-  return { panelId: planned.value, joinPath: `/join/${panel.joinToken}` }
+  const panel = await db.panel.findUniqueOrThrow({ where: { id: planned.value }, select: roomKeys })
+  const cardPaths = panel.seats.map(({ cardToken }) => `/seat/${cardToken}`)
+  return { panelId: planned.value, joinPath: `/join/${panel.joinToken}`, cardPaths }
 }
 
 /** What the books hold of a panel after its phones have scored. */

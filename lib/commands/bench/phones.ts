@@ -30,10 +30,13 @@ export interface PhonesHeld {
   readonly given: readonly Given[]
 }
 
-/** Sixty phones join and each scores every five seconds; how soon is a score acknowledged? */
-export async function benchPhones(address: string, joinPath: string): Promise<PhonesHeld> {
+/**
+ * Sixty phones take a seat, each by its card, for one address is not given so many by the code, and each scores every five
+ * seconds: how soon is a score acknowledged?
+ */
+export async function benchPhones(address: string, cardPaths: readonly string[]): Promise<PhonesHeld> {
   const seated = await Promise.all(
-    Array.from({ length: PHONES }, (_, at) => sitDown(address, joinPath, `Taster ${at + 1}`)),
+    Array.from({ length: PHONES }, (_, at) => sitDown(address, cardPaths[at] ?? '', `Taster ${at + 1}`)),
   )
   const times: number[] = []
   const given = await Promise.all(

@@ -65,7 +65,7 @@ export async function benchServed(
     if (wanted.has('taster-page')) found.push(...(await benchTasterPage(house.address, room.joinPath)))
     if (wanted.has('phones')) {
       say('sixty phones score for half a minute …')
-      const { measured, given } = await benchPhones(house.address, room.joinPath)
+      const { measured, given } = await benchPhones(house.address, room.cardPaths)
       const { kept, late } = await readBooks(room.panelId)
       found.push(...measured, ...checkBooks(given, kept, late))
     }

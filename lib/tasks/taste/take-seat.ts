@@ -1,5 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
+import { theSeatBrake } from '@/lib/auth/seat-brake'
 import { browserHash } from '@/lib/auth/seat-token'
 import type { Tx } from '@/lib/db/engine/client'
 import {
@@ -7,6 +8,7 @@ import {
   claimSeat,
   findFreeSeat,
   findLikelyEarlierSeat,
+  findPassedSince,
   releaseBrowser,
   type DoorPanel,
   type DoorSeat,
@@ -22,13 +24,16 @@ export type NewTaster = Knower & {
   /** the token this browser keeps from now on */
   readonly browser: string
   readonly name: string
+  /** where the request comes from, as the door before the pages says; absent where nobody asks by network */
+  readonly address?: string
 }
 
-export type TakeRefusal = 'not-there' | TooMuch | Exclude<JoinStand, 'form' | 'holds-this-seat'>
+export type TakeRefusal = 'not-there' | 'many-seats' | TooMuch | Exclude<JoinStand, 'form' | 'holds-this-seat'>
 
 /**
  * Gives a taster the seat of the card, or the next free one: never one that was used or left. Sent twice by one
- * browser, it answers with the same seat. A likely repeat is flagged and gets its seat all the same.
+ * browser, it answers with the same seat. A likely repeat is flagged and gets its seat all the same. One network address is
+ * given so many seats a minute by the panel’s code; whoever must wait is told how many `seconds`.
  */
 export async function takeSeat(
   world: World,
@@ -48,10 +53,16 @@ export async function takeSeat(
 
     const at = world.now()
     const hash = browserHash(taster.browser)
+    const braked = (await isBraked(tx, door, hash, at)) ? taster.address : undefined
+    const seconds = braked === undefined ? 0 : theSeatBrake.take(braked, at)
+    if (seconds > 0) return no('many-seats', { seconds: String(seconds) })
     const repeatOfSeatId = await findLikelyEarlierSeat(tx, panel, hash, taster.name)
     await releaseBrowser(tx, hash)
     const seat = await claim(tx, panel, place.seat, { hash, at, repeatOfSeatId, memberId: taster.userId })
-    if (!seat) return no(place.seat ? 'begun-elsewhere' : 'full')
+    if (!seat) {
+      if (braked !== undefined) theSeatBrake.giveBack(braked, at)
+      return no(place.seat ? 'begun-elsewhere' : 'full')
+    }
 
     const where = { cafeId: panel.cafeId, panelId: panel.id, seatId: seat.id }
     await addTaster(tx, { id: world.id(), ...where, name: taster.name, at })
@@ -65,6 +76,19 @@ export async function takeSeat(
     })
     return ok({ seat: seat.number })
   })
+}
+
+/** Held at least so long before it was passed on: somebody tasted there. */
+const A_TURN_MS = 60_000
+
+/**
+ * Does a seat taken here count for its address? A seat card does not: each is a secret of its own, given out by hand. Nor does
+ * a phone that is passed on after a taster's turn.
+ */
+async function isBraked(tx: Tx, door: Door, hash: string, at: Date): Promise<boolean> {
+  if (door.kind === 'card') return false
+  const since = await findPassedSince(tx, hash)
+  return since === null || at.getTime() - since.getTime() < A_TURN_MS
 }
 
 /** Tries the seat of the card, or one free seat after the other until one is ours: somebody else may be quicker. */
