@@ -10,6 +10,11 @@ export function sayDay(at: Date, zone: string): string {
   return format(at, 'd MMM yyyy', { in: tz(zone) })
 }
 
+/** "18:05" */
+export function sayTime(at: Date, zone: string): string {
+  return format(at, 'HH:mm', { in: tz(zone) })
+}
+
 /** A day of the café's calendar, "2026-11-26". */
 export function sayCalendarDay(day: string): string {
   return sayDay(new Date(`${day}T00:00:00Z`), 'UTC')

@@ -1,5 +1,6 @@
 import 'server-only'
 import type { Db, Tx } from './engine/client'
+import { inSlices } from './slices'
 
 /** What a line of the diary is about: its own name, and what it belongs to where its page stands there. */
 export interface SubjectName {
@@ -52,12 +53,46 @@ const finders: Readonly<Record<string, Find>> = {
     return found.map((one) => ({ ...one, ownerId: null }))
   },
   seat: async (db, cafeId, ids) => {
-    const found = await db.seat.findMany({
-      where: { cafeId, id: { in: ids } },
-      select: { id: true, number: true, panel: { select: { id: true, title: true } } },
-    })
-    return found.map(({ id, number, panel }) => ({ id, name: `seat ${number}, ${panel.title}`, ownerId: panel.id }))
+    const found = await db.seat.findMany({ where: { id: { in: ids } }, select: numberedSeat })
+    return found.filter((one) => one.cafeId === cafeId).map(({ id, ...seat }) => ({ id, ...ofSeat(seat) }))
   },
+  // A cup at a seat: whose it is, never which.
+  serving: async (db, cafeId, ids) => {
+    const select = { id: true, cafeId: true, seat: { select: numberedSeat } } as const
+    const found = await db.serving.findMany({ where: { id: { in: ids } }, select })
+    return found.filter((one) => one.cafeId === cafeId).map(({ id, seat }) => ({ id, ...ofSeat(seat) }))
+  },
+}
+
+// Asked for many by id alone: with the café beside it, SQLite would go through all of the café’s seats and cups.
+const ofPanel = { id: true, cafeId: true, panel: { select: { id: true, title: true } } } as const
+const numberedSeat = { ...ofPanel, number: true } as const
+
+function ofSeat({ number, panel }: { readonly number: number; readonly panel: OfPanel }): SubjectName {
+  return { name: `seat ${number}, ${panel.title}`, ownerId: panel.id }
+}
+
+/** The panel that a seat or a serving belongs to. */
+export interface OfPanel {
+  readonly id: string
+  readonly title: string
+}
+
+/** Which panel each seat, and each cup at a seat, belongs to, by id; what is gone is not in it. */
+export async function findPanelsOf(
+  db: Db | Tx,
+  cafeId: string,
+  subjects: readonly { readonly kind: string; readonly id: string }[],
+): Promise<ReadonlyMap<string, OfPanel>> {
+  const ids = (kind: string) => subjects.filter((one) => one.kind === kind).map(({ id }) => id)
+  const [seats, servings] = await Promise.all([
+    inSlices(ids('seat'), (some) => db.seat.findMany({ where: { id: { in: some } }, select: ofPanel })),
+    inSlices(ids('serving'), (some) =>
+      db.serving.findMany({ where: { id: { in: some } }, select: { id: true, seat: { select: ofPanel } } }),
+    ),
+  ])
+  const all = [...seats.map((seat) => ({ id: seat.id, seat })), ...servings]
+  return new Map(all.filter(({ seat }) => seat.cafeId === cafeId).map(({ id, seat }) => [id, seat.panel]))
 }
 
 /** The names of what some lines are about, by id; what is gone, or has no name, is not in it. */
@@ -68,8 +103,8 @@ export async function findSubjectNames(
 ): Promise<ReadonlyMap<string, SubjectName>> {
   const found = await Promise.all(
     Object.entries(finders).map(([kind, find]) => {
-      const ids = [...new Set(subjects.filter((one) => one.kind === kind).map(({ id }) => id))]
-      return ids.length > 0 ? find(db, cafeId, ids) : []
+      const ids = subjects.filter((one) => one.kind === kind).map(({ id }) => id)
+      return inSlices(ids, (some) => find(db, cafeId, some))
     }),
   )
   return new Map(found.flat().map(({ id, name, ownerId }) => [id, { name, ownerId }]))

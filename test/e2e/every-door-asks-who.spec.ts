@@ -282,6 +282,7 @@ const asks: readonly (readonly [route: string, name: string])[] = [
   ['/store', 'name'],
   ['/find', 'words'],
   ['/diary', 'before'],
+  ['/diary', 'steps'],
   ['/panels/new', 'recipe'],
   ['/recipes/[recipeId]/levels', 'trial'],
   ['/recipes/[recipeId]/why', 'page'],

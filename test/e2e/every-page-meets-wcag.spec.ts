@@ -44,6 +44,7 @@ async function collectPaths(page: Page): Promise<void> {
       '/store',
       '/team',
       '/diary',
+      '/diary?steps=all',
       '/account',
       '/find?words=date',
     ],

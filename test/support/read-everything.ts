@@ -9,6 +9,7 @@ import { readAdoptable } from '@/lib/tasks/recipe/read-adoptable'
 import { readCard } from '@/lib/tasks/trial/read-card'
 import { readCostLevels } from '@/lib/tasks/recipe/read-cost-levels'
 import { readDiary } from '@/lib/tasks/house/read-diary'
+import { readDiaryFolds } from '@/lib/tasks/house/read-diary-folds'
 import { readFound } from '@/lib/tasks/house/read-found'
 import { readHome } from '@/lib/tasks/house/read-home'
 import { readIngredient, readVessel as readVesselCard } from '@/lib/tasks/store/read-ingredient'
@@ -47,6 +48,7 @@ export const READ_HERE = [
   'read-card',
   'read-cost-levels',
   'read-diary',
+  'read-diary-folds',
   'read-found',
   'read-home',
   'read-ingredient',
@@ -116,6 +118,7 @@ export async function readEverything(world: World): Promise<{ readings: number; 
     await ask(`${cafe.name}: offer for a batch`, () => readBatchOffer(world, reader, null))
     await ask(`${cafe.name}: finding`, () => readFound(world, reader, 'a'))
     await ask(`${cafe.name}: diary`, () => readDiary(world, reader, null))
+    await ask(`${cafe.name}: diary, folded`, () => readDiaryFolds(world, reader, null))
 
     for (const recipe of await db.recipe.findMany({ where })) {
       await ask(named('recipe', recipe), () => readRecipe(world, reader, recipe.id))

@@ -1,55 +1,57 @@
 import type { Metadata } from 'next'
-import Link from 'next/link'
 import { requireMember } from '@/lib/auth/guard'
-import { readDiary, type DiaryEntry } from '@/lib/tasks/house/read-diary'
+import { readDiary } from '@/lib/tasks/house/read-diary'
+import { readDiaryFolds } from '@/lib/tasks/house/read-diary-folds'
 import { theWorld } from '@/lib/tasks/world'
 import { ButtonLink } from '@/app/ui/button'
 import { Empty, Page } from '@/app/ui/page-frame'
-import { Moment } from '@/app/ui/moment'
 import { once, type Query } from '@/app/ui/query'
-import { pageOfSubject, sayAct } from './say-act'
+import { DiaryLine, DiarySteps } from './diary-parts'
 
 export const metadata: Metadata = { title: 'Diary' }
 
+const answer = 'Who did what, and when. Lines are added, never changed.'
+
 export default async function DiaryPage({ searchParams }: { searchParams: Query }) {
   const member = await requireMember('diary')
-  const { before } = await once(searchParams)
-  const { lines, more } = await readDiary(theWorld(), member, before ?? null)
-  return (
-    <Page title="Diary" answer="Who did what, and when. Lines are added, never changed.">
-      {lines.length === 0 ? (
-        <Empty words="Nothing has happened here yet." />
-      ) : (
+  const { before, steps } = await once(searchParams)
+  const zone = member.cafe.timeZone
+  if (steps !== undefined) {
+    const { lines, more } = await readDiary(theWorld(), member, before ?? null)
+    const last = lines.at(-1)?.id ?? ''
+    return (
+      <Page trail={[{ href: '/diary', words: 'Diary' }]} title="Diary, line by line" answer={answer}>
         <ol className="divide-y divide-line">
-          {lines.map((entry) => (
-            <li key={entry.id} className="flex flex-wrap gap-x-4 py-2">
-              <Moment at={entry.at} zone={member.cafe.timeZone} className="w-40 text-soft" />
-              <span>
-                {sayAct(entry)}
-                <SubjectLink entry={entry} />
-              </span>
-            </li>
+          {lines.map((line) => (
+            <DiaryLine key={line.id} line={line} zone={zone} />
           ))}
         </ol>
-      )}
-      {more && (
-        <ButtonLink look="plain" href={`/diary?before=${lines.at(-1)?.id ?? ''}`}>
-          Earlier
-        </ButtonLink>
-      )}
+        {more && <Earlier href={`/diary?steps=all&before=${last}`} />}
+      </Page>
+    )
+  }
+  const { pieces, last, more } = await readDiaryFolds(theWorld(), member, before ?? null)
+  return (
+    <Page title="Diary" answer={answer}>
+      {pieces.length === 0 && <Empty words="Nothing has happened here yet." />}
+      <ol className="divide-y divide-line">
+        {pieces.map((piece) =>
+          piece.kind === 'line' ? (
+            <DiaryLine key={piece.line.id} line={piece.line} zone={zone} />
+          ) : (
+            <DiarySteps key={piece.fold.id} fold={piece.fold} zone={zone} />
+          ),
+        )}
+      </ol>
+      {more && <Earlier href={`/diary?before=${last ?? ''}`} />}
     </Page>
   )
 }
 
-function SubjectLink({ entry }: { entry: DiaryEntry }) {
-  const page = pageOfSubject(entry)
-  if (page === null) return null
+function Earlier({ href }: { href: string }) {
   return (
-    <>
-      {' · '}
-      <Link href={page} prefetch={false}>
-        {entry.subject?.name}
-      </Link>
-    </>
+    <ButtonLink look="plain" href={href}>
+      Earlier
+    </ButtonLink>
   )
 }

@@ -1,4 +1,6 @@
-import type { DiaryEntry } from '@/lib/tasks/house/read-diary'
+import { sayDay, sayMoment, sayTime } from '@/app/ui/moment'
+import type { DiaryEntry } from '@/lib/tasks/house/diary-lines'
+import type { DiaryFold } from '@/lib/tasks/house/read-diary-folds'
 
 /** "panel-opened" by Mara → "Mara: panel opened". The words of the diary are the words of the acts. */
 export function sayAct(entry: DiaryEntry): string {
@@ -18,10 +20,38 @@ const pages: Readonly<Record<string, (id: string, ownerId: string) => string>> =
   batch: (id, ownerId) => `/store/preparations/${ownerId}/batches/${id}`,
   vessel: (id) => `/store/vessels/${id}`,
   seat: (_, ownerId) => `/panels/${ownerId}`,
+  serving: (_, ownerId) => `/panels/${ownerId}`,
 }
 
 /** Where what a line is about stands; null for what is gone or has no page. */
 export function pageOfSubject({ subject, subjectKind, subjectId }: DiaryEntry): string | null {
   if (!subject) return null
   return pages[subjectKind]?.(subjectId, subject.ownerId ?? '') ?? null
+}
+
+const stepWords: Readonly<Record<string, string>> = {
+  'seat-taken': 'seats taken',
+  'seat-moved': 'seats that went on on another phone',
+  'phone-passed-on': 'phones passed on',
+  'code-seen': 'codes found',
+  'score-stored': 'scores',
+  'score-changed': 'scores changed',
+  'score-kept-late': 'late scores',
+  'comment-stored': 'comments',
+  'comment-changed': 'comments changed',
+  'cup-finished': 'next cup',
+  'cup-skipped': 'cups skipped',
+}
+
+/** "tasters: 214 steps (scores, comments, next cup) in panel": the panel's name and the times stand behind it. */
+export function saySteps({ steps, acts, panel }: DiaryFold): string {
+  const what = acts.map(({ act }) => stepWords[act] ?? act.replaceAll('-', ' '))
+  return `tasters: ${steps} steps (${what.join(', ')})${panel ? ' in panel' : ','}`
+}
+
+/** "18:05–18:40", or two moments where they are of different days. */
+export function sayBetween({ from, to }: Pick<DiaryFold, 'from' | 'to'>, zone: string): string {
+  if (sayDay(from, zone) !== sayDay(to, zone)) return `${sayMoment(from, zone)} – ${sayMoment(to, zone)}`
+  const [first, last] = [sayTime(from, zone), sayTime(to, zone)]
+  return first === last ? first : `${first}–${last}`
 }

@@ -9,6 +9,7 @@ import { readComparison } from '@/lib/tasks/trial/compare-trials'
 import { readCard } from '@/lib/tasks/trial/read-card'
 import { readCostLevels } from '@/lib/tasks/recipe/read-cost-levels'
 import { readDiary } from '@/lib/tasks/house/read-diary'
+import { readDiaryFolds } from '@/lib/tasks/house/read-diary-folds'
 import { readHome } from '@/lib/tasks/house/read-home'
 import { readIngredient } from '@/lib/tasks/store/read-ingredient'
 import { readJoin } from '@/lib/tasks/taste/read-join'
@@ -98,7 +99,8 @@ const pages: readonly [string, () => Promise<unknown>][] = [
   ['a taster’s door', () => readJoin(world, { kind: 'join', token: ids.joinToken }, null)],
   ['a closed panel', () => readPanel(world, reader, ids.closed)],
   ['its result', () => readResult(world, reader, ids.closed)],
-  ['the diary', () => readDiary(world, reader, null)],
+  ['the diary', () => readDiaryFolds(world, reader, null)],
+  ['the diary line by line', () => readDiary(world, reader, null)],
 ]
 
 describe.each([
