@@ -148,6 +148,10 @@ async function seatOf(phone: Page): Promise<number> {
   return Number(/Seat (\d+)/.exec(await phone.title())?.[1])
 }
 
+/** The seat that went on on another phone, and that phone. */
+let moved: number
+let second: Page
+
 const gone = { expected: /status of 410|net::ERR_INTERNET_DISCONNECTED/ }
 
 test('scores from paper beside a phone: what the phone said is not shown, and the phone is told what did not arrive', async () => {
@@ -246,6 +250,78 @@ test('a list opened afterwards closes the seat that its reader holds: asked befo
   await shoot(both, 'door-knows-too-much')
 })
 
+test('a seat card on another phone brings no comment along, and says on the watching page that the seat has moved', async () => {
+  const first = await house.phone(gone)
+  await takeSeat(first, join, 'Moss')
+  moved = await seatOf(first)
+  await first.getByRole('button', { name: /My cup says/ }).click()
+  await first.getByRole('button', { name: 'like slightly', exact: true }).click()
+  await first.getByText('Saved').waitFor()
+  const where = { panelId, seat: { number: moved }, position: 1 }
+  await db.serving.updateMany({ where, data: { comment: 'secret of Moss', commentRevision: 1, commentAt: new Date() } })
+  const seat = await db.seat.findFirstOrThrow({ where: { panelId, number: moved } })
+
+  second = await house.phone({ expected: /status of 410/ })
+  const bodies: string[] = []
+  second.on(
+    'response',
+    (response) =>
+      void response.text().then(
+        (body) => bodies.push(body),
+        () => undefined,
+      ),
+  )
+  await second.goto(`/seat/${seat.cardToken}`)
+  await second.getByRole('button', { name: `Go on with seat ${moved}` }).click()
+  // its one question is answered, so the phone is asked for words
+  await second.getByText(/written about this cup on the phone before is kept/).waitFor()
+  expect(await second.getByRole('textbox').inputValue()).toBe('')
+  await shoot(second, 'phone-comment-kept')
+  await second.getByRole('button', { name: /^Next/ }).click()
+  await second.getByText('Take the cup that says').waitFor()
+  await second.getByText('Saved').waitFor()
+  expect(bodies.join()).not.toContain('secret of Moss')
+  expect((await db.serving.findFirstOrThrow({ where })).comment).toBe('secret of Moss')
+
+  const desk = await house.desk()
+  await signIn(desk)
+  await desk.goto(`/panels/${panelId}/watch`)
+  await desk
+    .getByRole('row', { name: new RegExp(`^${moved}`) })
+    .getByText('went on on another phone')
+    .waitFor()
+  await shoot(desk, 'watch-moved')
+})
+
+test('a seat that cannot be trusted is set aside for a reason: its phone is thanked, it can come back, and nobody else gets it', async () => {
+  const desk = await house.desk()
+  await signIn(desk)
+  await desk.goto(`/panels/${panelId}/watch`)
+  await desk.getByRole('button', { name: 'Set it aside' }).click()
+  await desk.getByText('Say in words why it is set aside.').waitFor()
+  const setAside = async () => {
+    await desk.getByLabel('Seat to set aside').fill(String(moved))
+    await desk.getByLabel('Why').fill('Went on on a phone nobody knows')
+    await desk.getByRole('button', { name: 'Set it aside' }).click()
+    await desk.getByText('“Went on on a phone nobody knows”').waitFor()
+  }
+  await setAside()
+  await second.getByRole('button', { name: /My cup says/ }).click()
+  await second.getByRole('heading', { name: 'Thank you, nothing more is asked of you here' }).waitFor()
+  await shoot(second, 'phone-set-aside')
+  await shoot(desk, 'watch-set-aside')
+
+  await desk.getByRole('button', { name: `Take seat ${moved} back in` }).click()
+  await desk.getByText('“Went on on a phone nobody knows”').waitFor({ state: 'detached' })
+  await second.reload()
+  await second.getByRole('button', { name: 'like moderately', exact: true }).click()
+  await second.getByText('Saved').waitFor()
+  await setAside()
+  await desk.goto(`/panels/${panelId}/close`)
+  await desk.getByText('What the panel claims is read without them').waitFor()
+  await shoot(desk, 'close-set-aside')
+})
+
 test('a stranger on the network gets to sign in, and no further', async () => {
   const stranger = await house.desk({ expected: /status of 40[1349]/ })
   for (const path of [
@@ -280,5 +356,26 @@ test('after closing the result says what was corrected and whose seat was closed
   const row = desk.getByRole('row').filter({ hasText: 'Mara' }).filter({ hasText: 'Overall liking' })
   expect((await row.getByRole('cell').allInnerTexts()).slice(1, 5)).toEqual(['Overall liking', '9', '4', 'Mara'])
   await shoot(desk, 'result-corrected')
+
+  await desk.getByText(`Seat ${moved}, set aside before closing, when nobody could read a score, by Mara`).waitFor()
+  await desk.getByText('With every seat:').waitFor()
+  const sentence = await desk.getByRole('heading', { level: 1 }).innerText()
+  await desk.getByText('Set a seat aside', { exact: true }).click()
+  await desk.getByLabel('Seat to set aside').fill('1')
+  await desk.getByLabel('Why').fill('Talked with seat 2 over the cups')
+  await desk.getByRole('button', { name: 'Set it aside' }).click()
+  await desk.getByText('Seat 1, set aside after the scores were read, by Mara').waitFor()
+  await desk.getByText(/still counts seats that were set aside after the scores were read/).waitFor()
+  expect(await desk.getByRole('heading', { level: 1 }).innerText()).toBe(sentence)
+  expect(await desk.getByRole('button', { name: /Take seat \d+ back in/ }).allInnerTexts()).toEqual([
+    'Take seat 1 back in',
+  ])
+  await shoot(desk, 'result-set-aside')
+  await desk.goto('/diary')
+  await desk
+    .getByText(/^tasters: \d+ steps \(/)
+    .first()
+    .click()
+  await shoot(desk, 'diary')
   expect(house.complaints).toEqual([])
 })
