@@ -8,7 +8,7 @@ export function DiaryLine({ line, zone }: { line: DiaryEntry; zone: string }) {
   return (
     <li className="flex flex-wrap gap-x-4 py-2">
       <Moment at={line.at} zone={zone} className="w-40 text-soft" />
-      <span className="min-w-0 break-words">
+      <span className="min-w-0 flex-1 basis-64 break-words">
         {sayAct(line)}
         <SubjectLink entry={line} />
       </span>
