@@ -1,3 +1,4 @@
+import 'server-only'
 import type { DiaryRow } from './diary-lines'
 
 /** A line that stands by itself, or what tasters did one after the other with nobody of the house between. */

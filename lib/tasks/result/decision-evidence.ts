@@ -14,7 +14,9 @@ const EvidenceFile = z.object({
   /** what the same scores said on the day of the decision, where that was something else */
   today: z.string().nullable(),
   /** the same panel read with, or without, seats that were set aside; none in files of before that could be done */
-  aside: z.array(z.object({ which: z.enum(['with-all', 'without-any']), seats: z.number(), sentence: z.string() })).default([]),
+  aside: z
+    .array(z.object({ which: z.enum(['with-all', 'without-any']), seats: z.number(), sentence: z.string() }))
+    .default([]),
   /** first less second, points */
   claims: z.array(
     z.object({
@@ -99,7 +101,15 @@ export function evidenceOfGlass(
 ): DecisionEvidence {
   const { number, name } = trial
   const own = { letter: null, trialId: glass.trialId, number, name, isHouse: false, liking: null }
-  return { version: 1, sentence: null, today: null, aside: [], claims: [], trials: [{ ...own, ...ofGlass(glass) }], currency }
+  return {
+    version: 1,
+    sentence: null,
+    today: null,
+    aside: [],
+    claims: [],
+    trials: [{ ...own, ...ofGlass(glass) }],
+    currency,
+  }
 }
 
 function ofGlass(glass: ResultGlass | undefined) {
