@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
 import { redirect } from 'next/navigation'
-import { findVisitor } from '@/lib/auth/guard'
+import { findVisitor, openDoor } from '@/lib/auth/guard'
 import { Door } from '@/app/ui/door'
 import { once, type Query } from '@/app/ui/query'
 import { SignInForm } from './sign-in-form'
@@ -8,6 +8,7 @@ import { SignInForm } from './sign-in-form'
 export const metadata: Metadata = { title: 'Sign in' }
 
 export default async function SignInPage({ searchParams }: { searchParams: Query }) {
+  openDoor('whoever wants to come in stands here')
   if (await findVisitor()) redirect('/')
   const { after } = await once(searchParams)
   return (

@@ -65,7 +65,11 @@ export function canDo(member: Member, right: Right): boolean {
 }
 
 /**
- * Says out loud that a door is open to strangers, and why: the first line of an action whose link is its key.
- * The layers test asks every action for a guard; this is the only way to have none.
+ * Says out loud that a door is open to strangers, and why: the first line of a page or an action whose link is its key.
+ * The layers test asks every door for a guard; this is the only way to have none.
+ *
+ * @param keys  what an action was called with, as for `requireMember`
  */
-export function openDoor(_why: string): void {}
+export function openDoor(_why: string, ...keys: readonly (string | number)[]): void {
+  if (!keys.every(isKey)) notFound()
+}

@@ -3,6 +3,7 @@ import { dirname, join, relative, resolve } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import ts from 'typescript'
 import { describe, expect, test } from 'vitest'
+import { doorsIn, doorsOfApp } from '@/test/support/doors'
 
 const root = fileURLToPath(new URL('../..', import.meta.url))
 
@@ -271,85 +272,30 @@ function calledNames(tree: ts.SourceFile): string[] {
 }
 
 describe('doors', () => {
-  const METHODS = ['GET', 'POST', 'PUT', 'PATCH', 'DELETE', 'HEAD', 'OPTIONS']
-  /** `openDoor(why)` says in words why no right is asked for. */
-  const GUARD = /^(require[A-Z]\w*|open[A-Z]\w*|memberOr)$/
+  const doors = doorsOfApp()
+  const made = (file: string, text: string) =>
+    doorsIn(file, ts.createSourceFile(file, text, ts.ScriptTarget.Latest, true))
 
-  /** next-auth's own handler: who may is what it decides. */
-  const OWN_GUARD = 'app/api/auth/[...nextauth]/route.ts'
+  test('every page, server action and route handler begins with a guard, in so many words', () => {
+    expect(doors.length).toBeGreaterThan(120)
+    expect(doors.filter(({ guard }) => guard === null).map(({ file, name }) => `${file} ${name}`)).toEqual([])
+  })
 
-  interface Door {
-    readonly name: string
-    readonly body: ts.Node | undefined
-  }
+  test('the guard of an act looks at every id and number that it was called with', () => {
+    const unseen = doors.flatMap(({ kind, name, takes, looksAt }) => {
+      const keys = kind === 'act' ? takes.filter(({ type }) => /^(string|number)$/.test(type)) : []
+      return keys.filter((key) => !looksAt.includes(key.name)).map((key) => `${name}(${key.name})`)
+    })
+    expect(unseen).toEqual([])
+  })
 
-  function doorsOf({ file, tree }: Source): Door[] {
-    const actions = /^['"]use server['"]/.test(firstLine(tree))
-    const route = /\/route\.tsx?$/.test(file)
-    if (file === OWN_GUARD) return []
-    if (!actions && !route) return inlineActions(file, tree)
-    return tree.statements
-      .flatMap((statement) => exported(statement, tree))
-      .flatMap(({ name, value }) => {
-        if (route && !METHODS.includes(name)) return []
-        return [{ name: `${file} ${name}`, body: bodyOf(value) }]
-      })
-  }
-
-  function exported(statement: ts.Statement, tree: ts.SourceFile): { name: string; value: ts.Node | undefined }[] {
-    if (ts.isExportDeclaration(statement) && statement.exportClause && ts.isNamedExports(statement.exportClause)) {
-      return statement.exportClause.elements.map((one) => ({
-        name: one.name.text,
-        value: tree.statements.find(
-          (other) => ts.isFunctionDeclaration(other) && other.name?.text === (one.propertyName ?? one.name).text,
-        ),
-      }))
-    }
-    const open =
-      ts.canHaveModifiers(statement) &&
-      ts.getModifiers(statement)?.some((one) => one.kind === ts.SyntaxKind.ExportKeyword)
-    if (!open) return []
-    if (ts.isFunctionDeclaration(statement)) return [{ name: statement.name?.text ?? 'default', value: statement }]
-    if (!ts.isVariableStatement(statement)) return []
-    return statement.declarationList.declarations.map((one) => ({ name: one.name.getText(), value: one.initializer }))
-  }
-
-  /** The body itself, also inside a wrapper: `guardFaults(async () => { … })`. */
-  function bodyOf(value: ts.Node | undefined): ts.Node | undefined {
-    if (!value) return undefined
-    if (ts.isFunctionDeclaration(value) || ts.isArrowFunction(value) || ts.isFunctionExpression(value))
-      return value.body
-    return ts.isCallExpression(value) ? bodyOf(value.arguments.find((one) => ts.isFunctionLike(one))) : undefined
-  }
-
-  function inlineActions(file: string, tree: ts.SourceFile): Door[] {
-    const found: Door[] = []
-    const visit = (node: ts.Node): void => {
-      if (ts.isBlock(node) && /^['"]use server['"]/.test(node.statements[0]?.getText() ?? '')) {
-        found.push({ name: `${file} (action inside)`, body: node })
-      }
-      ts.forEachChild(node, visit)
-    }
-    visit(tree)
-    return found
-  }
-
-  function beginsWithGuard(body: ts.Node | undefined): boolean {
-    const first =
-      body && ts.isBlock(body) ? body.statements.find((one) => !/^['"]use server['"]/.test(one.getText())) : body
-    let guarded = false
-    const visit = (node: ts.Node): void => {
-      if (ts.isCallExpression(node) && GUARD.test(node.expression.getText())) guarded = true
-      ts.forEachChild(node, visit)
-    }
-    if (first) visit(first)
-    return guarded
-  }
-
-  test('every server action and route handler begins with a guard', () => {
-    const doors = sources.flatMap(doorsOf)
-    expect(doors.length).toBeGreaterThan(20)
-    expect(doors.filter(({ body }) => !beginsWithGuard(body)).map(({ name }) => name)).toEqual([])
+  test('a door that asks nothing, asks too late, or asks for a right that is no word of its own is seen', () => {
+    const late = "export default async function Late() {\n  await tell()\n  await requireMember('home')\n}"
+    const veiled = "'use server'\nexport const veiled = async (right: Right) => {\n  await requireMember(right)\n}"
+    const inside = "export function Form() {\n  const send = async () => {\n    'use server'\n    await act()\n  }\n}"
+    expect(made('app/late/page.tsx', late)).toMatchObject([{ kind: 'page', address: '/late', guard: null }])
+    expect(made('app/x/actions.ts', veiled)).toMatchObject([{ kind: 'act', name: 'veiled', guard: null }])
+    expect(made('app/x/form.tsx', inside)).toMatchObject([{ kind: 'act', guard: null }])
   })
 })
 

@@ -42,13 +42,13 @@ export async function changePlanAction(panelId: string, _before: FormAnswer, for
 }
 
 export async function discardAction(panelId: string): Promise<void> {
-  const member = await requireMember('panel:run')
+  const member = await requireMember('panel:run', panelId)
   const gone = await discardDraft(theWorld(), member, panelId)
   redirect(gone.ok ? '/panels' : `/panels/${panelId}`)
 }
 
 export async function testAgainAction(panelId: string): Promise<void> {
-  const member = await requireMember('panel:run')
+  const member = await requireMember('panel:run', panelId)
   const copied = await copyPanel(theWorld(), member, panelId)
   redirect(copied.ok ? `/panels/${copied.value}` : `/panels/${panelId}`)
 }

@@ -38,7 +38,7 @@ export async function inviteAction(form: FormData): Promise<{ path: string } | {
 }
 
 export async function withdrawInviteAction(linkId: string): Promise<void> {
-  const owner = await requireMember('team')
+  const owner = await requireMember('team', linkId)
   await withdrawInvite(theWorld(), owner, linkId)
   revalidatePath('/team')
 }
@@ -53,7 +53,7 @@ export async function changeRoleAction(userId: string, _before: string | null, f
 }
 
 export async function removeMemberAction(userId: string): Promise<string | null> {
-  const owner = await requireMember('team')
+  const owner = await requireMember('team', userId)
   const done = await removeMember(theWorld(), owner, userId)
   revalidatePath('/team')
   return done.ok ? null : say[done.reason]

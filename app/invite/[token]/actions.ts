@@ -30,7 +30,7 @@ const fields: Record<JoinRefusal, string> = {
 }
 
 export async function acceptInviteAction(token: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  openDoor('the invitation is the key')
+  openDoor('the invitation is the key', token)
   const sent = readForm(form, AcceptInviteForm)
   if (!sent.ok) return sent.answer
   const joined = await acceptInvite(theWorld(), await readAsker(), token, sent.value)

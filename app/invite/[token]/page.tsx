@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { openDoor } from '@/lib/auth/guard'
 import { readInvitation } from '@/lib/tasks/team/run-team'
 import { theWorld } from '@/lib/tasks/world'
 import { AccountFields } from '@/app/ui/account-fields'
@@ -10,6 +11,7 @@ export const metadata: Metadata = { title: 'Join the team' }
 export const dynamic = 'force-dynamic'
 
 export default async function InvitePage({ params }: { params: Promise<{ token: string }> }) {
+  openDoor('the invitation is the key')
   const { token } = await params
   const invitation = await readInvitation(theWorld(), token)
   if (!invitation) {

@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { openDoor } from '@/lib/auth/guard'
 import { readShared } from '@/lib/tasks/result/read-shared'
 import { theWorld } from '@/lib/tasks/world'
 import { ResultSheet } from '@/app/(house)/panels/[panelId]/result/result-sheet'
@@ -11,6 +12,7 @@ export const metadata: Metadata = { title: 'Result' }
 export const dynamic = 'force-dynamic'
 
 export default async function ReadPage({ params }: { params: Promise<{ token: string }> }) {
+  openDoor('the link to read is the key')
   const { token } = await params
   const shared = await readShared(theWorld(), token)
   if (!shared)

@@ -12,7 +12,7 @@ import { sayPassword } from '@/app/ui/say-password'
 const say = { 'link-dead': 'This link is not open any more. Ask for a new one.', ...sayPassword } as const
 
 export async function resetAction(token: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  openDoor('the reset link is the key')
+  openDoor('the reset link is the key', token)
   const sent = readForm(form, ResetForm)
   if (!sent.ok) return sent.answer
   const done = await resetPassword(theWorld(), token, sent.value.password)

@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { openDoor } from '@/lib/auth/guard'
 import { canReset } from '@/lib/tasks/team/reset-password'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
@@ -10,6 +11,7 @@ export const metadata: Metadata = { title: 'New password' }
 export const dynamic = 'force-dynamic'
 
 export default async function ResetPage({ params }: { params: Promise<{ token: string }> }) {
+  openDoor('the reset link is the key')
   const { token } = await params
   if (!(await canReset(theWorld(), token))) {
     return (

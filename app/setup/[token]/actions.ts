@@ -18,7 +18,7 @@ const say = {
 const fields = { 'link-dead': '', 'email-taken': 'email', guessable: 'password', busy: '' } as const
 
 export async function setUpAction(token: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
-  openDoor('the set-up link is the key')
+  openDoor('the set-up link is the key', token)
   const sent = readForm(form, SetUpForm)
   if (!sent.ok) return sent.answer
   const made = await setUpHouse(theWorld(), token, sent.value)

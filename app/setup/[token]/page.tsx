@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { openDoor } from '@/lib/auth/guard'
 import { canSetUp } from '@/lib/tasks/house/set-up-house'
 import { theWorld } from '@/lib/tasks/world'
 import { Door } from '@/app/ui/door'
@@ -8,6 +9,7 @@ export const metadata: Metadata = { title: 'Set up the house' }
 export const dynamic = 'force-dynamic'
 
 export default async function SetUpPage({ params }: { params: Promise<{ token: string }> }) {
+  openDoor('the set-up link is the key')
   const { token } = await params
   if (!(await canSetUp(theWorld(), token))) {
     return (

@@ -48,7 +48,7 @@ export async function alternativesAction(
 }
 
 export async function tastedAction(recipeId: string, trialId: string, levelId: string): Promise<void> {
-  const member = await requireMember('recipe:write', recipeId, trialId)
+  const member = await requireMember('recipe:write', recipeId, trialId, levelId)
   await markTasted(theWorld(), member, trialId, levelId)
   revalidatePath(`/recipes/${recipeId}/levels`)
 }
