@@ -1,6 +1,7 @@
+import { CopyText } from './copy-text'
 import { QrCode } from './qr-code'
 
-/** A code to scan, with its address in letters beneath for who has to type it. */
+/** A code to scan, with its address in letters beneath for who has to type it or send it. */
 export function ScanCode({
   address,
   words,
@@ -13,7 +14,9 @@ export function ScanCode({
   return (
     <figure className={`${size} max-w-full`}>
       <QrCode text={address} label={`Code to scan: ${words}`} className="w-full rounded border border-line" />
-      <figcaption className="mt-2 text-s break-all">{address}</figcaption>
+      <figcaption className="mt-2 text-s">
+        <CopyText text={address} what="the address" />
+      </figcaption>
     </figure>
   )
 }

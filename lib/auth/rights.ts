@@ -1,7 +1,7 @@
 import 'server-only'
 
-/** The one table of rights. A right not listed for a role is denied. DEVELOPERS.md shows it to people. */
-const roles = ['owner', 'developer', 'pourer', 'viewer'] as const
+/** The one table of rights. A right not listed for a role is denied. The team page and DEVELOPERS.md show it to people. */
+export const roles = ['owner', 'developer', 'pourer', 'viewer'] as const
 export type Role = (typeof roles)[number]
 
 const everybody: readonly Role[] = roles
@@ -36,6 +36,8 @@ const table = {
 } as const satisfies Record<string, readonly Role[]>
 
 export type Right = keyof typeof table
+
+export const rights = Object.keys(table) as readonly Right[]
 
 export function may(role: Role, right: Right): boolean {
   return (table[right] as readonly Role[]).includes(role)

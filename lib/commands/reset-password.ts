@@ -1,8 +1,10 @@
 /**
- * `npm run reset-password -- EMAIL`: prints a link with which that person sets a new password, once, within a day.
+ * `npm run reset-password -- EMAIL`: prints a link with which that person sets a new password, once, within a day; by each
+ * address under which the house can be reached, as far as this computer knows them.
  */
 import { theEnvironment } from '@/lib/base/env'
 import { openDatabase } from '@/lib/db/engine/client'
+import { publicAddress } from '@/lib/tasks/house/public-address'
 import { makeResetLink } from '@/lib/tasks/team/reset-password'
 import { worldOf } from '@/lib/tasks/world'
 
@@ -18,6 +20,13 @@ async function run(): Promise<string | null> {
   }
 }
 
+function sayLink(path: string): string {
+  if (publicUrl) return `${publicUrl}${path}\n`
+  const { choices } = publicAddress(null, null)
+  const phones = choices.map((address) => `On the café’s network: ${address}${path}\n`)
+  return [`On this computer: http://localhost:${port}${path}\n`, ...phones].join('')
+}
+
 if (!email.includes('@')) {
   process.stderr.write('Say whose password: npm run reset-password -- EMAIL\n')
   process.exitCode = 1
@@ -27,6 +36,6 @@ if (!email.includes('@')) {
     process.stderr.write(`Nobody here signs in as ${email}: check the spelling, and DATABASE_URL if you set one.\n`)
     process.exitCode = 1
   } else {
-    process.stdout.write(`${publicUrl ?? `http://localhost:${port}`}/reset/${token}\n`)
+    process.stdout.write(sayLink(`/reset/${token}`))
   }
 }

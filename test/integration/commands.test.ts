@@ -3,7 +3,7 @@ import { spawn } from 'node:child_process'
 import { once } from 'node:events'
 import { existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs'
 import { createServer, type Server } from 'node:net'
-import { tmpdir } from 'node:os'
+import { networkInterfaces, tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { hashToken } from '@/lib/auth/link-token'
@@ -161,11 +161,27 @@ test('npm run reset-password prints a link whose token is nowhere in the databas
   const { code, output } = await run(typescriptWords('lib/commands/reset-password.ts', ['Noor@example.test']), {
     PORT: '3919',
   })
-  const token = /^http:\/\/localhost:3919\/reset\/([\w-]{43})\n$/.exec(output)?.[1] ?? ''
+  const token = /^On this computer: http:\/\/localhost:3919\/reset\/([\w-]{43})\n/.exec(output)?.[1] ?? ''
   expect(code).toBe(0)
+  // and one by each address of this computer that a phone could reach
+  const network = Object.values(networkInterfaces()).flatMap((addresses) => addresses ?? [])
+  const reachable = network.filter(({ family, internal }) => family === 'IPv4' && !internal)
+  for (const { address } of reachable)
+    expect(output).toContain(`On the café’s network: http://${address}:3919/reset/${token}\n`)
+  expect(output.trimEnd().split('\n')).toHaveLength(1 + reachable.length)
   const links = await fresh.db.oneTimeLink.findMany()
   expect(links).toMatchObject([{ kind: 'reset', email: 'noor@example.test', tokenHash: hashToken(token) }])
   expect(JSON.stringify(links)).not.toContain(token)
+})
+
+test('npm run reset-password prints the address of PUBLIC_URL alone where there is one', async () => {
+  await fresh.db.user.create({
+    data: { id: 'u', email: 'noor@example.test', name: 'Noor', passwordHash: 'x', createdAt: new Date(0) },
+  })
+  const { output } = await run(typescriptWords('lib/commands/reset-password.ts', ['noor@example.test']), {
+    PUBLIC_URL: 'https://kiosk.test',
+  })
+  expect(output).toMatch(/^https:\/\/kiosk\.test\/reset\/[\w-]{43}\n$/)
 })
 
 test('npm run reset-password for an address that nobody has is said, and makes no link', async () => {

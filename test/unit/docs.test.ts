@@ -2,11 +2,19 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs'
 import { basename } from 'node:path'
 import { expect, test } from 'vitest'
+import { sayRight } from '@/app/(house)/team/say-rights'
+import { may, rights, roles } from '@/lib/auth/rights'
 import { SUITES } from '@/lib/commands/test/suites.mjs'
 
 const manuals = ['README.md', 'DEVELOPERS.md'] as const
 const read = (name: string) => readFileSync(name, 'utf8')
 const { scripts } = JSON.parse(read('package.json')) as { scripts: Record<string, string> }
+
+const cellsOf = (row: string) =>
+  row
+    .split('|')
+    .slice(1, -1)
+    .map((cell) => cell.trim())
 
 test.each(manuals)('every path that %s names is there', (name) => {
   const named = [
@@ -56,6 +64,15 @@ test('the verbs that README names are those of the stats command', () => {
   const named = /Verbs: ([a-z,\s]+)\./.exec(read('README.md'))?.[1]?.split(/,\s*/) ?? []
   const there = readdirSync('lib/commands/stats/verbs').map((file) => file.replace('.ts', ''))
   expect(named.toSorted()).toEqual(there.toSorted())
+})
+
+test('the table of who may what is the table of rights', () => {
+  const table = /\n\| right [\s\S]*?\n\n/.exec(read('DEVELOPERS.md'))?.[0] ?? ''
+  const [heads, , ...rows] = table.trim().split('\n').map(cellsOf)
+  expect(heads).toEqual(['right', 'what it lets one do', ...roles])
+  expect(rows).toEqual(
+    rights.map((right) => [right, sayRight[right], ...roles.map((role) => (may(role, right) ? 'yes' : ''))]),
+  )
 })
 
 test('every setting that README names is read somewhere', () => {

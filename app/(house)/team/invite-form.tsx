@@ -2,13 +2,18 @@
 
 import { useState } from 'react'
 import { ActForm, type FormAnswer } from '@/app/ui/act-form'
+import { LinkToHandOn } from '@/app/ui/copy-text'
 import { SelectField, TextField } from '@/app/ui/field'
 import { Notice } from '@/app/ui/notice'
 import { inviteAction } from './actions'
-import { roleChoices } from './rights-table'
+import { roleChoices } from './role-choices'
 
-/** The link is shown once, here: only its fingerprint is kept. */
-export function InviteForm() {
+/**
+ * The link is shown once, here: only its fingerprint is kept.
+ *
+ * @param house  the address of this house that phones can reach; null when there is none
+ */
+export function InviteForm({ house }: { readonly house: string | null }) {
   const [path, setPath] = useState<string | null>(null)
   async function invite(_before: FormAnswer, form: FormData): Promise<FormAnswer> {
     const answer = await inviteAction(form)
@@ -22,18 +27,13 @@ export function InviteForm() {
     <div className="grid max-w-md gap-4">
       <ActForm id="invite" action={invite} submit="Make an invitation link" submitLook="plain">
         <SelectField name="role" label="Role" choices={roleChoices} />
-        <TextField name="email" label="For whom (a note to yourself)" />
+        <TextField name="email" label="For whom (a note to yourself)" help="Whoever has the link can use it." />
       </ActForm>
       {path && (
         <Notice word="Invitation" live>
-          Send this link to them. It works once, for a week, and is not shown again.
-          <input
-            readOnly
-            aria-label="Invitation link"
-            value={`${window.location.origin}${path}`}
-            className="mt-2 block min-h-11 w-full rounded border border-edge bg-paper px-3"
-            onFocus={(event) => event.currentTarget.select()}
-          />
+          Send this link to them, or let them scan it. It works once, for a week, for whoever has it, and is not shown
+          again.
+          <LinkToHandOn address={`${house ?? window.location.origin}${path}`} label="Invitation link" />
         </Notice>
       )}
     </div>

@@ -4,10 +4,10 @@ import { readTeam } from '@/lib/tasks/team/run-team'
 import { theWorld } from '@/lib/tasks/world'
 import { Page, Section, Fold } from '@/app/ui/page-frame'
 import { CafePart } from './cafe-part'
-import { InviteForm } from './invite-form'
-import { OpenInvites, TeamList } from './team-list'
+import { InvitePart } from './invite-part'
 import { LeaversList } from './leavers-list'
 import { NamesPart } from './names-part'
+import { TeamList } from './team-list'
 import { RightsTable } from './rights-table'
 
 export const metadata: Metadata = { title: 'Team' }
@@ -22,8 +22,7 @@ export default async function TeamPage() {
         <TeamList members={team.members} me={owner.userId} />
       </Section>
       <Section title="Invite somebody">
-        <InviteForm />
-        <OpenInvites invites={team.invites} />
+        <InvitePart invites={team.invites} />
       </Section>
       <Fold words="What each role may do">
         <RightsTable />

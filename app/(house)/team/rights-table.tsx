@@ -1,26 +1,16 @@
-const rows = [
-  ['Owner', 'Everything: team, café, recipes, trials, panels, decisions.'],
-  ['Developer', 'Recipes, trials, ingredients, panels, results, decisions.'],
-  ['Pourer', 'The filling list, the serving list and the progress of an open panel. Nothing else.'],
-  ['Viewer', 'Reads recipes, decisions and closed panels, and takes their scores away as files.'],
-] as const
+import { may, rights, roles } from '@/lib/auth/rights'
+import { sayRight } from './say-rights'
 
+/** Who may what, as the one table of rights has it. */
 export function RightsTable() {
   return (
-    <dl className="grid gap-2">
-      {rows.map(([role, words]) => (
-        <div key={role} className="sm:grid sm:grid-cols-[8rem_1fr]">
-          <dt className="font-semibold">{role}</dt>
-          <dd>{words}</dd>
+    <dl className="grid max-w-3xl gap-2">
+      {rights.map((right) => (
+        <div key={right} className="grid border-b border-line pb-2 sm:grid-cols-[1fr_16rem] sm:gap-4">
+          <dt>{sayRight[right]}</dt>
+          <dd className="font-semibold">{roles.filter((role) => may(role, right)).join(', ')}</dd>
         </div>
       ))}
     </dl>
   )
 }
-
-export const roleChoices = [
-  { value: 'developer', words: 'Developer: recipes, trials, panels' },
-  { value: 'pourer', words: 'Pourer: lists and progress of an open panel' },
-  { value: 'viewer', words: 'Viewer: reads' },
-  { value: 'owner', words: 'Owner: everything' },
-] as const

@@ -37,7 +37,7 @@ export function TeamList({ members, me }: { members: readonly TeamMember[]; me: 
   )
 }
 
-interface Invite {
+export interface Invite {
   readonly id: string
   readonly role: string | null
   readonly email: string | null
@@ -46,7 +46,7 @@ interface Invite {
 export function OpenInvites({ invites }: { invites: readonly Invite[] }) {
   if (invites.length === 0) return null
   return (
-    <ul aria-label="Open invitations" className="mt-4 divide-y divide-line">
+    <ul aria-label="Open invitations" className="divide-y divide-line">
       {invites.map((invite) => (
         <li key={invite.id} className="flex flex-wrap items-center justify-between gap-4 py-2">
           <span>

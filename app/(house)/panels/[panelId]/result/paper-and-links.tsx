@@ -2,10 +2,11 @@ import Link from 'next/link'
 import type { SharedLink } from '@/lib/tasks/result/share-result'
 import { sayDay } from '@/app/ui/moment'
 import { Section } from '@/app/ui/page-frame'
+import { phoneAddress } from '../../phone-address'
 import { SharePart } from './share-part'
 
 /** @param shared  the links that are open; null for who may not make any */
-export function PaperAndLinks({
+export async function PaperAndLinks({
   panelId,
   shared,
   zone,
@@ -22,7 +23,7 @@ export function PaperAndLinks({
           A page to print
         </Link>
       </p>
-      {links && <SharePart panelId={panelId} links={links} />}
+      {links && <SharePart panelId={panelId} house={(await phoneAddress()).address} links={links} />}
     </Section>
   )
 }

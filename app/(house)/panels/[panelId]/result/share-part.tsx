@@ -2,15 +2,19 @@
 
 import { useActionState } from 'react'
 import { Button } from '@/app/ui/button'
+import { LinkToHandOn } from '@/app/ui/copy-text'
 import { Notice } from '@/app/ui/notice'
 import { endSharingAction, shareAction } from './actions'
 
 /** Links for the team that show this result without names. Each is shown once, here: only its fingerprint is kept. */
 export function SharePart({
   panelId,
+  house,
   links,
 }: {
   panelId: string
+  /** the address of this house that phones can reach; null when there is none */
+  house: string | null
   links: readonly { readonly id: string; readonly words: string }[]
 }) {
   const [made, share, pending] = useActionState(async () => shareAction(panelId), null)
@@ -33,13 +37,7 @@ export function SharePart({
       {made && 'path' in made && (
         <Notice word="Link" live>
           Copy it now: it is not shown again.
-          <input
-            readOnly
-            aria-label="Link to read"
-            value={`${window.location.origin}${made.path}`}
-            className="mt-2 block min-h-11 w-full rounded border border-edge bg-paper px-3"
-            onFocus={(event) => event.currentTarget.select()}
-          />
+          <LinkToHandOn address={`${house ?? window.location.origin}${made.path}`} label="Link to read" />
         </Notice>
       )}
       {links.length > 0 && (

@@ -1,0 +1,6 @@
+export const roleChoices = [
+  { value: 'developer', words: 'Developer: recipes, trials, panels' },
+  { value: 'pourer', words: 'Pourer: lists and progress of an open panel' },
+  { value: 'viewer', words: 'Viewer: reads' },
+  { value: 'owner', words: 'Owner: everything' },
+] as const
