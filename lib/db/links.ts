@@ -72,6 +72,11 @@ export async function voidLinksOfKind(tx: Tx, kind: 'setup', now: Date): Promise
   await tx.oneTimeLink.updateMany({ where: { kind, usedAt: null, voidedAt: null }, data: { voidedAt: now } })
 }
 
+/** Ends every live link, of any kind and café. */
+export async function voidAllLinks(db: Db, now: Date): Promise<void> {
+  await db.oneTimeLink.updateMany({ where: { usedAt: null, voidedAt: null }, data: { voidedAt: now } })
+}
+
 /** Ends every live reset link of one person. */
 export async function voidResets(tx: Tx, email: string, now: Date): Promise<void> {
   await tx.oneTimeLink.updateMany({

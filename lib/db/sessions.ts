@@ -55,3 +55,7 @@ export async function endSessions(tx: Tx, userId: string): Promise<void> {
 export async function sweepSessions(tx: Tx, now: Date): Promise<void> {
   await tx.session.deleteMany({ where: { expiresAt: { lte: now } } })
 }
+
+export async function endAllSessions(db: Db): Promise<void> {
+  await db.session.deleteMany()
+}

@@ -96,7 +96,7 @@ function layOddValues(file: string): void {
 }
 
 const restored = (archive = demoBackup, overwriting = false) =>
-  restoreBackup({ archive, database: target, overwrite: overwriting, now: noon })
+  restoreBackup({ archive, database: target, overwrite: overwriting, now: noon }, [])
 
 describe('everything comes back', () => {
   test('of a demo house: every table, row and value, of its kind', async () => {

@@ -1,6 +1,8 @@
 import 'server-only'
 import type { BackupManifest } from '@/lib/forms/backup-manifest'
 import { forgottenMarks } from '@/lib/db/forgotten-marks'
+import { endAllSessions } from '@/lib/db/sessions'
+import { voidAllLinks } from '@/lib/db/links'
 import { forgetAgain } from '../privacy/tidy'
 import type { World } from '../world'
 
@@ -15,4 +17,9 @@ export type RestoreStep = (world: World, backup: BackupManifest, database: strin
 /** In their order. What must hold again after every restore is a step here. */
 export const restoreSteps: readonly RestoreStep[] = [
   async (world, _backup, database) => void (await forgetAgain(world, forgottenMarks(database))),
+  // What opened the house on the day of the backup may have been used, withdrawn or signed out since.
+  async (world) => {
+    await endAllSessions(world.db)
+    await voidAllLinks(world.db, world.now())
+  },
 ]

@@ -167,10 +167,15 @@ test('a copy from before is forgotten again when it comes back, comments and mem
   await db.$disconnect()
 })
 
-test('restoring a backup from before forgets again whom the house has forgotten since', async () => {
+test('restoring a backup from before forgets again whom the house has forgotten since, and opens nothing that was open then', async () => {
   await tastes()
   await closes()
   const archive = `${file}.zip`
+  const { world, db: before } = panel
+  const expiresAt = new Date(world.now().getTime() + DAY_MS)
+  const opens = { createdAt: world.now(), expiresAt }
+  await before.session.create({ data: { id: 's', userId: panel.userId, browser: 'Firefox on Linux', ...opens } })
+  await before.oneTimeLink.create({ data: { id: 'l', kind: 'reset', tokenHash: 'h', ...opens } })
   await makeBackup(file, archive, new Date())
   await forgetTaster(panel.world, marks, actor, { panelId: panel.panelId, seat: 1, words: true })
   await panel.db.$disconnect()
@@ -179,6 +184,8 @@ test('restoring a backup from before forgets again whom the house has forgotten 
   expect(await db.taster.findMany({ select: { name: true } })).toEqual([{ name: null }])
   expect(await db.serving.count({ where: { comment: { not: null } } })).toBe(0)
   expect(await db.score.count()).toBe(1)
+  expect(await db.session.count()).toBe(0)
+  expect(await db.oneTimeLink.count({ where: { voidedAt: null } })).toBe(0)
   await db.$disconnect()
 })
 
