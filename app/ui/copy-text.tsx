@@ -73,11 +73,7 @@ export function LinkToHandOn({ address, label }: { readonly address: string; rea
         onFocus={(event) => event.currentTarget.select()}
       />
       <CopyButton text={address} what={label.toLowerCase()} from={() => place.current} />
-      <QrCode
-        text={address}
-        label={`Code to scan: ${label.toLowerCase()}`}
-        className="w-48 rounded border border-line"
-      />
+      <QrCode text={address} label="Code to scan with a phone" className="w-48 rounded border border-line" />
     </span>
   )
 }

@@ -143,7 +143,7 @@ test('one person fills the jugs, another pours the trays and sees nothing else o
   await owner.goto('/team')
   await owner.getByLabel('Role', { exact: true }).selectOption('pourer')
   await owner.getByRole('button', { name: 'Make an invitation link' }).click()
-  const invitation = new URL(await owner.getByLabel('Invitation link').inputValue()).pathname
+  const invitation = new URL(await owner.getByLabel('Invitation link', { exact: true }).inputValue()).pathname
   const ines = { name: 'Ines', email: 'ines@ferrysteps.example', password: 'nine wet umbrellas' }
   const pourer = await house.desk()
   await pourer.goto(invitation)
