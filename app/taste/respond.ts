@@ -10,6 +10,7 @@ const guarded = {
     "default-src 'none'",
     "script-src 'self'",
     "style-src 'self'",
+    "style-src-attr 'none'",
     "connect-src 'self'",
     "img-src 'self' data:",
     "form-action 'self'",

@@ -96,6 +96,57 @@ test('every page of the house meets WCAG 2.2 AA at a desk, in the light', async 
   expect(house.complaints).toEqual([])
 })
 
+/** What a page sends that would be a style within it; what only scripts carry is no element. */
+function stylesWithin(page: string): string[] {
+  const elements = page.replace(/(<script\b[^>]*>).*?<\/script>/gs, '$1').match(/<[a-z][^>]*>/gi) ?? []
+  return elements.filter((element) => /^<style\b|\sstyle\s*=/i.test(element))
+}
+
+test('no page carries a style within, of a taster neither, and none does what its policy forbids', async () => {
+  const page = await house.desk({ expected })
+  const forbidden: string[] = []
+  await page.exposeFunction('tellForbidden', (what: string) => forbidden.push(what))
+  await page.addInitScript(() =>
+    document.addEventListener('securitypolicyviolation', ({ violatedDirective, blockedURI, documentURI }) => {
+      const { tellForbidden } = window as unknown as { tellForbidden: (what: string) => void }
+      tellForbidden(`${documentURI}: ${violatedDirective} ${blockedURI}`)
+    }),
+  )
+  await signIn(page)
+  const within: string[] = []
+  const loose: string[] = []
+  for (const path of [...paths, join, '/taste', '/try/nothing', '/seat/nothing']) {
+    const answer = await page.goto(path)
+    within.push(...stylesWithin((await answer?.text()) ?? '').map((element) => `${path}: ${element}`))
+    const policy = answer?.headers()['content-security-policy'] ?? ''
+    if (!/style-src 'self'; style-src-attr 'none'/.test(policy) || policy.includes('unsafe')) loose.push(path)
+  }
+  expect(within).toEqual([])
+  expect(loose).toEqual([])
+  expect(forbidden).toEqual([])
+  expect(
+    stylesWithin('<p class="a"><b style="color:red"></b><style></style><script>"<i style=x>"</script>'),
+  ).toHaveLength(2)
+})
+
+test('a page that is printed brings its paper and its foot along, and takes them away again', async () => {
+  const page = await house.desk()
+  await signIn(page)
+  const pageRules = () =>
+    page.evaluate(() =>
+      [...document.styleSheets].flatMap((sheet) =>
+        [...sheet.cssRules].filter((rule) => rule instanceof CSSPageRule).map((rule) => rule.cssText),
+      ),
+    )
+  await page.goto(paths.find((path) => path.endsWith('/cards')) ?? 'missing:')
+  expect((await pageRules()).join()).toMatch(/margin: 14mm 12mm 18mm/)
+  const foot = await page.evaluate(async () => (await fetch('/print.css?foot=Cards"; } * { color: red }')).text())
+  expect(foot).toContain('content: "Cards\\22 \\3b  \\7d  \\2a  \\7b  color\\3a  red \\7d "')
+  await page.getByRole('link', { name: 'Recipes' }).first().click()
+  await page.waitForURL(/\/recipes$/)
+  expect(await pageRules()).toEqual([])
+})
+
 test('every screen of a taster’s phone meets it too, in both themes', async () => {
   for (const dark of [false, true]) {
     const phone = await house.phone({ dark })

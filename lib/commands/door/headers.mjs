@@ -8,8 +8,8 @@ import { randomBytes } from 'node:crypto'
  */
 
 /**
- * Nothing is fetched from anywhere but this server, and no script runs that this answer did not name. No upgrade to https:
- * phones come by plain http.
+ * Nothing is fetched from anywhere but this server, no script runs that this answer did not name, and no style counts that
+ * is written in a page. No upgrade to https: phones come by plain http.
  *
  * @param {string} nonce
  * @param {boolean} isDev
@@ -18,7 +18,7 @@ function contentPolicy(nonce, isDev) {
   return [
     "default-src 'self'",
     `script-src 'self' 'nonce-${nonce}'${isDev ? " 'unsafe-eval'" : ''}`,
-    "style-src 'self' 'unsafe-inline'", // what a printed page carries at its foot stands in a style of its own
+    ...(isDev ? ["style-src 'self' 'unsafe-inline'"] : ["style-src 'self'", "style-src-attr 'none'"]),
     "img-src 'self' data: blob:",
     "font-src 'self' data:",
     `connect-src 'self'${isDev ? ' ws:' : ''}`,

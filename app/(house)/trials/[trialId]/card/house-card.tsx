@@ -3,7 +3,7 @@ import { fixed, plain } from '@/lib/base/number-format'
 import { sayDay } from '@/app/ui/moment'
 import { QrCode } from '@/app/ui/qr-code'
 import { sayLevel } from '@/app/ui/say-level'
-import type { CardSize } from './card-size'
+import type { CardSize } from '@/app/ui/page-rule'
 
 interface Props {
   readonly card: CardSheet

@@ -6,9 +6,10 @@ import { theWorld } from '@/lib/tasks/world'
 import { phoneAddress } from '@/app/(house)/panels/phone-address'
 import { sayDay } from '@/app/ui/moment'
 import { Page } from '@/app/ui/page-frame'
+import { cardSizes, isCardSize } from '@/app/ui/page-rule'
 import { PrintButton } from '@/app/ui/print-button'
+import { PrintSheet } from '@/app/ui/print-sheet'
 import { once, type Query } from '@/app/ui/query'
-import { cardRule, cardSizes, isCardSize } from './card-size'
 import { HouseCard } from './house-card'
 import { SizeLinks } from './size-links'
 
@@ -38,7 +39,7 @@ export default async function CardPage({ params, searchParams }: Props) {
         </>
       }
     >
-      <style>{cardRule(size)}</style>
+      <PrintSheet card={size} />
       <HouseCard
         card={card}
         size={size}

@@ -1,5 +1,5 @@
 import { ButtonLink } from '@/app/ui/button'
-import { cardSizes, type CardSize } from './card-size'
+import { cardSizes, type CardSize } from '@/app/ui/page-rule'
 
 export function SizeLinks({ here, size }: { here: string; size: CardSize }) {
   return (Object.keys(cardSizes) as CardSize[])
