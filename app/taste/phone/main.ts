@@ -1,5 +1,6 @@
 import type { SeatState } from '@/lib/panel/blind'
 import { el } from './dom'
+import { openOtherTabs } from './other-tabs'
 import { openOutbox } from './outbox'
 import { ask, postParcel } from './post'
 import { createSender } from './sender'
@@ -12,23 +13,27 @@ async function main(): Promise<void> {
   if (!block) return
   const state = JSON.parse(block.textContent ?? '') as SeatState
   const outbox = await openOutbox()
+  const after = (ms: number, then: () => void) => {
+    const timer = setTimeout(then, ms)
+    return () => clearTimeout(timer)
+  }
   const session = openSession(state, {
     frame: makeFrame(),
     outbox,
     memory,
+    others: openOtherTabs(state.sitting),
     makeSender: (hooks) =>
       createSender({
         outbox,
         sitting: state.sitting,
         post: postParcel,
-        after(ms, then) {
-          const timer = setTimeout(then, ms)
-          return () => clearTimeout(timer)
-        },
+        after,
+        chance: Math.random,
         ...hooks,
       }),
     fetchState: () => ask<SeatState>('/taste/state', 'get', (reply) => 'cups' in reply),
     passOn: () => ask<{ next: string }>('/taste/pass', 'post', (reply) => 'next' in reply),
+    after,
     go: (path) => location.assign(path),
   })
   await session.begin()

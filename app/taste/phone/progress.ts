@@ -43,6 +43,16 @@ function changed(cup: BlindServing, message: Parcel['message']): BlindServing {
   }
 }
 
+/** What stands in the café's book for an answer that was sent: a newer one may have been there already. */
+export function standsInstead(
+  message: Parcel['message'],
+  reply: Readonly<Record<string, unknown>>,
+): Parcel['message'] | null {
+  const { value, revision } = reply
+  if ('act' in message || typeof value !== 'number' || typeof revision !== 'number') return null
+  return value === message.value && revision === message.revision ? null : { ...message, value, revision }
+}
+
 /** The revision the café or this page knows for what a draft would replace. */
 export function knownRevision(state: SeatState, draft: Draft): number {
   const cup = state.cups.find(({ code }) => code === draft.code)

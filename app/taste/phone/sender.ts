@@ -6,9 +6,15 @@ export type Outcome =
   | { readonly kind: 'taken'; readonly reply: Readonly<Record<string, unknown>> }
   | { readonly kind: 'refused'; readonly reason: string; readonly words: string }
   | { readonly kind: 'unreachable' }
+  /** The café's computer was reached and could not take it just now: its words, and how long to leave it alone. */
+  | { readonly kind: 'troubled'; readonly words: string; readonly comeBackMs: number }
+
+type Failed = Exclude<Outcome, { readonly kind: 'taken' | 'refused' }>
 
 /** What is true of this seat's answers right now. */
-export type SaveState = { readonly kind: 'saved' | 'sending' | 'waiting'; readonly count: number }
+export type SaveState =
+  | { readonly kind: 'saved' | 'sending' | 'waiting'; readonly count: number }
+  | { readonly kind: 'troubled'; readonly count: number; readonly words: string }
 
 /** After these nothing of this turn will ever be taken: stop, and keep what waits where it is. */
 const FINAL: ReadonlySet<string> = new Set([
@@ -22,7 +28,9 @@ const FINAL: ReadonlySet<string> = new Set([
 ])
 
 const FIRST_PAUSE_MS = 1000
-const LONGEST_PAUSE_MS = 15_000
+const LONGEST_PAUSE_MS = 2000
+/** Every pause is longer by up to this, so that a crowd sent away together does not come back together. */
+const SPREAD_MS = 1000
 
 export type SenderParts = {
   readonly outbox: Outbox
@@ -30,6 +38,8 @@ export type SenderParts = {
   post(parcel: Parcel): Promise<Outcome>
   /** runs `then` after a pause; gives what cancels it */
   after(ms: number, then: () => void): () => void
+  /** from 0 up to 1 */
+  chance(): number
   onState(state: SaveState): void
   onOutcome(parcel: Parcel, outcome: Outcome): void
 }
@@ -42,12 +52,16 @@ export interface Sender {
 /**
  * Sends what waits, one by one and in order, and forgets a message only when it was taken or refused. A lost answer is
  * sent again under the same key, which the café's computer knows: it counts once.
+ *
+ * Between tries it waits one to three seconds, however long the trouble lasts and whatever the café's computer asks for
+ * beyond that: once it is up again, every phone is back within four seconds.
  */
-export function createSender({ outbox, sitting, post, after, onState, onOutcome }: SenderParts): Sender {
+export function createSender({ outbox, sitting, post, after, chance, onState, onOutcome }: SenderParts): Sender {
   let running: Promise<void> | null = null
   let again = false
   let over = false
   let pause = FIRST_PAUSE_MS
+  let failed: Failed | null = null
   let cancel = () => {}
 
   async function run(): Promise<void> {
@@ -57,14 +71,17 @@ export function createSender({ outbox, sitting, post, after, onState, onOutcome 
       const waiting = await outbox.waiting(sitting)
       const parcel = waiting[0]
       if (!parcel) return onState({ kind: 'saved', count: 0 })
-      onState({ kind: pause === FIRST_PAUSE_MS ? 'sending' : 'waiting', count: waiting.length })
+      onState(stateAfter(failed, waiting.length))
       const outcome = await post(parcel)
-      if (outcome.kind === 'unreachable') {
-        onState({ kind: 'waiting', count: (await outbox.waiting(sitting)).length })
-        cancel = after(pause, () => void kick())
-        pause = Math.min(pause * 2, LONGEST_PAUSE_MS)
+      if (outcome.kind === 'unreachable' || outcome.kind === 'troubled') {
+        failed = outcome
+        onState(stateAfter(failed, (await outbox.waiting(sitting)).length))
+        const least = Math.max(pause, outcome.kind === 'troubled' ? outcome.comeBackMs : 0)
+        cancel = after(Math.min(least, LONGEST_PAUSE_MS) + chance() * SPREAD_MS, () => void kick())
+        pause = LONGEST_PAUSE_MS
         return
       }
+      failed = null
       pause = FIRST_PAUSE_MS
       if (outcome.kind === 'refused' && FINAL.has(outcome.reason)) over = true
       else await outbox.remove(parcel.id)
@@ -82,4 +99,10 @@ export function createSender({ outbox, sitting, post, after, onState, onOutcome 
   }
 
   return { kick }
+}
+
+/** Until a try goes through, what the last one met is what is said. */
+function stateAfter(failed: Failed | null, count: number): SaveState {
+  if (failed?.kind === 'troubled') return { kind: 'troubled', count, words: failed.words }
+  return { kind: failed === null ? 'sending' : 'waiting', count }
 }

@@ -1,8 +1,10 @@
 import type { SeatState } from '@/lib/panel/blind'
 import { el } from './dom'
+import type { OtherTabs } from './other-tabs'
 import type { Outbox } from './outbox'
 import type { Draft, Parcel } from './parcel'
-import { knownRevision, placeOf, withMessage, withParcels, type Bookmark, type Place } from './progress'
+import type { Trouble } from './post'
+import { knownRevision, placeOf, standsInstead, withMessage, withParcels, type Bookmark, type Place } from './progress'
 import { screenOf, type Acts, type Aside } from './screens'
 import type { Outcome, SaveState, Sender } from './sender'
 import { unsentLines } from './unsent'
@@ -24,21 +26,28 @@ export type SessionParts = {
   readonly frame: Frame
   readonly outbox: Outbox
   readonly memory: Memory
+  readonly others: OtherTabs
   makeSender(session: { onState(state: SaveState): void; onOutcome(parcel: Parcel, outcome: Outcome): void }): Sender
-  fetchState(): Promise<SeatState | { readonly reason: string; readonly words: string } | null>
-  passOn(): Promise<{ readonly next: string } | { readonly words: string } | null>
+  fetchState(): Promise<SeatState | { readonly reason: string; readonly words: string } | Trouble | null>
+  passOn(): Promise<{ readonly next: string } | { readonly words: string } | Trouble | null>
+  /** runs `then` after a pause; gives what cancels it */
+  after(ms: number, then: () => void): () => void
   go(path: string): void
 }
 
+/** Whoever laid the phone down at the question has not passed it on: the seat is shown again. */
+const PASS_ON_MS = 60_000
+
 /** One turn at one seat: draws the place, keeps every tap, and follows what the café's computer says. */
 export function openSession(first: SeatState, parts: SessionParts) {
-  const { frame, outbox, memory } = parts
+  const { frame, outbox, memory, others } = parts
   let state = first
   let aside: Aside = 'none'
   let started = false
   let over = false
   let save: SaveState = { kind: 'saved', count: 0 }
   let adding: Promise<unknown> = Promise.resolve()
+  let stopAsking = () => {}
 
   const sender = parts.makeSender({
     onState(now) {
@@ -46,12 +55,44 @@ export function openSession(first: SeatState, parts: SessionParts) {
       save = now
       sayState()
     },
-    onOutcome(parcel, outcome) {
+    onOutcome({ message }, outcome) {
+      if (outcome.kind === 'taken') {
+        const instead = standsInstead(message, outcome.reply)
+        if (instead) adopt(instead)
+        if (instead || !outbox.lasts) others.tell({ kind: 'look' })
+        return
+      }
       if (outcome.kind !== 'refused') return
       tell(outcome.words)
+      others.tell({ kind: 'look' })
       void refresh()
     },
   })
+
+  /** Another page of this seat: its taps show here too, and wait in the outbox that both share until they are saved. */
+  others.listen((word) => {
+    if (over) return
+    if (word.kind === 'look') return void refresh()
+    if (!outbox.lasts) return // not shared: shown once the café's computer has it
+    save = { kind: 'sending', count: 1 }
+    adopt(word.message)
+    void sender.kick()
+  })
+
+  /** Shows what was answered elsewhere. The taster stays at the question, unless its cup is done. */
+  function adopt(message: Parcel['message']): void {
+    const here = place()
+    if (here.kind === 'answer') inCup((code) => hold(code, here.attribute))
+    follow(withMessage(state, message), here)
+  }
+
+  function follow(next: SeatState, from: Place): void {
+    if (JSON.stringify(next) === JSON.stringify(state)) return
+    state = next
+    const moved = JSON.stringify(place()) !== JSON.stringify(from)
+    if (moved) aside = 'none'
+    draw(moved)
+  }
 
   /** Says nothing before there is something to save, and not "Saved" of what came after closing. */
   function sayState(): void {
@@ -99,12 +140,15 @@ export function openSession(first: SeatState, parts: SessionParts) {
   /** Keeps a tap: on the screen at once, in the outbox before it is sent. */
   function keep(draft: Draft): void {
     tell('')
+    if (save.kind === 'saved') save = { kind: 'sending', count: 1 }
+    sayState()
     const known = knownRevision(state, draft)
     state = withMessage(state, { ...draft, revision: known + 1, key: '' })
     adding = adding
       .then(() => outbox.add(draft, known))
       .then((parcel) => {
-        state = withMessage(state, parcel.message)
+        follow(withMessage(state, parcel.message), place())
+        others.tell({ kind: 'kept', message: parcel.message })
         void sender.kick()
       })
       .catch(() => tell('This phone could not keep that answer. Tap it again, or tell who serves.'))
@@ -129,6 +173,8 @@ export function openSession(first: SeatState, parts: SessionParts) {
     },
     aside(what) {
       tell('')
+      stopAsking()
+      if (what === 'pass-on') stopAsking = parts.after(PASS_ON_MS, () => acts.aside('none'))
       aside = what
       draw(true)
     },
@@ -166,9 +212,14 @@ export function openSession(first: SeatState, parts: SessionParts) {
     },
     passOn() {
       if (save.kind !== 'saved') return tell('Not everything is saved yet. Wait until it says “Saved”.')
+      stopAsking()
+      tell('Passing on…')
       void parts.passOn().then((answer) => {
-        if (answer && 'next' in answer) parts.go(answer.next)
-        else tell(answer ? answer.words : 'The café’s computer cannot be reached just now. Try again.')
+        if (answer === null) return tell('The café’s computer cannot be reached just now. Try again.')
+        if ('trouble' in answer) return tell(`${answer.trouble} Try again in a moment.`)
+        if ('words' in answer) return tell(answer.words)
+        others.tell({ kind: 'look' })
+        parts.go(answer.next)
       })
     },
   }
@@ -182,16 +233,11 @@ export function openSession(first: SeatState, parts: SessionParts) {
   async function refresh(): Promise<void> {
     const before = await outbox.waiting(state.sitting)
     const fetched = await parts.fetchState()
-    if (fetched === null || over) return
+    if (fetched === null || 'trouble' in fetched || over) return
     if ('reason' in fetched) return end(fetched.reason, fetched.words)
     if (fetched.sitting !== state.sitting) return parts.go('/taste')
     await adding
-    const next = withParcels(fetched, [...before, ...(await outbox.waiting(state.sitting))])
-    if (JSON.stringify(next) === JSON.stringify(state)) return
-    const was = JSON.stringify(place())
-    state = next
-    if (JSON.stringify(place()) !== was) aside = 'none'
-    draw(JSON.stringify(place()) !== was)
+    follow(withParcels(fetched, [...before, ...(await outbox.waiting(state.sitting))]), place())
   }
 
   /** This page can do nothing more; what could not be sent is shown, so that it can be told or copied, not hidden. */

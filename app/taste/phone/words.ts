@@ -29,13 +29,23 @@ export function sayGone({ title, text }: { readonly title: string; readonly text
   return `${title}. ${text}`
 }
 
-/** What is true of the answers; nothing is called saved that the café's computer has not confirmed. */
-export function saveWords({ kind, count }: SaveState, lasts: boolean): string {
-  if (kind === 'saved') return 'Saved'
-  if (kind === 'sending') return 'Saving…'
-  if (!lasts) return 'Waiting for connection: keep this page open'
-  return `Waiting for connection, ${count} ${count === 1 ? 'entry' : 'entries'} kept`
+/** What the door before the house says on a phone, which sends again by itself: a page is told to load again. */
+export const AT_THE_DOOR: Readonly<Record<string, string>> = {
+  busy: 'The café’s computer is busy: many ask at once.',
+  stopping: 'The café’s computer is being stopped.',
+  fault: 'The café’s computer did not manage that.',
 }
+
+/** What is true of the answers; nothing is called saved that the café's computer has not confirmed. */
+export function saveWords(state: SaveState, lasts: boolean): string {
+  if (state.kind === 'saved') return 'Saved'
+  if (state.kind === 'sending') return 'Saving…'
+  const entries = `${state.count} ${state.count === 1 ? 'entry' : 'entries'} kept`
+  if (state.kind === 'troubled') return `${state.words} ${lasts ? `${entries}, sent again by itself.` : KEEP_OPEN}`
+  return lasts ? `Waiting for connection, ${entries}` : 'Waiting for connection: keep this page open'
+}
+
+const KEEP_OPEN = 'Keep this page open: it sends again by itself.'
 
 /** What is said above the list of what never arrived. */
 export function unsentWords(count: number): string {

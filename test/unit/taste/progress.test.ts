@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import type { SeatState } from '@/lib/panel/blind'
-import { knownRevision, placeOf, spelled, withMessage, withParcels } from '@/app/taste/phone/progress'
+import { knownRevision, placeOf, spelled, standsInstead, withMessage, withParcels } from '@/app/taste/phone/progress'
 import { question, saveWords } from '@/app/taste/phone/words'
 
 const cup = (code: string, more: object = {}) => ({
@@ -104,4 +104,22 @@ test('what is written on the phone that went on with a seat takes the place of w
   const state = seat(cup('417', { commentKept: true }))
   const said = withMessage(state, { ...sent, act: 'comment', comment: 'sweet' })
   expect(said.cups[0]).toMatchObject({ comment: 'sweet', commentKept: false })
+})
+
+test('a computer in trouble is not called a lost connection: its words, its number, and what is kept', () => {
+  const trouble = { kind: 'troubled', words: 'The café’s computer did not manage that (fault m9c).' } as const
+  expect(saveWords({ ...trouble, count: 2 }, true)).toBe(`${trouble.words} 2 entries kept, sent again by itself.`)
+  expect(saveWords({ ...trouble, count: 1 }, true)).toBe(`${trouble.words} 1 entry kept, sent again by itself.`)
+  expect(saveWords({ ...trouble, count: 1 }, false)).toMatch(/\(fault m9c\)\. Keep this page open/)
+})
+
+test('an answer that lost to one already in the book gives way to what stands there', () => {
+  const mine = { ...sent, attribute: 0, value: 1 }
+  expect(standsInstead(mine, { key: 'k', value: 1, revision: 1 })).toBeNull()
+  expect(standsInstead(mine, { key: 'k', value: 9, revision: 1 })).toEqual({ ...mine, value: 9 })
+  expect(standsInstead(mine, { key: 'k', value: 9, revision: 3 })).toEqual({ ...mine, value: 9, revision: 3 })
+  expect(standsInstead({ ...sent, act: 'lock' }, { key: 'k', locked: true })).toBeNull()
+  const shown = withMessage(seat(cup('417', { answers: [{ value: 1, revision: 1 }, null] })), mine)
+  const after = withMessage(shown, standsInstead(mine, { value: 9, revision: 1 }) ?? mine)
+  expect(after.cups[0]?.answers[0]).toEqual({ value: 9, revision: 1 })
 })

@@ -10,6 +10,7 @@ const unreachable: Outcome = { kind: 'unreachable' }
 
 /** A café's computer that answers as told, one answer a sending; the last answer repeats. */
 function line(outbox: Outbox, ...answers: Outcome[]) {
+  let chance = 0
   const sent: Parcel['message'][] = []
   const states: SaveState[] = []
   const refusals: string[] = []
@@ -26,10 +27,11 @@ function line(outbox: Outbox, ...answers: Outcome[]) {
       timers.push(timer)
       return () => void timers.splice(timers.indexOf(timer), timers.includes(timer) ? 1 : 0)
     },
+    chance: () => chance,
     onState: (state) => states.push(state),
     onOutcome: (_parcel, outcome) => outcome.kind === 'refused' && refusals.push(outcome.reason),
   })
-  return { sender, sent, states, refusals, timers, answers }
+  return { sender, sent, states, refusals, timers, answers, draw: (next: number) => (chance = next) }
 }
 
 test('what waits is sent one by one, in the order of the taps, and then called saved', async () => {
@@ -63,23 +65,58 @@ test('without a line nothing is called saved, nothing is lost, and the same key 
   expect(await outbox.waiting(SITTING)).toEqual([])
 })
 
-test('the pause doubles up to a quarter of a minute and starts small again after a success', async () => {
+test('however long an outage lasts, no pause is longer than three seconds, and a success begins anew', async () => {
   const outbox = memoryOutbox()
   await outbox.add(score(7), 0)
-  const { sender, timers, answers } = line(outbox, unreachable)
+  const { sender, timers, answers, draw } = line(outbox, unreachable)
   const pauses: number[] = []
-  for (let i = 0; i < 6; i++) {
+  for (const chance of [0, 0, 0.5, 0.999, 0, 0.999]) {
+    draw(chance)
     await sender.kick()
     pauses.push(timers.at(-1)?.ms ?? 0)
   }
-  expect(pauses).toEqual([1000, 2000, 4000, 8000, 15_000, 15_000])
+  expect(pauses).toEqual([1000, 2000, 2500, 2999, 2000, 2999])
   expect(timers).toHaveLength(1)
   answers[0] = taken
   await sender.kick()
   answers[0] = unreachable
+  draw(0)
   await outbox.add(score(3), 1)
   await sender.kick()
   expect(timers.at(-1)?.ms).toBe(1000)
+})
+
+test.each([
+  [0, 1000],
+  [2000, 2000],
+  [5000, 2000],
+  [3_600_000, 2000],
+])('told to come back in %i ms, a phone comes back after %i ms and up to one second', async (comeBackMs, least) => {
+  for (const chance of [0, 0.25, 0.999]) {
+    const outbox = memoryOutbox()
+    await outbox.add(score(7), 0)
+    const { sender, timers, draw } = line(outbox, { kind: 'troubled', words: 'Busy.', comeBackMs })
+    draw(chance)
+    await sender.kick()
+    expect(timers.map(({ ms }) => ms)).toEqual([least + chance * 1000])
+  }
+})
+
+test('the words of a computer in trouble stand until a try goes through, and nothing is called saved', async () => {
+  const outbox = memoryOutbox()
+  await outbox.add(score(7), 0)
+  await outbox.add(score(5, 1), 0)
+  const busy: Outcome = { kind: 'troubled', words: 'It did not manage that (fault m9c).', comeBackMs: 0 }
+  const { sender, sent, states, answers } = line(outbox, busy)
+  await sender.kick()
+  answers[0] = unreachable
+  await sender.kick()
+  answers[0] = taken
+  await sender.kick()
+  const said = states.map((state) => `${state.kind} ${state.count}${'words' in state ? ` ${state.words}` : ''}`)
+  const trouble = 'troubled 2 It did not manage that (fault m9c).'
+  expect(said).toEqual(['sending 2', trouble, trouble, 'waiting 2', 'waiting 2', 'sending 1', 'saved 0'])
+  expect(new Set(sent.map(({ key }) => key)).size).toBe(2)
 })
 
 test('an answer tapped while another is on its way is sent after it', async () => {

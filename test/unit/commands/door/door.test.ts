@@ -206,6 +206,8 @@ test('a taster’s phone keeps an answer that came no further than the door', as
   ]
   expect(heard.map(({ status }) => status)).toEqual([403, 413, 400])
   for (const { status, body } of heard) {
-    expect(readReply(parcel, status, JSON.parse(body)), body).toEqual({ kind: 'unreachable' })
+    const { words } = JSON.parse(body) as { words: string }
+    const told = readReply(parcel, { status, reply: JSON.parse(body), comeBackMs: 0 })
+    expect(told).toEqual({ kind: 'troubled', words, comeBackMs: 0 })
   }
 })
