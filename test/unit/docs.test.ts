@@ -75,6 +75,20 @@ test('the table of who may what is the table of rights', () => {
   )
 })
 
+test('each row of who might want what names what stops them, and a test that tries it', () => {
+  const table = /\n\| who [\s\S]*?\n\n/.exec(read('DEVELOPERS.md'))?.[0] ?? ''
+  const rows = table.trim().split('\n').map(cellsOf).slice(2)
+  expect(rows.length).toBeGreaterThan(12)
+  const named = (cell: string | undefined, files: RegExp) =>
+    [...(cell ?? '').matchAll(/`([^`]+)`/g)].map((match) => match[1] ?? '').filter((path) => files.test(path))
+  const idle = rows.filter(([, , stops, tried]) => {
+    const tests = named(tried, /^test\/.*\.(test|spec)\.tsx?$/)
+    const stopping = named(stops, /^(lib|app)\//)
+    return [tests, stopping].some((paths) => paths.length === 0 || !paths.every((path) => existsSync(path)))
+  })
+  expect(idle.map(([who, wants]) => `${who}: ${wants}`)).toEqual([])
+})
+
 test('every setting that README names is read somewhere', () => {
   const named = [...read('README.md').matchAll(/^\| `([A-Z_]+)`/gm)].map((match) => match[1] ?? '')
   expect(named.length).toBeGreaterThan(2)
