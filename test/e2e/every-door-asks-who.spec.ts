@@ -7,7 +7,7 @@ import { spawnSync } from 'node:child_process'
 import { readFileSync } from 'node:fs'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { hashPassword } from '@/lib/auth/password'
+import { hashInTurn } from '@/lib/auth/password'
 import { isRole, may, rights, type Right, type Role } from '@/lib/auth/rights'
 import { sitDown } from '@/lib/commands/bench/phones'
 import { Visitor } from '@/lib/commands/bench/visitor'
@@ -88,10 +88,12 @@ const openToAll = [
   '/read/[token]',
   '/reset/[token]',
   '/seat/[token]',
+  '/seat/[token]/kept',
   '/setup/[token]',
   '/sign-in',
   '/taste',
   '/taste/cup',
+  '/taste/kept',
   '/taste/pass',
   '/taste/scores',
   '/taste/state',
@@ -103,7 +105,7 @@ const openToAll = [
 /** what each right lets one do */
 const acts: Readonly<Record<string, readonly string[]>> = {
   'no right': ['acceptInviteAction', 'resetAction', 'setUpAction'],
-  home: ['changePasswordAction'],
+  home: ['changePasswordAction', 'endOtherSessionsAction', 'endSessionAction'],
   'recipe:write': [
     'addPriceAction',
     'alternativesAction',
@@ -142,16 +144,19 @@ const acts: Readonly<Record<string, readonly string[]>> = {
     'closeAction',
     'discardAction',
     'enterPaperAction',
+    'forgetTasterAction',
     'openAction',
     'planAction',
     'putOnPaperAction',
+    'setAsideAction',
     'startTryAction',
+    'takeBackInAction',
     'testAgainAction',
   ],
   'panel:pour': ['openFillingAction', 'openServingAction', 'tickAction'],
   decide: ['adoptAction', 'decideAction', 'endSharingAction', 'shareAction'],
-  team: ['changeRoleAction', 'inviteAction', 'removeMemberAction', 'withdrawInviteAction'],
-  cafe: ['changeCafeAction'],
+  team: ['changeRoleAction', 'forgetLeaverAction', 'inviteAction', 'removeMemberAction', 'withdrawInviteAction'],
+  cafe: ['changeCafeAction', 'chooseNameDaysAction'],
 }
 
 /** "lists and progress of an open panel, nothing else", and the doors that everybody on the team has */
@@ -264,7 +269,7 @@ test('a pourer’s rights are the lists and the progress, and nothing else', () 
   const forThem = Object.entries(acts).flatMap(([right, names]) =>
     isRight(right) && may('pourer', right) ? names : [],
   )
-  expect(forThem).toEqual(['changePasswordAction', 'openFillingAction', 'openServingAction', 'tickAction'])
+  expect(forThem).toEqual([...(acts['home'] ?? []), 'openFillingAction', 'openServingAction', 'tickAction'])
 })
 
 /** Everybody who can stand before a door. */
@@ -290,7 +295,10 @@ const roleOf = (asker: Asker): Role | null =>
 /** Somebody whom no invitation made, so that the table of visitors is whole. */
 async function putMember(cafeId: string, role: Role, who: Person): Promise<string> {
   const id = who.email
-  const [createdAt, passwordHash] = [new Date(), await hashPassword(who.password)]
+  const createdAt = new Date()
+  const hashed = await hashInTurn(who.password)
+  if (!hashed.ok) throw new Error(hashed.reason)
+  const passwordHash = hashed.value
   await db.user.create({ data: { id, email: who.email, name: who.name, passwordHash, createdAt } })
   await db.membership.create({ data: { id, cafeId, userId: id, role, createdAt } })
   return id

@@ -6,7 +6,7 @@ import { once } from 'node:events'
 import { createServer, request as ask, type Server } from 'node:http'
 import { text } from 'node:stream/consumers'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { hashPassword } from '@/lib/auth/password'
+import { hashInTurn } from '@/lib/auth/password'
 import { openDoor } from '@/lib/commands/door/door.mjs'
 import { openDatabase } from '@/lib/db/engine/client'
 import { freePort, startApp, type App } from '../support/app'
@@ -40,7 +40,9 @@ describe.each(Object.entries(open))('behind %s', (name, openProxy) => {
     app = await startApp({ env: { PUBLIC_URL: `https://127.0.0.1:${port}`, PROXY: '127.0.0.1' } })
     proxy = await openProxy(port, app.port)
     const db = openDatabase(app.databaseUrl)
-    const [createdAt, passwordHash] = [new Date(), await hashPassword(mara.password)]
+    const createdAt = new Date()
+    const hashed = await hashInTurn(mara.password)
+    const passwordHash = hashed.ok ? hashed.value : ''
     await db.cafe.create({ data: { id: 'kiosk', name: 'Ferry Steps', createdAt } })
     await db.user.create({ data: { id: 'mara', email: mara.email, name: mara.name, passwordHash, createdAt } })
     await db.membership.create({ data: { id: 'm', cafeId: 'kiosk', userId: 'mara', role: 'owner', createdAt } })
