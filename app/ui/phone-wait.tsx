@@ -12,7 +12,7 @@ export function PhoneWait({ from, reached }: { readonly from: string; readonly r
   const [standing, setStanding] = useState<Standing>(reached ? 'reached' : 'waiting')
   useEffect(() => {
     if (reached) return
-    const since = Date.now()
+    const since = performance.now()
     let timer: ReturnType<typeof setTimeout> | undefined
     let over = false
     async function ask() {
@@ -24,7 +24,7 @@ export function PhoneWait({ from, reached }: { readonly from: string; readonly r
         setStanding('reached')
         return
       }
-      setStanding(Date.now() - since > patienceMs ? 'long' : 'waiting')
+      setStanding(performance.now() - since > patienceMs ? 'long' : 'waiting')
       timer = setTimeout(ask, everyMs)
     }
     timer = setTimeout(ask, everyMs)

@@ -42,9 +42,9 @@ async function main() {
   if (browser && !browser.ok) throw new StartFailure(browser.mend)
   if (browser) process.env.CHROMIUM_PATH = browser.path
 
-  const began = Date.now()
+  const began = performance.now()
   await makeReady(house, { pages: needsBrowser })
-  say(`ready to test (${minutes(Date.now() - began)} min)`)
+  say(`ready to test (${minutes(performance.now() - began)} min)`)
   if (suites.some((suite) => suite.name === 'types')) await writeRouteTypes()
 
   /** @type {Outcome[]} */
@@ -70,7 +70,7 @@ async function writeRouteTypes() {
  */
 async function run({ name, kind, words }) {
   say(`── ${name}`)
-  const began = Date.now()
+  const began = performance.now()
   const report = join(reports, `${name}.json`)
   const reporting = kind === 'vitest' ? ['--reporter=default', '--reporter=json', `--outputFile.json=${report}`] : []
   const child = keep(
@@ -83,7 +83,7 @@ async function run({ name, kind, words }) {
       : countReport(existsSync(report) ? JSON.parse(readFileSync(report, 'utf8')) : null)
   // a run that broke off without a failed test is a failure all the same
   if (code !== 0 && counted.failed === 0) counted.failed = 1
-  return { name, ...counted, minutes: Date.now() - began }
+  return { name, ...counted, minutes: performance.now() - began }
 }
 
 /** @param {number} code */

@@ -62,12 +62,12 @@ export async function makeReady(house, { pages }) {
  * @param {string} file
  */
 async function waitForTurn(file) {
-  const until = Date.now() + PATIENCE_MS
+  const until = performance.now() + PATIENCE_MS
   for (let isFirst = true; ; isFirst = false) {
     const lock = takeLock(file, 'building')
     if (lock.taken) return lock.release
     if (isFirst) progress(`Another start (process ${lock.holder.pids[0]}) is getting ready; waiting for it …`)
-    if (Date.now() > until)
+    if (performance.now() > until)
       throw new StartFailure(
         `Process ${lock.holder.pids[0]} has been getting ready for half an hour: stop it, then start again.`,
       )

@@ -176,13 +176,13 @@ async function noticingNoRoom<T>(act: () => Promise<T>): Promise<T> {
 
 /** Only for what has not begun yet: a first statement that found the file locked has done nothing. */
 async function withPatience<T>(act: () => Promise<T>): Promise<T> {
-  const until = Date.now() + PATIENCE_MS
+  const until = performance.now() + PATIENCE_MS
   for (;;) {
     try {
       return await act()
     } catch (error) {
       const isBusy = isDriverAdapterError(error) && error.cause.kind === 'SocketTimeout'
-      if (!isBusy || Date.now() > until) throw error
+      if (!isBusy || performance.now() > until) throw error
       await wait(BLINK_MS)
     }
   }

@@ -10,12 +10,12 @@ const FULL_BYTES = 1e6 // less than one write with its copy in the write-ahead l
 const NEARLY_FULL_BYTES = 100e6
 const NEWS_MS = 60_000
 
-// kept outside the module because `next dev`, and pages beside routes, load modules more than once
+// kept outside the module because `next dev`, and pages beside routes, load modules more than once; by the clock that is never set back
 const here = globalThis as typeof globalThis & { sipwrightNoRoomAt?: number | null }
 
 /** Called after each write: a commit that was kept, or one for which the disk had no room. */
 export function noteWrite(found: 'room' | 'no-room'): void {
-  here.sipwrightNoRoomAt = found === 'room' ? null : Date.now()
+  here.sipwrightNoRoomAt = found === 'room' ? null : performance.now()
 }
 
 /**
@@ -25,12 +25,17 @@ export function noteWrite(found: 'room' | 'no-room'): void {
  */
 export async function findDiskState(db: PrismaClient, freeBytes = freeBytesAt): Promise<DiskState | null> {
   const [main] = await db.$queryRaw<{ file: string }[]>`SELECT file FROM pragma_database_list WHERE name = 'main'`
-  return diskStateOf(main ? await freeBytes(dirname(main.file)) : Infinity, here.sipwrightNoRoomAt ?? null, Date.now())
+  return diskStateOf(
+    main ? await freeBytes(dirname(main.file)) : Infinity,
+    here.sipwrightNoRoomAt ?? null,
+    performance.now(),
+  )
 }
 
 /**
  * @param free      bytes the system has left for us
- * @param noRoomAt  when the last write found no room; null if it found some. A quota may refuse what the system would give
+ * @param noRoomAt  when the last write found no room, by the clock of `now`; null if it found some. A quota may refuse what the
+ *   system would give
  */
 export function diskStateOf(free: number, noRoomAt: number | null, now: number): DiskState | null {
   if (free < FULL_BYTES || (noRoomAt !== null && now - noRoomAt < NEWS_MS)) return 'full'

@@ -1,6 +1,6 @@
 import { spawn } from 'node:child_process'
 import { once } from 'node:events'
-import { afterEach, beforeEach, expect, test } from 'vitest'
+import { afterEach, beforeEach, expect, test, vi } from 'vitest'
 import { openDatabase } from '@/lib/db/engine/client'
 import { findFault } from '@/lib/db/engine/fault'
 import { freshDatabase, type FreshDatabase } from '../../../support/fresh-database'
@@ -111,7 +111,8 @@ test('the turn passes on after a transaction that failed, timed out or could not
   expect((await fresh.db.cafe.findMany()).map((row) => row.id)).toEqual(['after'])
 })
 
-test('a write waits for another process that is writing, without blocking this one', async () => {
+/** Another process holds the file to write, until it is told to let go. */
+async function holdElsewhere() {
   const script = `
     import Database from 'better-sqlite3'
     const db = new Database(process.argv[1])
@@ -122,11 +123,15 @@ test('a write waits for another process that is writing, without blocking this o
     stdio: ['pipe', 'pipe', 'inherit'],
   })
   await once(other.stdout, 'data')
+  return () => other.stdin.write('let go')
+}
 
+test('a write waits for another process that is writing, without blocking this one', async () => {
+  const letGo = await holdElsewhere()
   // the other lets go only when this process has gone on for a while beside its waiting writes
   let beats = 0
   const heart = setInterval(() => {
-    if (++beats === 10) other.stdin.write('let go')
+    if (++beats === 10) letGo()
   }, 10)
   await Promise.all([
     fresh.db.cafe.create({ data: cafe('a') }),
@@ -135,6 +140,17 @@ test('a write waits for another process that is writing, without blocking this o
   clearInterval(heart)
   expect(await fresh.db.cafe.count()).toBe(2)
   expect(beats).toBeGreaterThanOrEqual(10)
+})
+
+test('a write that waits in vain is told so, though the clock is set back meanwhile', async () => {
+  const letGo = await holdElsewhere()
+  const hour = 3_600_000
+  let now = Date.now()
+  const clock = vi.spyOn(Date, 'now').mockImplementation(() => (now -= hour))
+  const outcome = await fresh.db.cafe.create({ data: cafe('a') }).catch((error: unknown) => error)
+  clock.mockRestore()
+  expect(findFault(outcome)).toMatchObject({ name: 'busy' })
+  letGo()
 })
 
 test('an address that is not a file is refused with the address in the message', () => {
