@@ -7,13 +7,22 @@ const PATIENCE_MS = 15 * 60_000 // it may have to build first
 
 export interface ServedHouse {
   readonly address: string
+  /** the start; the server is its child */
+  readonly pid: number
   stop(): Promise<void>
 }
 
-/** Starts the built app on a database of its own, on PORT or a free port; it is stopped with this process. */
-export async function startHouse(databaseUrl: string): Promise<ServedHouse> {
-  const port = Number(process.env['PORT']) || (await freePort())
-  const env = { ...process.env, PORT: String(port), DATABASE_URL: databaseUrl, PUBLIC_URL: '' }
+/**
+ * Starts the built app on a database of its own; it is stopped with this process.
+ *
+ * @param more  variables beside those of this process. PORT: a free one if it is set nowhere
+ */
+export async function startHouse(
+  databaseUrl: string,
+  more: Readonly<Record<string, string>> = {},
+): Promise<ServedHouse> {
+  const port = Number(more['PORT'] ?? process.env['PORT']) || (await freePort())
+  const env = { ...process.env, ...more, PORT: String(port), DATABASE_URL: databaseUrl, PUBLIC_URL: '' }
   const child = keep(
     spawn(process.execPath, ['lib/commands/start.mjs'], { env, stdio: ['ignore', 'pipe', 'inherit', 'ipc'] }),
   )
@@ -38,10 +47,10 @@ export async function startHouse(databaseUrl: string): Promise<ServedHouse> {
     await stop()
     throw error
   }
-  return { address: `http://127.0.0.1:${port}`, stop }
+  return { address: `http://127.0.0.1:${port}`, pid: child.pid ?? 0, stop }
 }
 
-async function freePort(): Promise<number> {
+export async function freePort(): Promise<number> {
   const probe = createServer().listen(0, '127.0.0.1')
   await once(probe, 'listening')
   const address = probe.address()

@@ -56,8 +56,10 @@ export async function openRoom(seatCount: number): Promise<OpenRoom> {
 }
 
 /** What the books hold of a panel after its phones have scored. */
-export async function readBooks(panelId: string): Promise<{ readonly kept: Kept[]; readonly late: number }> {
-  const db = theDatabase()
+export async function readBooks(
+  panelId: string,
+  db = theDatabase(),
+): Promise<{ readonly kept: Kept[]; readonly late: number }> {
   const kept = await db.score.findMany({
     where: { serving: { panelId } },
     select: {

@@ -25,10 +25,15 @@ export class Visitor {
     return [...this.#cookies].map(([name, value]) => ({ name, value }))
   }
 
-  post(path: string, body: URLSearchParams | object): Promise<Response> {
-    return body instanceof URLSearchParams
-      ? this.ask(path, { method: 'POST', body })
-      : this.ask(path, { method: 'POST', body: JSON.stringify(body), headers: { 'content-type': 'application/json' } })
+  post(path: string, body: URLSearchParams | FormData | object, init: RequestInit = {}): Promise<Response> {
+    return body instanceof URLSearchParams || body instanceof FormData
+      ? this.ask(path, { ...init, method: 'POST', body })
+      : this.ask(path, {
+          ...init,
+          method: 'POST',
+          body: JSON.stringify(body),
+          headers: { 'content-type': 'application/json' },
+        })
   }
 
   async signIn(email: string, password: string): Promise<void> {
