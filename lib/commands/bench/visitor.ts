@@ -1,18 +1,15 @@
 /** A browser of a kind: keeps cookies, follows nothing, on loopback only. */
 export class Visitor {
   readonly #cookies = new Map<string, string>()
-  readonly #address: string
 
-  constructor(address: string) {
-    this.#address = address
-  }
+  constructor(readonly address: string) {}
 
   async ask(path: string, init: RequestInit = {}): Promise<Response> {
     const headers = new Headers(init.headers)
     // a kept-alive connection may be closed by the server at the moment it is used again, which is no answer at all
     headers.set('connection', 'close')
     headers.set('cookie', [...this.#cookies].map(([name, value]) => `${name}=${value}`).join('; '))
-    const answer = await fetch(`${this.#address}${path}`, { ...init, headers, redirect: 'manual' })
+    const answer = await fetch(`${this.address}${path}`, { ...init, headers, redirect: 'manual' })
     for (const line of answer.headers.getSetCookie()) {
       const [name = '', ...value] = (line.split(';', 1)[0] ?? '').split('=')
       this.#cookies.set(name, value.join('='))

@@ -10,7 +10,7 @@ export async function press(visitor: Visitor, path: string, formId: string): Pro
     const read = (name: string) => plain(new RegExp(` ${name}="([^"]*)"`).exec(tag)?.[1] ?? '')
     fields.append(read('name'), read('value'))
   }
-  const answer = await visitor.post(path, fields)
+  const answer = await visitor.post(path, fields, { headers: { origin: visitor.address } })
   if (answer.status !== 303) throw new Error(`${path} was answered with ${answer.status}`)
 }
 

@@ -30,6 +30,7 @@ export class SteadyPhones {
   readonly #phones: readonly Phone[]
   readonly #done: Promise<unknown>
   #isOver = false
+  #everyMs = EVERY_MS
 
   private constructor(phones: readonly Phone[]) {
     this.#phones = phones
@@ -51,6 +52,11 @@ export class SteadyPhones {
         isStill: false,
       })),
     )
+  }
+
+  /** From now on each phone sends the next answer as soon as the last was acknowledged: one of each is always in flight. */
+  hurry(): void {
+    this.#everyMs = 0
   }
 
   /** how many messages were acknowledged */
@@ -93,7 +99,7 @@ export class SteadyPhones {
   async #score(phone: Phone, at: number): Promise<void> {
     await pause((at * EVERY_MS) / this.#phones.length)
     for (let round = 0; !this.#isOver && phone.refusal === null; round++) {
-      const wait = pause(EVERY_MS)
+      const wait = pause(this.#everyMs)
       await deliver(phone, nextScore(phone.state, at, round), `torture-${at}-${round}-key`)
       await wait
     }

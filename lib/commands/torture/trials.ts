@@ -131,6 +131,8 @@ export async function closeInFlight(scene: Scene): Promise<Row[]> {
   for (let time = 0; time < scene.wanted.closes; time++) {
     rows.push(
       await tried(scene, 'panel closed while scores are in flight', async (house) => {
+        house.phones.hurry()
+        await house.phones.allAcknowledged()
         await pause(scene.random.below(2000))
         await closeMeanwhile(house)
         return { again: null, times: 1 }
