@@ -19,6 +19,8 @@ interface Phone {
   /** when the answer that was acknowledged last was first sent; the watch of this process, ms */
   lastSent: number
   longestWait: number
+  /** how often it was answered that its score cannot be kept now */
+  turnedAway: number
   /** why the house takes no more from it */
   refusal: string | null
   /** nothing is on its way */
@@ -48,6 +50,7 @@ export class SteadyPhones {
         acknowledged: 0,
         lastSent: 0,
         longestWait: 0,
+        turnedAway: 0,
         refusal: null,
         isStill: false,
       })),
@@ -82,6 +85,13 @@ export class SteadyPhones {
     const began = performance.now()
     await until(() => this.#phones.every((phone) => phone.lastSent > began), 'every phone has an answer acknowledged')
     return performance.now() - began
+  }
+
+  /** Waits until each phone was answered, from now on, that its score cannot be kept now. */
+  allTurnedAway(): Promise<void> {
+    const before = this.#phones.map((phone) => phone.turnedAway)
+    const isSo = () => this.#phones.every((phone, at) => phone.turnedAway > (before[at] ?? 0))
+    return until(isSo, 'every phone is told that its score cannot be kept now')
   }
 
   /** Waits until each phone was told why the house takes no more. */
@@ -124,6 +134,7 @@ async function deliver(phone: Phone, score: Given, key: string): Promise<void> {
       phone.refusal = reply.reason ?? `status ${reply.status}`
       return
     }
+    if (reply) phone.turnedAway++
     await pause(TRY_AGAIN_MS)
   }
 }
@@ -145,7 +156,7 @@ async function send(visitor: Visitor, message: object): Promise<Reply | null> {
 }
 
 /** Waits for what happens; what does not happen in a quarter of an hour is an error that says what was waited for. */
-export async function until(isSo: () => boolean, what: string): Promise<void> {
+async function until(isSo: () => boolean, what: string): Promise<void> {
   const giveUp = performance.now() + PATIENCE_MS
   while (!isSo()) {
     if (performance.now() > giveUp) throw new Error(`it was waited in vain until ${what}`)
