@@ -42,9 +42,11 @@ export interface Spread {
   readonly least: number
   readonly median: number
   readonly p95: number
+  readonly p99: number
+  readonly most: number
 }
 
-/** The least of some times, their median, and the smallest that at least 95 of 100 do not pass. */
+/** The least of some times, their median, the smallest that at least 95 (99) of 100 do not pass, and the greatest. */
 export function spreadOf(times: readonly number[]): Spread {
   const sorted = times.toSorted((a, b) => a - b)
   const at = (place: number) => sorted[place] ?? Number.NaN
@@ -53,6 +55,8 @@ export function spreadOf(times: readonly number[]): Spread {
     least: at(0),
     median: sorted.length % 2 ? at(half) : (at(half - 1) + at(half)) / 2,
     p95: at(Math.ceil(0.95 * sorted.length) - 1),
+    p99: at(Math.ceil(0.99 * sorted.length) - 1),
+    most: at(sorted.length - 1),
   }
 }
 

@@ -5,6 +5,7 @@ import { foundDemoHouse } from '@/lib/tasks/house/found-demo-house'
 import { codeSteps } from '@/lib/tasks/upgrade/code-steps'
 import { theWorld } from '@/lib/tasks/world'
 import { layHistory } from './history'
+import { benchCrowd, CROWD } from './crowd'
 import { startHouse } from './house'
 import { writeLongSheet } from './long-sheet'
 import type { Measured } from './measure'
@@ -42,6 +43,7 @@ export async function benchServed(
   const laid = isBusy ? await layHistory() : null
   const sheet = wanted.has('drink') ? await writeLongSheet() : null
   const room = await openRoom(SEATS)
+  const hall = wanted.has('phones') ? await openRoom(CROWD) : null
 
   const started = wanted.has('noticed') ? await benchStart(url) : null
   const house = started?.house ?? (await startHouse(url))
@@ -67,6 +69,12 @@ export async function benchServed(
       say('sixty phones score for half a minute …')
       const { measured, given } = await benchPhones(house.address, room.cardPaths)
       const { kept, late } = await readBooks(room.panelId)
+      found.push(...measured, ...checkBooks(given, kept, late))
+    }
+    if (hall) {
+      say('two hundred phones send at once …')
+      const { measured, given } = await benchCrowd(house.address, hall.joinPath)
+      const { kept, late } = await readBooks(hall.panelId)
       found.push(...measured, ...checkBooks(given, kept, late))
     }
     if (wanted.has('rehearsal')) {
