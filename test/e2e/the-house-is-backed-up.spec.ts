@@ -23,13 +23,13 @@ const PHONES = 60
 let folder: string
 let fresh: FreshDatabase
 let app: App
-let joinPath: string
+let cardPaths: readonly string[]
 
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'sipwright-drill-'))
   fresh = await freshDatabase()
-  const { joinToken } = await layPanel(worldOf(fresh.db), { seats: PHONES })
-  joinPath = `/join/${joinToken}`
+  const { seats } = await layPanel(worldOf(fresh.db), { seats: PHONES })
+  cardPaths = seats.map(({ cardToken }) => `/seat/${cardToken}`)
   await fresh.db.$disconnect()
   app = await startApp({ databaseUrl: fresh.url, env: { BACKUPS: join(folder, 'kept') } })
 })
@@ -74,7 +74,7 @@ function scoresIn(file: string): readonly Given[] {
 
 test('every score that was acknowledged before the backup began is there once after a restore elsewhere', async () => {
   const seated = await Promise.all(
-    Array.from({ length: PHONES }, (_, at) => sitDown(app.address, joinPath, `Taster ${at + 1}`)),
+    Array.from({ length: PHONES }, (_, at) => sitDown(app.address, cardPaths[at] ?? '', `Taster ${at + 1}`)),
   )
   const sent = new Map<string, number>()
   const stands = new Map<string, Given>()

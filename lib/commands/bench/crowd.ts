@@ -16,11 +16,11 @@ const PATIENCE_MS = 10_000
 type Sent = { readonly ms: number; readonly sentAway: number; readonly unanswered: number }
 
 /** Two hundred phones send a score at the same moment, and again, each as patient as a phone: how soon has each its 200? */
-export async function benchCrowd(address: string, joinPath: string): Promise<PhonesHeld> {
+export async function benchCrowd(address: string, cardPaths: readonly string[]): Promise<PhonesHeld> {
   const seated: Awaited<ReturnType<typeof sitDown>>[] = []
   while (seated.length < CROWD) {
-    const next = Array.from({ length: SITTING_AT_ONCE }, (_, at) => `Guest ${seated.length + at + 1}`)
-    seated.push(...(await Promise.all(next.map((name) => sitDown(address, joinPath, name)))))
+    const next = Array.from({ length: SITTING_AT_ONCE }, (_, at) => seated.length + at)
+    seated.push(...(await Promise.all(next.map((at) => sitDown(address, cardPaths[at] ?? '', `Guest ${at + 1}`)))))
   }
   const sent: Sent[] = []
   const stands = new Map<string, Given>()

@@ -26,7 +26,7 @@ const PLANS = [
  */
 export async function benchRehearsal(owner: Visitor, address: string, room: OpenRoom): Promise<Measured[]> {
   const phones = await Promise.all(
-    Array.from({ length: PHONES }, (_, at) => sitDown(address, room.joinPath, `Beside ${at + 1}`)),
+    Array.from({ length: PHONES }, (_, at) => sitDown(address, room.cardPaths[at] ?? '', `Beside ${at + 1}`)),
   )
   let round = 0
   /** One score after the other, until `isOver`. */

@@ -73,7 +73,7 @@ export async function benchServed(
     }
     if (hall) {
       say('two hundred phones send at once …')
-      const { measured, given } = await benchCrowd(house.address, hall.joinPath)
+      const { measured, given } = await benchCrowd(house.address, hall.cardPaths)
       const { kept, late } = await readBooks(hall.panelId)
       found.push(...measured, ...checkBooks(given, kept, late))
     }

@@ -39,9 +39,9 @@ export class SteadyPhones {
     this.#done = Promise.all(phones.map((phone, at) => this.#score(phone, at)))
   }
 
-  static async sitDown(address: string, joinPath: string, count: number): Promise<SteadyPhones> {
+  static async sitDown(address: string, cardPaths: readonly string[], count: number): Promise<SteadyPhones> {
     const seated = await Promise.all(
-      Array.from({ length: count }, (_, at) => sitDown(address, joinPath, `Taster ${at + 1}`)),
+      Array.from({ length: count }, (_, at) => sitDown(address, cardPaths[at] ?? '', `Taster ${at + 1}`)),
     )
     return new SteadyPhones(
       seated.map((one) => ({

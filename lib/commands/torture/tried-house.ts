@@ -50,7 +50,7 @@ export class TriedHouse {
     const port = Number(process.env['PORT']) || (await freePort())
     const house = new TriedHouse(template, folder, { ...env, PORT: String(port) })
     await house.start()
-    house.#phones = await SteadyPhones.sitDown(house.served.address, template.room.joinPath, phones)
+    house.#phones = await SteadyPhones.sitDown(house.served.address, template.room.cardPaths, phones)
     await house.#phones.allAcknowledged()
     return house
   }
