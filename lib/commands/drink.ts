@@ -4,6 +4,8 @@ import { trialFileSchema } from '@/lib/forms/trial-file'
 import { readTrialFile } from '@/lib/forms/trial-of-file'
 
 const BAD_INPUT = 2
+/** as much as a house takes of a trial file by its form */
+const MOST_BYTES = 1024 * 1024
 
 /** One line on standard error, nothing on standard output. */
 function refuse(line: string): never {
@@ -12,8 +14,15 @@ function refuse(line: string): never {
 }
 
 function contentOf(path: string): string {
+  const bytes = bytesOf(path)
+  if (bytes.length > MOST_BYTES)
+    refuse(`${path}: the whole file: has ${bytes.length} bytes; a trial file has ${MOST_BYTES} at most`)
+  return bytes.toString('utf8')
+}
+
+function bytesOf(path: string): Buffer {
   try {
-    return readFileSync(path === '-' ? 0 : path, 'utf8')
+    return readFileSync(path === '-' ? 0 : path)
   } catch {
     return refuse(`${path}: cannot be read; give the path of a trial file, or - for standard input`)
   }

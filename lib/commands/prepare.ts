@@ -1,5 +1,5 @@
 /**
- * What `npm start` needs of the database: brought up to date and tidied, and the set-up link while nobody has an account.
+ * What `npm start` needs of the database: brought up to date and tidied, has anybody an account, and while nobody has a set-up link, if asked for.
  * Prints one line of JSON.
  *
  *     node --import tsx --conditions=react-server lib/commands/prepare.ts [--offer-set-up]
@@ -9,16 +9,24 @@ import { openDatabase } from '@/lib/db/engine/client'
 import { findFault } from '@/lib/db/engine/fault'
 import { migrate, MigrationRefused } from '@/lib/db/engine/migrate'
 import { forgottenMarks } from '@/lib/db/forgotten-marks'
+import { countUsers } from '@/lib/db/people'
 import { offerSetUp } from '@/lib/tasks/house/offer-set-up'
 import { dropOldCopies, tidy } from '@/lib/tasks/privacy/tidy'
 import { codeSteps } from '@/lib/tasks/upgrade/code-steps'
 import { worldOf, type World } from '@/lib/tasks/world'
 
+export interface SetUp {
+  /** somebody has an account */
+  readonly isDone: boolean
+  /** of a fresh link; null where none was asked for or none is needed */
+  readonly token: string | null
+}
+
 export type Prepared =
   | {
       readonly ok: true
       readonly copy: string | null
-      readonly setUpToken: string | null
+      readonly setUp: SetUp
       /** why names past their time are still there; null: they are not */
       readonly untidied: string | null
     }
@@ -30,7 +38,8 @@ async function prepare(url: string, file: string, offers: boolean): Promise<Prep
   try {
     const world = worldOf(db)
     const untidied = await tidyUp(world, file)
-    return { ok: true, copy, setUpToken: offers ? await offerSetUp(world) : null, untidied }
+    const isDone = (await countUsers(db)) > 0
+    return { ok: true, copy, setUp: { isDone, token: offers ? await offerSetUp(world) : null }, untidied }
   } finally {
     await db.$disconnect()
   }

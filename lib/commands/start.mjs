@@ -4,12 +4,13 @@
  * Runs with Node alone, from nothing but the sources: installs, generates, builds and migrates what is out of date, then
  * serves. Whatever goes wrong is said in one line with its mend.
  */
-import { mkdirSync, readFileSync } from 'node:fs'
+import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { readEnvironment } from '../base/read-environment.mjs'
 import { stopChildren } from './start/child.mjs'
 import { isNewEnough, readOrder, USAGE } from './start/order.mjs'
+import { keepToOwner } from './start/privacy.mjs'
 import { houseAt, makeReady } from './start/ready.mjs'
 import { outliveLostWords, StartFailure, systemSentence } from './start/say.mjs'
 import { prepareDatabase, serve } from './start/serve.mjs'
@@ -33,7 +34,7 @@ async function main() {
   const read = readEnvironment(process.env, root)
   if (!read.ok) throw new StartFailure(read.problem)
   const house = houseAt(root)
-  mkdirSync(house.data, { recursive: true, mode: 0o700 })
+  keepToOwner(house)
 
   switch (order.act) {
     case 'prepare':

@@ -63,7 +63,7 @@ async function torture(wanted: Wanted): Promise<Row[]> {
     await trials.fillDisk(scene),
     await trials.lockOut(scene),
     await trials.setClockBack(scene),
-    ...(await trials.closeInFlight(scene)),
+    await trials.closeInFlight(scene),
   ]
 }
 

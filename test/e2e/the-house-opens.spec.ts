@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process'
-import { mkdtempSync, rmSync } from 'node:fs'
+import { mkdtempSync, rmSync, statSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
@@ -68,4 +68,17 @@ test('stopped and started again it serves, with a fresh link as long as nobody h
   const token = former.split('/').at(-1) ?? ''
   expect(await (await ask(`${app.address}/setup/${token}`)).text()).not.toContain('name="password"')
   expect(await (await ask(app.setUpLink ?? '')).text()).toContain('name="password"')
+})
+
+test('started where its words are kept, the house prints no link, and says what prints one', async () => {
+  const quiet = await startApp({ env: { SETUP_LINK: '' } })
+  try {
+    expect(quiet.printed()).toMatch(
+      /^Sipwright is ready at http\S+\. It is not set up yet: run npm run setup-link .*\n$/,
+    )
+    expect(quiet.setUpLink).toBeNull()
+    expect(statSync('.data/logs').mode & 0o777).toBe(0o700)
+  } finally {
+    await quiet.throwAway()
+  }
 })

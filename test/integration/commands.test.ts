@@ -154,6 +154,32 @@ test('a database from a newer version is refused in one line', async () => {
   expect(JSON.parse(output)).toEqual({ ok: false, problem: expect.stringContaining('newer version') })
 })
 
+test('npm run setup-link prints no link where it would be kept, and makes none', async () => {
+  const { code, output, errors } = await run(typescriptWords('lib/commands/setup-link.ts', []))
+  expect({ code, output, errors }).toEqual({ code: 1, output: '', errors: oneLine })
+  expect(errors).toContain('in a terminal')
+  expect(await fresh.db.oneTimeLink.count()).toBe(0)
+})
+
+test('npm run setup-link prints a fresh link where its reader may see it, as long as nobody has an account', async () => {
+  const variables = { SETUP_LINK: 'print', PORT: '3919' }
+  const { code, output } = await run(typescriptWords('lib/commands/setup-link.ts', []), variables)
+  const token = /^http:\/\/localhost:3919\/setup\/([\w-]{43})\n$/.exec(output)?.[1] ?? ''
+  expect(code).toBe(0)
+  expect(await fresh.db.oneTimeLink.findMany()).toMatchObject([{ kind: 'setup', tokenHash: hashToken(token) }])
+  await fresh.db.user.create({
+    data: { id: 'u', email: 'noor@example.test', name: 'Noor', passwordHash: 'x', createdAt: new Date(0) },
+  })
+  const later = await run(typescriptWords('lib/commands/setup-link.ts', []), variables)
+  expect(later).toMatchObject({ code: 1, output: '', errors: oneLine })
+})
+
+test('what npm start asks of a new database makes a link only when one is asked for', async () => {
+  const { output } = await run(typescriptWords('lib/commands/prepare.ts', []))
+  expect(JSON.parse(output)).toMatchObject({ ok: true, setUp: { isDone: false, token: null } })
+  expect(await fresh.db.oneTimeLink.count()).toBe(0)
+})
+
 test('npm run reset-password prints a link whose token is nowhere in the database', async () => {
   await fresh.db.user.create({
     data: { id: 'u', email: 'noor@example.test', name: 'Noor', passwordHash: 'x', createdAt: new Date(0) },

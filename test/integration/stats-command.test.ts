@@ -561,3 +561,78 @@ describe('as a process', () => {
     })
   })
 })
+
+describe('what cannot be answered in seconds is refused before anything is computed', () => {
+  /** Rows without end would do as well: a refusal that came after the work would not come. */
+  const rowsOf = (tasters: number, cups: number) =>
+    Array.from({ length: tasters * cups }, (_, at) => `t${at % tasters},c${Math.floor(at / tasters)},${1 + (at % 9)}`)
+  const scores = (tasters: number, cups: number) => ['taster,cup,score', ...rowsOf(tasters, cups)].join('\n')
+  const patchwork = (tasters: number) =>
+    [
+      'taster,cup,rank',
+      ...Array.from({ length: tasters }, (_, at) => `t${at},c${at % 3},1\nt${at},c${(at + 1) % 3},2`),
+    ].join('\n')
+
+  test.each([
+    [
+      'a header of 200 000 columns',
+      ['acceptance'],
+      `taster,cup,score,${Array.from({ length: 200_000 }, (_, at) => `x${at}`).join(',')}\n`,
+      'f line 1, column 1001: the header has 200003 columns; 1000 are the most',
+    ],
+    [
+      '5 tasters × 1 500 cups',
+      ['acceptance'],
+      scores(5, 1500),
+      "f line 152, column cup: 'c30' is one more than the 30 that can be compared",
+    ],
+    [
+      'a cup too many in the parts together',
+      ['acceptance', '--by', 'part'],
+      [
+        'part,taster,cup,score',
+        ...Array.from({ length: 11 }, (_, part) => rowsOf(2, 30).map((row) => `p${part},${row}`)).flat(),
+      ].join('\n'),
+      'f: the parts of --by have 330 different values of cup together; 300 are the most',
+    ],
+    ['a file of 33 MB', ['acceptance'], new Uint8Array(33 * 2 ** 20), 'f: is 33 MB; a file may be 32 MB at most'],
+    [
+      'six million cells',
+      ['jar'],
+      `attribute,liking${Array.from({ length: 998 }, (_, at) => `,x${at}`).join('')}\n${`${','.repeat(999)}\n`.repeat(6000)}`,
+      'f line 5001: 6001 rows of 1000 columns; with so many, 5000 are the most',
+    ],
+    [
+      'many tasters who ranked some cups',
+      ['ranking'],
+      patchwork(201),
+      'f: not all of the 201 tasters ranked every cup; 200 are the most then',
+    ],
+  ] as const)('%s', async (_, [verb, ...more], file, says) => {
+    expect(await refusal([verb, 'f', ...more], { f: file })).toBe(says)
+  })
+
+  test('what a large house has is answered', async () => {
+    expect(await answer(['ranking', 'f'], { f: patchwork(60) })).toMatchObject({ counts: { tasters: 60 } })
+    expect(await answer(['acceptance', 'f'], { f: scores(200, 30) })).toMatchObject({
+      counts: { tasters: 200, cups: 30 },
+    })
+  })
+
+  test.each([
+    [
+      ['preference', '--preferred', '4e7', '--total', '1e8', '--none', '1e7'],
+      '--total may be 1000000 at most beside --none, got 1e8',
+    ],
+    [
+      ['rehearse', '--cups', '15', '--tasters', '1000', '--sd', '1', '--difference', '1', '--panels', '100000'],
+      '--panels may be 4444 at most for so many tasters and cups, got 100000',
+    ],
+    [
+      ['rehearse', '--cups', '15', '--tasters', '200', '--sd', '1', '--difference', '1', '--absent', '0.1'],
+      '--panels may be 222 at most for so many tasters and cups where some go unscored, got 2000',
+    ],
+  ])('%j', async (words, says) => {
+    expect(await refusal(words)).toBe(says)
+  })
+})

@@ -37,17 +37,18 @@ export async function startApp(
       DATABASE_URL: databaseUrl,
       AUTH_SECRET: randomBytes(48).toString('base64url'),
       PUBLIC_URL: '',
+      SETUP_LINK: 'print', // its reader is the test
       ...wanted.env,
     },
     // the channel ends it with this process, should a test run be broken off
     stdio: ['ignore', 'pipe', 'pipe', 'ipc'],
   })
   let printed = ''
-  const ready = new Promise<RegExpExecArray>((resolve, reject) => {
+  const ready = new Promise<string>((resolve, reject) => {
     const listen = (bytes: Buffer) => {
       printed += bytes.toString()
-      const said = /ready at (http\S+?)(?:\. .*(http\S+\/setup\/\S+))?\n/.exec(printed)
-      if (said) resolve(said)
+      const said = /ready at (http\S+?)(?:\. .*)?\n/.exec(printed)
+      if (said?.[1] !== undefined) resolve(said[1])
     }
     child.stdout?.on('data', listen)
     child.stderr?.on('data', listen)
@@ -58,7 +59,8 @@ export async function startApp(
     child.kill('SIGTERM')
     await once(child, 'exit')
   }
-  const [, address = '', setUpLink = null] = await ready
+  const address = await ready
+  const setUpLink = /http\S+\/setup\/\S+/.exec(printed)?.[0] ?? null
   return {
     address,
     port,

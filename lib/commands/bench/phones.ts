@@ -8,6 +8,7 @@ const ROUNDS = 7
 /** every so many phones, a message is sent twice at once: a double tap, a lost answer */
 const TWICE = 6
 const PATIENCE_MS = 30_000
+const COME_BACK_MS = 1000
 
 export interface PhoneState {
   readonly sitting: string
@@ -97,12 +98,26 @@ export async function sitDown(
   name: string,
 ): Promise<{ readonly visitor: Visitor; readonly state: PhoneState }> {
   const visitor = new Visitor(address)
-  await visitor.ask(path)
+  // a house that has only just been started tells some of a crowd to come back in a moment
+  for (let page = await visitor.ask(path); page.status !== 200; page = await visitor.ask(path)) {
+    if (page.status !== 503) throw new Error(`${path} was answered with ${page.status}`)
+    await pause(COME_BACK_MS)
+  }
   const form = new URLSearchParams({ act: 'take', name, consent: 'yes', unaffected: 'yes', unseen: 'yes' })
   const taken = await visitor.post(path, form)
-  if (taken.status !== 303) throw new Error(`a seat was answered with ${taken.status}`)
+  if (taken.status !== 303) throw new Error(`a seat was answered with ${taken.status}: ${wordsOf(await taken.text())}`)
   const answer = await visitor.ask('/taste/state', { signal: AbortSignal.timeout(PATIENCE_MS) })
   return { visitor, state: (await answer.json()) as PhoneState }
+}
+
+/** What a page says, without its marks. */
+function wordsOf(page: string): string {
+  const main = /<main.*<\/main>/s.exec(page)?.[0] ?? page
+  return main
+    .replace(/<[^>]*>/g, ' ')
+    .replace(/\s+/g, ' ')
+    .trim()
+    .slice(0, 300)
 }
 
 /** One score as the database keeps it. */

@@ -1,17 +1,23 @@
 import { createServer, connect } from 'node:net'
+import { setTimeout as wait } from 'node:timers/promises'
 import { StartFailure, systemCode } from './say.mjs'
 
+/** A server that was ended by force has its port until the last of its threads is gone, a moment after it is seen to be dead. */
+const TRIES = 20
+const BETWEEN_MS = 100
+
 /**
- * Fails in one line when the app could not listen there.
+ * Fails in one line when the app could not listen there, also after waiting for a moment.
  *
  * @param {number} port
+ * @param {() => Promise<unknown>} [moment]
  */
-export async function checkPort(port) {
-  const error = await new Promise((resolve) => {
-    const probe = createServer()
-    probe.once('error', resolve)
-    probe.listen(port, () => probe.close(() => resolve(null)))
-  })
+export async function checkPort(port, moment = () => wait(BETWEEN_MS)) {
+  let error = await tryPort(port)
+  for (let more = TRIES; more > 0 && systemCode(error) === 'EADDRINUSE'; more--) {
+    await moment()
+    error = await tryPort(port)
+  }
   switch (systemCode(error)) {
     case '':
       return
@@ -26,6 +32,18 @@ export async function checkPort(port) {
         `Port ${port} cannot be listened on (${systemCode(error)}): choose another: PORT=3000 npm start`,
       )
   }
+}
+
+/**
+ * @param {number} port
+ * @returns {Promise<unknown>} why nobody can listen there; null when one can
+ */
+function tryPort(port) {
+  return new Promise((resolve) => {
+    const probe = createServer()
+    probe.once('error', resolve)
+    probe.listen(port, () => probe.close(() => resolve(null)))
+  })
 }
 
 /**

@@ -12,7 +12,7 @@ import { lockHolder, sweepLock, takeLock } from './lock.mjs'
  */
 export function runningApps(data) {
   const folder = join(data, 'running')
-  mkdirSync(folder, { recursive: true })
+  mkdirSync(folder, { recursive: true, mode: 0o700 })
   return readdirSync(folder)
     .filter((name) => name.endsWith('.lock'))
     .flatMap((name) => lockHolder(join(folder, name)) ?? [])
@@ -28,7 +28,7 @@ export function runningApps(data) {
  */
 export function noteRunning(data, address, folder) {
   const notes = join(data, 'running')
-  mkdirSync(notes, { recursive: true })
+  mkdirSync(notes, { recursive: true, mode: 0o700 })
   const locks = new Set(readdirSync(notes).map((name) => name.replace(/\.lock\..*$/, '.lock')))
   for (const name of locks) if (name.endsWith('.lock')) sweepLock(join(notes, name))
   return takeLock(join(data, 'running', `${process.pid}.lock`), noteOf(address, folder))

@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process'
-import { mkdirSync, mkdtempSync, rmSync, watch } from 'node:fs'
+import { mkdtempSync, rmSync, watch } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
@@ -10,6 +10,7 @@ import { takeLock } from './lock.mjs'
 import { openLog } from './log.mjs'
 import { checkPort, portAnswers } from './port.mjs'
 import { makeReady } from './ready.mjs'
+import { mayPrintSetUpLink } from './privacy.mjs'
 import { addressAndFolder, noteOf, noteRunning } from './running.mjs'
 import { errorLine, progress, StartFailure } from './say.mjs'
 import { keepSecret } from './secret.mjs'
@@ -35,13 +36,12 @@ export async function serve(house, environment, act, atEnd) {
   atEnd(lock.release)
   await checkPort(port)
   const folder = await makeReady(house, { pages: act !== 'dev' })
-  mkdirSync(house.logs, { recursive: true })
   const running = noteRunning(house.data, address, folder)
   if (running.taken) atEnd(running.release)
 
   const secret = environment.authSecret ?? keepSecret(join(house.data, 'secret'))
   const env = serverVariables(environment, database, secret, act === 'dev' ? null : folder)
-  const setUpToken = await prepareDatabase(house, env, act !== 'demo')
+  const setUp = await prepareDatabase(house, env, act !== 'demo' && mayPrintSetUpLink())
   const demo = act === 'demo' ? await layOutDemo(house, env) : null
 
   await checkPort(port)
@@ -53,20 +53,24 @@ export async function serve(house, environment, act, atEnd) {
   const gone = new AbortController()
   const end = ended(server).finally(() => gone.abort())
   tidyEachDay(house, env, gone.signal)
-  if (await portAnswers(port, gone.signal)) process.stdout.write(`${firstWords(address, setUpToken, demo)}\n`)
+  if (await portAnswers(port, gone.signal)) process.stdout.write(`${firstWords(address, setUp, demo)}\n`)
   if (environment.backups && act === 'serve') backUpEachDay(house.root, environment.backups.folder, env, gone.signal)
   return end
 }
 
 /**
+ * @typedef {import('../prepare').SetUp} SetUp
+ *
  * @param {string} address
- * @param {string | null} setUpToken
+ * @param {SetUp} setUp
  * @param {string | null} demo
  */
-export function firstWords(address, setUpToken, demo) {
+export function firstWords(address, setUp, demo) {
   if (demo !== null) return `The demo café is open at ${address} and is thrown away when you stop it. ${demo}`
-  if (setUpToken !== null)
-    return `Sipwright is ready at ${address}. Set it up once, here: ${address}/setup/${setUpToken}`
+  if (setUp.token !== null)
+    return `Sipwright is ready at ${address}. Set it up once, here: ${address}/setup/${setUp.token}`
+  if (!setUp.isDone)
+    return `Sipwright is ready at ${address}. It is not set up yet: run npm run setup-link in a terminal, for a link that is kept nowhere.`
   return `Sipwright is ready at ${address}`
 }
 
@@ -133,8 +137,8 @@ function lockDatabase(database, address) {
 /**
  * @param {import('./ready.mjs').House} house
  * @param {Record<string, string>} env
- * @param {boolean} offers
- * @returns {Promise<string | null>} the set-up token while nobody has an account
+ * @param {boolean} offers  a set-up link, while nobody has an account
+ * @returns {Promise<SetUp>}
  */
 export async function prepareDatabase(house, env, offers) {
   const words = offers ? ['--offer-set-up'] : []
@@ -147,7 +151,7 @@ export async function prepareDatabase(house, env, offers) {
     progress(`The database was brought up to date; as it was before, it is kept in ${prepared.copy}`)
   if (prepared.untidied !== null)
     progress(`Names whose time is over could not be taken out just now: ${prepared.untidied}`)
-  return prepared.setUpToken
+  return prepared.setUp
 }
 
 /**

@@ -40,6 +40,13 @@ export function verbHelp(name: string, { about, file, topics, options }: Verb): 
       ? ['', `Columns needed: ${file.needed.join(', ')}${file.unless ? ` (not with --${file.unless})` : ''}`]
       : []),
     ...(file?.optional ? [`Columns used where they are there: ${file.optional.join(', ')}`] : []),
+    ...(file?.most
+      ? [
+          `Different values at most: ${Object.entries(file.most)
+            .map(([part, most]) => `${part} ${most}`)
+            .join(', ')}`,
+        ]
+      : []),
     ...(file ? ['Each is named otherwise by its own option: --taster judge'] : []),
     '',
     'Options:',

@@ -1,5 +1,6 @@
 import { CsvError, parse } from 'csv-parse/sync'
 import { Complaint, nearestOf } from './complaint'
+import { checkBytes, checkCells, checkColumns, checkLabels, type Limits } from './size-limits'
 import { decimal } from './decimal'
 import { splitOnce } from './options'
 
@@ -19,18 +20,21 @@ interface Sheet {
 /**
  * Reads RFC 4180 in UTF-8, with or without a byte-order mark. Spaces around a cell do not count.
  *
- * @throws Complaint  not UTF-8, empty, a header named twice or not at all, a row of another length, an open quote
+ * @throws Complaint  larger than `size-limits.ts` says, not UTF-8, empty, a header named twice or not at all, a row of another length, an open quote
  */
 function readSheet(name: string, bytes: Uint8Array): Sheet {
+  checkBytes(name, bytes)
   let text: string
   try {
     text = new TextDecoder('utf-8', { fatal: true }).decode(bytes)
   } catch {
     throw new Complaint(`${name}: is not text in UTF-8`)
   }
-  const records = recordsOf(name, text)
-  const [header, ...rows] = records
+  const [top] = recordsOf(name, text, 1)
+  if (top) checkColumns(name, top.line, top.record.length)
+  const [header, ...rows] = recordsOf(name, text)
   if (!header) throw new Complaint(`${name}: is empty`)
+  checkCells(name, rows.length + 1, header.record.length)
   for (const [at, column] of header.record.entries()) {
     if (column === '') throw new Complaint(`${name} line ${header.line}, column ${at + 1}: the header has no name`)
     const first = header.record.indexOf(column)
@@ -52,13 +56,15 @@ function readSheet(name: string, bytes: Uint8Array): Sheet {
   return { name, columns: header.record, lines }
 }
 
-function recordsOf(name: string, text: string): { line: number; record: string[] }[] {
+/** @param most  of the records, from the first; all if not said */
+function recordsOf(name: string, text: string, most?: number): { line: number; record: string[] }[] {
   try {
     const ends: number[] = []
     const records = parse(text, {
       trim: true,
       relax_column_count: true,
       skip_empty_lines: true,
+      ...(most === undefined ? {} : { to: most }),
       on_record: (record: string[], { lines }) => {
         ends.push(lines)
         return record
@@ -108,6 +114,8 @@ export interface Wanted {
   readonly where: readonly string[]
   /** refuse a file in which a column `attribute` still varies */
   readonly oneAttribute: boolean
+  /** part → how many different values it may have */
+  readonly most: Limits
 }
 
 /**
@@ -117,7 +125,9 @@ export interface Wanted {
  */
 export function readTable(name: string, bytes: Uint8Array, wanted: Wanted): Table {
   const { lines, columns } = readLines(name, bytes, wanted)
-  return tableOf(name, lines, columns, wanted)
+  const table = tableOf(name, lines, columns, wanted)
+  checkLabels(name, [table], wanted.most)
+  return table
 }
 
 /** One value of the column that parts the file, with its rows or what is wrong with them. */
@@ -146,6 +156,8 @@ export function readParts(name: string, bytes: Uint8Array, wanted: Wanted, by: s
     if (part) part.push(line)
     else parts.set(value, [line])
   }
+  const rows = [...parts.values()].map((own) => ({ rows: own.map((line) => rowOf(name, line, columns)) }))
+  checkLabels(name, rows, wanted.most)
   return [...parts].map(([value, own]) => ({ value, table: () => tableOf(name, own, columns, wanted) }))
 }
 

@@ -137,5 +137,12 @@ function wantedOf({ file }: Verb, options: Options): Wanted {
     const column = options.text(part)
     if (column !== undefined) named.set(part, column)
   }
-  return { needed, optional, named, where: options.all('where'), oneAttribute: file?.oneAttribute ?? false }
+  return {
+    needed,
+    optional,
+    named,
+    where: options.all('where'),
+    oneAttribute: file?.oneAttribute ?? false,
+    most: file?.most ?? {},
+  }
 }

@@ -12,6 +12,8 @@ export interface Verb {
     readonly needed: readonly string[]
     readonly optional?: readonly string[]
     readonly oneAttribute?: boolean
+    /** how many different values a column may have, so that the answer comes within seconds */
+    readonly most?: Readonly<Record<string, number>>
   }
   readonly options: OptionNames
   /** the verb wants one word more, before its options: what may it be? */

@@ -15,6 +15,29 @@ export interface Row {
   readonly trouble: { readonly isFailure: boolean; readonly words: string } | null
 }
 
+/** The same done to several houses, as one row: counts added, the longest of the times, the first trouble. */
+export function together(what: string, rows: readonly Row[]): Row {
+  const checks = rows.flatMap(({ checked }) => checked ?? [])
+  const add = (count: 'acknowledged' | 'lost' | 'doubled' | 'unasked') =>
+    checks.reduce((sum, one) => sum + one[count], 0)
+  const again = rows.flatMap((row) => row.again ?? [])
+  return {
+    what,
+    times: rows.reduce((sum, row) => sum + row.times, 0),
+    checked: {
+      acknowledged: add('acknowledged'),
+      lost: add('lost'),
+      doubled: add('doubled'),
+      unasked: add('unasked'),
+      complaints: checks.flatMap(({ complaints }) => complaints),
+    },
+    messages: rows.reduce((sum, row) => sum + row.messages, 0),
+    again: again.length > 0 ? Math.max(...again) : null,
+    wait: Math.max(0, ...rows.map((row) => row.wait)),
+    trouble: rows.find(({ trouble }) => trouble !== null)?.trouble ?? null,
+  }
+}
+
 export function isKept(row: Row): boolean {
   return !sayVerdict(row).startsWith('FAILED')
 }

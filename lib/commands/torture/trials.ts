@@ -7,7 +7,7 @@ import type { SeededRandom } from '@/lib/stats/random'
 import type { Wanted } from './options'
 import { press } from './press'
 import { makeSmallDisk } from './small-disk'
-import type { Row } from './table'
+import { together, type Row } from './table'
 import { TriedHouse, type Template } from './tried-house'
 
 const HOUR_MS = 3_600_000
@@ -121,11 +121,13 @@ export async function setClockBack(scene: Scene): Promise<Row> {
 }
 
 /** A panel is closed while scores are in flight. */
-export async function closeInFlight(scene: Scene): Promise<Row[]> {
+export async function closeInFlight(scene: Scene): Promise<Row> {
+  const what = 'panel closed while scores are in flight'
+  if (scene.wanted.closes === 0) return notDone(what, 'not asked for')
   const rows: Row[] = []
   for (let time = 0; time < scene.wanted.closes; time++) {
     rows.push(
-      await tried(scene, 'panel closed while scores are in flight', async (house) => {
+      await tried(scene, what, async (house) => {
         house.phones.hurry()
         await house.phones.allAcknowledged()
         await pause(scene.random.below(2000))
@@ -134,7 +136,7 @@ export async function closeInFlight(scene: Scene): Promise<Row[]> {
       }),
     )
   }
-  return rows
+  return together(what, rows)
 }
 
 /** Closes the panel as its owner does, and sees to it that nothing is counted that comes afterwards. */

@@ -49,10 +49,15 @@ export class TriedHouse {
     copyFileSync(template.file, join(folder, 'house.db'))
     const port = Number(process.env['PORT']) || (await freePort())
     const house = new TriedHouse(template, folder, { ...env, PORT: String(port) })
-    await house.start()
-    house.#phones = await SteadyPhones.sitDown(house.served.address, template.room.cardPaths, phones)
-    await house.#phones.allAcknowledged()
-    return house
+    try {
+      await house.start()
+      house.#phones = await SteadyPhones.sitDown(house.served.address, template.room.cardPaths, phones)
+      await house.#phones.allAcknowledged()
+      return house
+    } catch (error) {
+      await house.throwAway()
+      throw error
+    }
   }
 
   get served(): ServedHouse {

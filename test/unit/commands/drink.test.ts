@@ -50,3 +50,12 @@ test('a file nested deeper than any drink is refused before it is worked through
     stderr: '-: preparations: are nested 18 deep; at most 12 may stand one inside the other\n',
   })
 })
+
+test.each([
+  ['wide', `{"lines": [${'0,'.repeat(600_000)}0]}`],
+  ['deep', '['.repeat(1_200_000)],
+])('a file that is larger than any house takes, %s, is refused unread', (_, content) => {
+  const { status, stdout, stderr } = run(['-'], content)
+  const says = `-: the whole file: has ${content.length} bytes; a trial file has 1048576 at most\n`
+  expect({ status, stdout, stderr }).toEqual({ status: 2, stdout: '', stderr: says })
+})

@@ -9,6 +9,7 @@ export const verb: Verb = {
   about: 'liking scores: which cups are liked better than which, by how much, and how sure that is',
   file: {
     needed: ['taster', 'cup', 'score'],
+    most: { cup: 30, position: 50, session: 50 },
     optional: ['replicate', 'position', 'session', 'skips'],
     oneAttribute: true,
   },

@@ -3,7 +3,7 @@ import type { Verb } from '../verb'
 
 export const verb: Verb = {
   about: 'whether the tasters agree about the cups, with each other and with themselves',
-  file: { needed: ['taster', 'cup', 'score'], oneAttribute: true },
+  file: { needed: ['taster', 'cup', 'score'], most: { taster: 2000, cup: 50 }, oneAttribute: true },
   options: { values: {} },
   answer({ options, table }) {
     return agreement(

@@ -5,7 +5,7 @@ import type { Verb } from '../verb'
 
 export const verb: Verb = {
   about: 'words ticked or not: which were ticked for some cups more than for others',
-  file: { needed: ['taster', 'cup', 'term', 'checked'] },
+  file: { needed: ['taster', 'cup', 'term', 'checked'], most: { cup: 50, term: 100 } },
   options: { values: {} },
   answer({ options, table }) {
     const rows = table?.rows ?? []

@@ -3,7 +3,7 @@ import type { Verb } from '../verb'
 
 export const verb: Verb = {
   about: 'which dose is liked most, and how sure that is',
-  file: { needed: ['taster', 'dose', 'score'], oneAttribute: true },
+  file: { needed: ['taster', 'dose', 'score'], most: { dose: 100 }, oneAttribute: true },
   options: { values: {} },
   answer({ options, table }) {
     const rows = (table?.rows ?? []).map((row) => {

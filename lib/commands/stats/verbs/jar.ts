@@ -3,7 +3,7 @@ import type { Verb } from '../verb'
 
 export const verb: Verb = {
   about: 'just about right from 1 to 5: how much liking goes with too little or too much',
-  file: { needed: ['attribute', 'liking'], optional: ['taster'] },
+  file: { needed: ['attribute', 'liking'], most: { taster: 4000 }, optional: ['taster'] },
   options: { values: {} },
   answer({ options, table }) {
     const named = table?.has('taster') ?? false

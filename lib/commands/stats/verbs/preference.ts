@@ -1,12 +1,16 @@
 import { preferenceCounts, preferencePairs } from '@/lib/stats/choice/preference'
+import { Complaint } from '../complaint'
 import { checkOnce } from '../once'
 import type { Row } from '../read-table'
 import type { Verb } from '../verb'
 
+/** for an answer within seconds: with answers that name no cup each count of them is gone through */
+const MOST_WITH_NONE = 1_000_000
+
 /** Without a file, `--preferred` is a count; with one, it names the column. */
 export const verb: Verb = {
   about: 'which of two cups, or of many by pairs, is preferred',
-  file: { unless: 'total', needed: ['taster', 'preferred', 'other'] },
+  file: { unless: 'total', needed: ['taster', 'preferred', 'other'], most: { preferred: 100, other: 200 } },
   options: {
     values: {
       total: 'all answers, in place of a file (with --preferred a count)',
@@ -19,10 +23,10 @@ export const verb: Verb = {
     if (!table) {
       const [cup, other] = [options.text('cup') ?? 'a', options.text('other') ?? 'b']
       const preferred = options.needNumber('preferred')
-      return preferenceCounts(
-        { cup, other, preferred, total: options.needNumber('total'), none: options.number('none') ?? 0 },
-        { level },
-      )
+      const none = options.number('none') ?? 0
+      if (none > 0 && options.needNumber('total') > MOST_WITH_NONE)
+        throw new Complaint(`--total may be ${MOST_WITH_NONE} at most beside --none, got ${options.text('total')}`)
+      return preferenceCounts({ cup, other, preferred, total: options.needNumber('total'), none }, { level })
     }
     const answers = table.rows.map((row) => ({ row, preferred: row.text('preferred'), others: othersOf(row) }))
     const pairs = new Map(

@@ -6,6 +6,9 @@ import type { Verb } from '../verb'
 
 const PANELS = 2000
 const MOST_PANELS = 100_000
+// What is gone through for one panel grows with tasters × cups², and much more where not everybody scores every cup.
+const MOST_WORK = 1_000_000_000
+const MOST_PATCHWORK = 10_000_000
 
 export const verb: Verb = {
   about: 'a planned panel played again and again through the code that will read the real one',
@@ -33,7 +36,8 @@ export const verb: Verb = {
     const perTaster = options.number('per-taster')
     const panels = options.number('panels') ?? PANELS
     const seed = options.number('seed') ?? 1
-    if (panels > MOST_PANELS) throw new Complaint(`--panels may be ${MOST_PANELS} at most, got ${panels}`)
+    const isWhole = (perTaster === undefined || perTaster >= cups) && !options.number('absent')
+    checkPanels(panels, tasters * cups ** 2, isWhole)
     const trays =
       perTaster === undefined || perTaster >= cups
         ? undefined
@@ -68,4 +72,11 @@ export const verb: Verb = {
       ...rehearsed,
     }
   },
+}
+
+function checkPanels(panels: number, each: number, isWhole: boolean): void {
+  const most = Math.min(MOST_PANELS, Math.max(1, Math.floor((isWhole ? MOST_WORK : MOST_PATCHWORK) / each)))
+  if (panels <= most) return
+  const why = most === MOST_PANELS ? '' : ` for so many tasters and cups${isWhole ? '' : ' where some go unscored'}`
+  throw new Complaint(`--panels may be ${most} at most${why}, got ${panels}`)
 }

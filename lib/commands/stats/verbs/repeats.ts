@@ -3,7 +3,7 @@ import type { Verb } from '../verb'
 
 export const verb: Verb = {
   about: 'what repeated panels say together',
-  file: { needed: ['study', 'difference', 'se'] },
+  file: { needed: ['study', 'difference', 'se'], most: { study: 10_000 } },
   options: {
     values: {
       tau: 'dersimonian-laird (default) or reml',

@@ -33,8 +33,14 @@ test('the server gets its secret under the name that next-auth reads, and trusts
 })
 
 test('the set-up link is said once, on the line with the address', () => {
-  expect(firstWords('http://localhost:3000', 'TOKEN', null)).toBe(
+  expect(firstWords('http://localhost:3000', { isDone: false, token: 'TOKEN' }, null)).toBe(
     'Sipwright is ready at http://localhost:3000. Set it up once, here: http://localhost:3000/setup/TOKEN',
   )
-  expect(firstWords('http://localhost:3000', null, null)).toBe('Sipwright is ready at http://localhost:3000')
+  const setUp = { isDone: true, token: null }
+  expect(firstWords('http://localhost:3000', setUp, null)).toBe('Sipwright is ready at http://localhost:3000')
+})
+
+test('a house that nobody set up, and whose link may not be printed, says how to come by it', () => {
+  const words = firstWords('http://localhost:3000', { isDone: false, token: null }, null)
+  expect(words).toMatch(/^Sipwright is ready at http:\/\/localhost:3000\. .*npm run setup-link/)
 })

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { drawTable, isKept, sayVerdict, type Row } from '@/lib/commands/torture/table'
+import { drawTable, isKept, sayVerdict, together, type Row } from '@/lib/commands/torture/table'
 
 const sound = { acknowledged: 4, lost: 0, doubled: 0, unasked: 0, complaints: [] }
 const row: Row = { what: 'pulled', times: 2, checked: sound, messages: 9, again: 1234, wait: 987, trouble: null }
@@ -26,4 +26,17 @@ test('the table has one line for each thing done', () => {
     '| ------------- | ----- | ------------ | ---- | ------- | --------- | ------------ | ------- |',
     '| pulled        | 2     | 9            | 0    | 0       | 1.2 s     | 1.0 s        | kept    |',
   ])
+})
+
+test('what was done to several houses is one row, in which nothing that went wrong is lost', () => {
+  const lost = { ...row, wait: 5000, again: null, checked: { ...sound, lost: 1, complaints: ['torn page'] } }
+  expect(together('pulled', [row, lost])).toEqual({
+    ...row,
+    times: 4,
+    messages: 18,
+    wait: 5000,
+    checked: { acknowledged: 8, lost: 1, doubled: 0, unasked: 0, complaints: ['torn page'] },
+  })
+  const trouble = { isFailure: true, words: 'the house ended with 1' }
+  expect(together('pulled', [row, { ...row, checked: null, trouble }]).trouble).toBe(trouble)
 })
