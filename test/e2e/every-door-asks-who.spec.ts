@@ -15,7 +15,7 @@ import { buildFolder } from '@/lib/commands/start/build.mjs'
 import { openDatabase, type Db } from '@/lib/db/engine/client'
 import { doorsOfApp, type Door } from '../support/doors'
 import { dump, type Rows } from '../support/dump'
-import { mara, openHouse, setUp, signIn, type House, type Person } from '../support/house'
+import { mara, openHouse, setUp, shoot, signIn, type House, type Person } from '../support/house'
 
 const needs: Readonly<Record<string, Right>> = {
   '/': 'home',
@@ -245,6 +245,35 @@ test.each(Object.entries(people))(
 const doors = doorsOfApp()
 const isRight = (word: string): word is Right => rights.some((right) => right === word)
 const rightOf = ({ guard }: Door) => (guard && 'right' in guard ? guard.right : null)
+
+test('a link to hand on is for phones, says whom it lets in, and is copied over plain http too', async () => {
+  for (const [name, page] of [
+    ['phone', await house.phone()],
+    ['desk', await house.desk()],
+  ] as const) {
+    await signIn(page)
+    await page.goto('/team')
+    await page.getByRole('button', { name: 'Make an invitation link' }).click()
+    const link = await page.getByLabel('Invitation link').inputValue()
+    expect(link.startsWith(`${house.address}/invite/`)).toBe(true)
+    await page.getByText('for whoever has it').waitFor()
+    await page.getByRole('img', { name: 'Code to scan with a phone' }).waitFor()
+    await page.getByRole('button', { name: 'Copy invitation link' }).click()
+    await page.getByText('Copied.').waitFor()
+    await shoot(page, `link-to-hand-on-${name}`)
+    const field = page.getByLabel('For whom')
+    await field.fill('')
+    await field.press('Control+V')
+    expect(await field.inputValue()).toBe(link)
+    await page.goto(`/panels/${ids['panelId']}`)
+    await page.getByRole('button', { name: 'Copy the address' }).click()
+    await page.getByText('Copied.').waitFor()
+    await shoot(page, `join-code-${name}`)
+    await page.goto('/team')
+    await page.getByText('What each role may do').click()
+    await shoot(page, `rights-${name}`)
+  }
+})
 
 test('every page and route of the house has its line in this table, with the right that its source asks for', () => {
   const found = doors.filter(({ kind, guard }) => kind !== 'act' && guard && 'right' in guard)
