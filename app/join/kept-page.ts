@@ -40,7 +40,7 @@ function keptSheet(kept: Kept): Markup {
         ${kept.isMember ? row('Team', 'that you were signed in here as one of the team') : null}
         ${kept.onPaper ? row('Paper', 'your answers were typed in from paper') : null}
       </dl>
-      ${kept.cups === null ? html`<p>Your answers are shown here once the panel has closed, or on the phone that holds your seat.</p>` : keptCups(kept.cups)}
+      ${kept.cups === null ? html`<p>Your answers are shown here once the panel has closed, or before that on the phone that took your seat.</p>` : keptCups(kept.cups)}
       ${kept.name === null ? html`<p>Your name is taken out. What you answered stays without it: nobody can tell any more whose it was.</p>` : null}${hasMore(kept) ? forgetForm(kept) : null}`,
   )
 }
@@ -65,13 +65,17 @@ function hasMore({ name, cups }: Kept): boolean {
   return name !== null || (cups ?? []).some(({ comment }) => comment !== null)
 }
 
-function forgetForm({ name, nameDays }: Kept): Markup {
+function forgetForm({ name, nameDays, cups }: Kept): Markup {
   return html`<h2>Have it taken out</h2>
     ${name === null ? null : html`<p>${sayNameTime(nameDays)} Your answers stay without it.</p>`}
     <form method="post">
-      <p class="tick">
-        <label><input type="checkbox" name="words" value="yes" /> <span>Take out what I wrote, too</span></label>
-      </p>
+      ${
+        cups === null
+          ? null
+          : html`<p class="tick">
+              <label><input type="checkbox" name="words" value="yes" /> <span>Take out what I wrote, too</span></label>
+            </p>`
+      }
       <p><button class="main">Take it out now</button></p>
     </form>`
 }

@@ -39,51 +39,38 @@ export type SignInRefusal = 'wrong' | 'wait' | 'busy'
  * off keeps its owner out; a browser where its owner signed in before is counted by itself. Whoever must wait is refused
  * without looking at the password. A try is counted before it is looked at, so that many at once are counted one by one.
  */
-export function checkSignIn(
-  db: Db,
-  now: Date,
-  asker: Asker,
-  typedEmail: string,
-  password: string,
-): Promise<Result<SignInRecord, SignInRefusal>> {
-  return check(db, now, asker, typedEmail, password, findSignInRecord)
-}
+export const checkSignIn = checkedBy(findSignInRecord)
 
 /** The same for somebody who left and comes back: under the same brakes, whether or not they work here. */
-export function checkEarlier(
-  db: Db,
-  now: Date,
-  asker: Asker,
-  typedEmail: string,
-  password: string,
-): Promise<Result<SignInRecord, SignInRefusal>> {
-  return check(db, now, asker, typedEmail, password, findEarlierRecord)
-}
+export const checkEarlier = checkedBy(findEarlierRecord)
 
-async function check(
+type Check = (
   db: Db,
   now: Date,
   asker: Asker,
   typedEmail: string,
   password: string,
-  find: typeof findSignInRecord,
-): Promise<Result<SignInRecord, SignInRefusal>> {
-  const email = typedEmail.trim().toLowerCase()
-  if (email.length > longest.email || password.length > longest.password) return no('wrong')
-  const turn = await withATurn(async (): Promise<Result<SignInRecord, SignInRefusal>> => {
-    const record = await find(db, email)
-    const known = record && asker.knownAs(record)
-    const own = { email, asker: known ?? asker.address }
-    const any = known ? null : { email: '', asker: asker.address }
-    const counted = await countTry(db, now, own, any)
-    if (!counted.ok) return counted
-    const matches = record ? await passwordMatches(record.passwordHash, password) : await spendACheck(password)
-    if (!record || !matches) return no('wrong')
-    await releaseBrake(db, own)
-    if (any) await takeBackTry(db, any)
-    return ok(record)
-  })
-  return turn.ok ? turn.value : turn
+) => Promise<Result<SignInRecord, SignInRefusal>>
+
+function checkedBy(find: typeof findSignInRecord): Check {
+  return async (db, now, asker, typedEmail, password) => {
+    const email = typedEmail.trim().toLowerCase()
+    if (email.length > longest.email || password.length > longest.password) return no('wrong')
+    const turn = await withATurn(async (): Promise<Result<SignInRecord, SignInRefusal>> => {
+      const record = await find(db, email)
+      const known = record && asker.knownAs(record)
+      const own = { email, asker: known ?? asker.address }
+      const any = known ? null : { email: '', asker: asker.address }
+      const counted = await countTry(db, now, own, any)
+      if (!counted.ok) return counted
+      const matches = record ? await passwordMatches(record.passwordHash, password) : await spendACheck(password)
+      if (!record || !matches) return no('wrong')
+      await releaseBrake(db, own)
+      if (any) await takeBackTry(db, any)
+      return ok(record)
+    })
+    return turn.ok ? turn.value : turn
+  }
 }
 
 function countTry(db: Db, now: Date, own: Brake, any: Brake | null): Promise<Result<null, 'wait'>> {

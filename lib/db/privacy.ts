@@ -121,6 +121,7 @@ const keptSeat = {
   leftAt: true,
   onPaper: true,
   browserHash: true,
+  browserSince: true,
   memberId: true,
   panel: {
     select: {

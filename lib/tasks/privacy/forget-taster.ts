@@ -35,7 +35,20 @@ export async function findOwnSeat(tx: Tx, own: OwnSeat) {
   return held && findKeptSeat(tx, { id: held.id })
 }
 
-/** A taster takes out their own name. */
+type KeptSeat = NonNullable<Awaited<ReturnType<typeof findKeptSeat>>>
+
+/**
+ * May whoever asks read the answers of a seat, and take out what was written? While the panel is open only by the phone that took
+ * the seat: a card can be photographed, and a seat that went on on another phone may be in other hands.
+ *
+ * @param own  null for the house, which reads no score before closing
+ */
+export function mayReadAnswers({ panel, browserSince, takenAt }: KeptSeat, own: OwnSeat | null): boolean {
+  if (panel.stage !== 'open') return true
+  return own?.by === 'phone' && browserSince?.getTime() === takenAt?.getTime()
+}
+
+/** A taster takes out their own name, and what they wrote where it is theirs beyond doubt. */
 export async function forgetMe(
   world: World,
   marks: ForgottenMarks,
@@ -45,8 +58,9 @@ export async function forgetMe(
   return world.db.$transaction(async (tx) => {
     const seat = await findOwnSeat(tx, own)
     if (!seat?.taster) return no('no-taster')
-    await forgetTasters(world, tx, marks, { tasterIds: [seat.taster.id], words })
-    await noteTaster(world, tx, { cafeId: seat.cafeId, at: world.now(), ...noted(seat, words) })
+    const wordsToo = words && mayReadAnswers(seat, own)
+    await forgetTasters(world, tx, marks, { tasterIds: [seat.taster.id], words: wordsToo })
+    await noteTaster(world, tx, { cafeId: seat.cafeId, at: world.now(), ...noted(seat, wordsToo) })
     return ok(null)
   })
 }

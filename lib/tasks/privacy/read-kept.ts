@@ -1,9 +1,8 @@
 import 'server-only'
-import { browserHash } from '@/lib/auth/seat-token'
 import { findKeptSeat, findSeatedTasters, type SeatedTaster } from '@/lib/db/privacy'
 import { findPanel } from '@/lib/db/panels'
 import type { Actor, World } from '../world'
-import { findOwnSeat, type OwnSeat } from './forget-taster'
+import { findOwnSeat, mayReadAnswers, type OwnSeat } from './forget-taster'
 
 type KeptSeatRow = NonNullable<Awaited<ReturnType<typeof findKeptSeat>>>
 
@@ -37,13 +36,11 @@ export interface Kept {
   readonly cups: readonly KeptCup[] | null
 }
 
-/** For the taster: by their phone everything, by their card what was answered only once the panel is over. */
+/** For the taster: by the phone that took the seat everything, else what was answered only once the panel is over. */
 export async function readKeptOfMe(world: World, own: OwnSeat): Promise<Kept | null> {
   return world.db.$transaction(async (tx) => {
     const seat = await findOwnSeat(tx, own)
-    if (!seat) return null
-    const holds = own.by === 'phone' && seat.browserHash === browserHash(own.browser)
-    return keptOf(seat, holds)
+    return seat && keptOf(seat, own)
   })
 }
 
@@ -55,7 +52,7 @@ export async function readKeptOfSeat(
   number: number,
 ): Promise<Kept | null> {
   const seat = await findKeptSeat(world.db, { cafeId: actor.cafeId, panelId, number })
-  return seat && keptOf(seat, false)
+  return seat && keptOf(seat, null)
 }
 
 export interface PanelTasters {
@@ -68,10 +65,9 @@ export async function readTasters(world: World, actor: Actor, panelId: string): 
   return panel && { title: panel.title, tasters: await findSeatedTasters(world.db, actor.cafeId, panelId) }
 }
 
-function keptOf(seat: KeptSeatRow, holdsSeat: boolean): Kept | null {
+function keptOf(seat: KeptSeatRow, own: OwnSeat | null): Kept | null {
   const { taster, panel } = seat
   if (!taster) return null
-  const isOver = panel.stage === 'closed' || panel.stage === 'decided'
   return {
     panelTitle: panel.publicTitle,
     seat: seat.number,
@@ -83,7 +79,7 @@ function keptOf(seat: KeptSeatRow, holdsSeat: boolean): Kept | null {
     isMember: seat.memberId !== null,
     nameDays: panel.cafe.nameDays,
     zone: panel.cafe.timeZone,
-    cups: isOver || holdsSeat ? seat.servings.map((serving) => keptCup(serving, panel.attributes)) : null,
+    cups: mayReadAnswers(seat, own) ? seat.servings.map((serving) => keptCup(serving, panel.attributes)) : null,
   }
 }
 

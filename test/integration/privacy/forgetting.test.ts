@@ -13,6 +13,7 @@ import { forgetMe, forgetTaster } from '@/lib/tasks/privacy/forget-taster'
 import { readKeptOfMe, readKeptOfSeat } from '@/lib/tasks/privacy/read-kept'
 import { dropOldCopies, tidy } from '@/lib/tasks/privacy/tidy'
 import { readDiary } from '@/lib/tasks/house/read-diary'
+import { continueSeat } from '@/lib/tasks/taste/continue-seat'
 import { readSeatState } from '@/lib/tasks/taste/read-seat-state'
 import { storeComment } from '@/lib/tasks/taste/store-comment'
 import { storeScore } from '@/lib/tasks/taste/store-score'
@@ -91,6 +92,7 @@ test('by the card as well, and with what was written, wherever it stands', async
   }
   await panel.db.replacedAnswer.create({ data: { ...replaced, source: 'paper', replacedAt: panel.world.now() } })
   const card = { by: 'card', cardToken: panel.seats[0]?.cardToken ?? '' } as const
+  await closes()
   expect(await forgetMe(panel.world, marks, card, true)).toMatchObject({ ok: true })
   expect(await panel.db.serving.count({ where: { comment: { not: null } } })).toBe(0)
   expect(await panel.db.replacedAnswer.count({ where: { comment: { not: null } } })).toBe(0)
@@ -246,6 +248,25 @@ test('all that is kept: the phone sees everything, the card and the house no ans
   expect((await readKeptOfSeat(panel.world, actor, panel.panelId, 1))?.cups?.[0]?.answers).toHaveLength(1)
   expect(await readKeptOfSeat(panel.world, { ...actor, cafeId: 'x' }, panel.panelId, 1)).toBeNull()
   for (const secret of panel.secrets) expect(JSON.stringify(byPhone)).not.toContain(secret)
+})
+
+test('whoever goes on with a seat by its card reads no answer of before and takes out no comment while the panel is open', async () => {
+  await tastes()
+  const cardToken = panel.seats[0]?.cardToken ?? ''
+  const finder = 'f'.repeat(43)
+  const card = { by: 'card', cardToken } as const
+  expect(await forgetMe(panel.world, marks, card, true)).toMatchObject({ ok: true })
+  panel.pass(1000)
+  const moved = await continueSeat(panel.world, cardToken, { browser: finder, userId: null, openings: [] })
+  expect(moved).toMatchObject({ ok: true })
+  const byFinder = { by: 'phone', browser: finder } as const
+  expect(await readKeptOfMe(panel.world, byFinder)).toMatchObject({ hasBrowser: true, cups: null })
+  expect(await forgetMe(panel.world, marks, byFinder, true)).toMatchObject({ ok: true })
+  expect((await seat()).servings.map(({ comment }) => comment)).toContain(written)
+  await closes()
+  expect((await readKeptOfMe(panel.world, card))?.cups?.[0]).toMatchObject({ comment: written })
+  expect(await forgetMe(panel.world, marks, card, true)).toMatchObject({ ok: true })
+  expect(await panel.db.serving.count({ where: { comment: { not: null } } })).toBe(0)
 })
 
 test('a dead link says no more whom it was for, and copies of the database live as long as a name', async () => {

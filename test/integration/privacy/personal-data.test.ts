@@ -9,6 +9,8 @@ import { hashToken } from '@/lib/auth/link-token'
 import { checkSignIn, type Asker } from '@/lib/auth/sign-in'
 import { forgottenMarks } from '@/lib/db/forgotten-marks'
 import { addSession } from '@/lib/db/sessions'
+import { closePanel } from '@/lib/tasks/pour/close-panel'
+import { decide } from '@/lib/tasks/result/decide'
 import { forgetTaster } from '@/lib/tasks/privacy/forget-taster'
 import { setUpHouse } from '@/lib/tasks/house/set-up-house'
 import { readSeatState } from '@/lib/tasks/taste/read-seat-state'
@@ -56,6 +58,17 @@ beforeAll(async () => {
   await checkSignIn(db, now, asker, told.address, 'a guess')
   await addSession(db, { id: 's', userId: made.value.userId, browser: told.browser, createdAt: now, expiresAt })
   await tastes()
+  const cafeMoney = { currency: 'EUR', currencyDigits: 2, allergenList: 'eu' }
+  const runner = { cafeId: panel.cafeId, userId: panel.userId, cafe: cafeMoney }
+  const closed = await closePanel(world, runner, panel.panelId)
+  if (!closed.ok) throw new Error(closed.reason)
+  // What is kept as it stood that day: the answer at closing, the evidence of the decision.
+  const decided = await decide(world, runner, panel.panelId, {
+    kind: 'test-again',
+    trialId: undefined,
+    reason: 'Too few',
+  })
+  if (!decided.ok) throw new Error(decided.reason)
 })
 afterAll(() => panel.close())
 
