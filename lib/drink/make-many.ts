@@ -16,10 +16,9 @@ export type Weighed = { readonly name: string; readonly grams: number }
 /** A batch to make: how much of it is needed, and what goes in. */
 export type BatchToMake = Weighed & { readonly inputs: readonly Weighed[] }
 
-/** Everything for many glasses, in grams. Nothing is rounded: who prints it rounds to what the scale shows. */
-export type Made = {
+/** Everything for many glasses or a jug, in grams. Nothing is rounded: who prints it rounds to what the scale shows. */
+export type Parts = {
   readonly known: true
-  readonly glasses: number
   /** in build order; grounds as their dry dose */
   readonly lines: readonly (Weighed & { readonly key: string })[]
   /** in working order: what goes into another stands before it */
@@ -28,37 +27,36 @@ export type Made = {
   readonly shopping: readonly Weighed[]
 }
 
+/** The same, for so many glasses. */
+export type Made = Parts & { readonly glasses: number }
+
 /** What must be known first. */
 export type Lacking = { readonly known: false; readonly missing: Tally['missing'] }
 
 /**
- * What does it take to make this drink many times?
+ * What does it take to make this drink so many times over?
  *
- *     line = target · n · (1 + spare);  input of a batch = its grams · needed / output of that batch
+ *     line = target · factor;  input of a batch = its grams · needed / output of that batch
  *
- * @param glasses  n, whole, 1 to 10 000
- * @param spare    share made beyond that, 0 to 1
- * @returns        what to weigh; or what is missing, where an amount or the output of a batch is not known
- * @throws RangeError  any other number
+ * @param factor  above 0, whole or not
+ * @returns       what to weigh; or what is missing, where an amount or the output of a batch is not known
+ * @throws RangeError  a factor that is not above 0
  *
  * Source   linear scaling; balance of mass through the measured output of each batch
  * Checked  test/unit/drink/make-many.test.ts
  * Limits   Brewing and simmering do not scale so: a batch changed more than twofold is weighed anew.
  */
-export function makeMany(build: TrialBuild, glasses: number, spare: number): Made | Lacking {
-  const whole = Number.isInteger(glasses) && glasses >= 1 && glasses <= MOST_MADE
-  demand(whole, `glasses must be a whole number from 1 to ${MOST_MADE}, got ${glasses}`)
-  demand(spare >= 0 && spare <= 1, `spare must lie between 0 and 1, got ${spare}`)
+export function partsFor(build: TrialBuild, factor: number): Parts | Lacking {
+  demand(factor > 0 && Number.isFinite(factor), `factor must be above 0, got ${factor}`)
   const wanted = build.lines.map((line) => ({
     line,
-    grams: times(gramsOfLine({ ...line, weighedGrams: null }), glasses * (1 + spare)),
+    grams: times(gramsOfLine({ ...line, weighedGrams: null }), factor),
   }))
   const batches = batchesFor(wanted)
   const { missing } = sum([...wanted.map(({ grams }) => grams), ...batches.map(({ output }) => output)])
   if (missing.length > 0) return { known: false, missing }
   return {
     known: true,
-    glasses,
     lines: wanted.map(({ line, grams }) => ({ key: line.key, name: line.name, grams: grams.total })),
     preparations: batches.map(({ preparation, grams, inputs }) => ({
       name: preparation.name,
@@ -67,6 +65,26 @@ export function makeMany(build: TrialBuild, glasses: number, spare: number): Mad
     })),
     shopping: bought([...wanted, ...batches.flatMap(({ inputs }) => inputs)]),
   }
+}
+
+/**
+ * What do many glasses take?
+ *
+ *     factor = n · (1 + spare)
+ *
+ * @param glasses  n, whole, 1 to 10 000
+ * @param spare    share made beyond that, 0 to 1
+ * @throws RangeError  any other number
+ *
+ * Source   `partsFor`
+ * Checked  test/unit/drink/make-many.test.ts
+ */
+export function makeMany(build: TrialBuild, glasses: number, spare: number): Made | Lacking {
+  const whole = Number.isInteger(glasses) && glasses >= 1 && glasses <= MOST_MADE
+  demand(whole, `glasses must be a whole number from 1 to ${MOST_MADE}, got ${glasses}`)
+  demand(spare >= 0 && spare <= 1, `spare must lie between 0 and 1, got ${spare}`)
+  const parts = partsFor(build, glasses * (1 + spare))
+  return parts.known ? { glasses, ...parts } : parts
 }
 
 type Wanted = { readonly line: BuildLine; readonly grams: Tally }

@@ -75,6 +75,7 @@ const needs: Readonly<Record<string, Right>> = {
   '/trials/[trialId]/edit': 'recipe:write',
   '/trials/[trialId]/file': 'recipe:read',
   '/trials/[trialId]/ladder': 'recipe:write',
+  '/trials/[trialId]/make': 'recipe:read',
   '/trials/[trialId]/scale': 'recipe:read',
   '/trials/[trialId]/vary': 'recipe:write',
   '/trials/[trialId]/weighings': 'recipe:write',
@@ -569,6 +570,9 @@ const asks: readonly (readonly [route: string, name: string])[] = [
   ['/panels/[panelId]/phones', 'try'],
   ['/trials/[trialId]/card', 'size'],
   ['/trials/[trialId]/compare', 'with'],
+  ['/trials/[trialId]/make', 'count'],
+  ['/trials/[trialId]/make', 'amount'],
+  ['/trials/[trialId]/make', 'spare'],
   ['/store/preparations/[preparationId]', 'before'],
 ]
 

@@ -37,6 +37,7 @@ import { readSeatCards } from '@/lib/tasks/pour/read-seat-cards'
 import { readSeatState } from '@/lib/tasks/taste/read-seat-state'
 import { readSheetOffer } from '@/lib/tasks/trial/read-sheet-offer'
 import { readShelves } from '@/lib/tasks/store/read-shelves'
+import { readMake } from '@/lib/tasks/trial/read-make'
 import { readTrial } from '@/lib/tasks/trial/read-trial'
 import { readVessel } from '@/lib/tasks/store/read-vessel'
 import { readTeam } from '@/lib/tasks/team/run-team'
@@ -54,6 +55,7 @@ export const READ_HERE = [
   'read-ingredient',
   'read-join',
   'read-kept',
+  'read-make',
   'read-memory',
   'read-panel',
   'read-panel-caffeine',
@@ -137,6 +139,9 @@ export async function readEverything(world: World): Promise<{ readings: number; 
     for (const trial of await db.trial.findMany({ where })) {
       await ask(named('trial', trial), () => readTrial(world, reader, trial.id))
       await ask(named('card of', trial), () => readCard(world, reader, trial.id))
+      await ask(named('many of', trial), () =>
+        readMake(world, reader, trial.id, { count: 'glasses', amount: 12, spare: 0.1 }),
+      )
       await ask(named('file of', trial), () => exportTrial(world, reader, trial.id))
       await ask(named('levels of', trial), () => readCostLevels(world, reader, trial.recipeId, trial.id))
     }

@@ -89,6 +89,9 @@ export function TrialActs({ sheet, writes }: { sheet: TrialSheet; writes: boolea
       <ButtonLink look="plain" href={`${here}/scale`}>
         Beside the scale
       </ButtonLink>
+      <ButtonLink look="plain" href={`${here}/make`}>
+        Make many
+      </ButtonLink>
       <ButtonLink look="quiet" href={`${here}/card`}>
         Card
       </ButtonLink>

@@ -1,0 +1,47 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { requireMember } from '@/lib/auth/guard'
+import { readMakeForm } from '@/lib/forms/make-form'
+import { readMake } from '@/lib/tasks/trial/read-make'
+import { theWorld } from '@/lib/tasks/world'
+import { sayDay } from '@/app/ui/moment'
+import { Notice } from '@/app/ui/notice'
+import { Page } from '@/app/ui/page-frame'
+import { PrintButton } from '@/app/ui/print-button'
+import { PrintSheet } from '@/app/ui/print-sheet'
+import { once, type Query } from '@/app/ui/query'
+import { MakeFields } from './make-fields'
+import { MakeLists } from './make-lists'
+import { sayMake } from './say-make'
+
+export const metadata: Metadata = { title: 'Make many' }
+
+interface Props {
+  params: Promise<{ trialId: string }>
+  searchParams: Query
+}
+
+export default async function MakePage({ params, searchParams }: Props) {
+  const member = await requireMember('recipe:read')
+  const { trialId } = await params
+  const form = readMakeForm(await once(searchParams))
+  const read = await readMake(theWorld(), member, trialId, form.asked)
+  if (!read) notFound()
+  const { sheet, make } = read
+  const { trial } = sheet
+  return (
+    <Page
+      trail={[{ href: `/trials/${trialId}`, words: `Trial ${trial.number}` }]}
+      title={`Make many: ${trial.name}`}
+      answer={sayMake(form.asked, make)}
+      act={make?.known && <PrintButton words="Print this list" />}
+    >
+      <PrintSheet foot={`${trial.name}, printed ${sayDay(theWorld().now(), member.cafe.timeZone)}`} />
+      <MakeFields form={form} />
+      {sheet.figures.cautions.length > 0 && make?.known && (
+        <Notice look="caution">{sheet.figures.cautions.join(' ')}</Notice>
+      )}
+      {make?.known && <MakeLists make={make} currency={member.cafe} />}
+    </Page>
+  )
+}

@@ -1,0 +1,108 @@
+/** What many glasses take, worked by hand beside each check. */
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { addPriceOf } from '@/lib/tasks/store/add-price'
+import { readMake, type ToMake } from '@/lib/tasks/trial/read-make'
+import { cafeForTest, type TestCafe } from '@/test/support/cafe'
+
+const money = { currency: 'EUR', currencyDigits: 2, allergenList: 'eu', timeZone: 'UTC' }
+
+let cafe: TestCafe
+beforeEach(async () => {
+  cafe = await cafeForTest()
+})
+afterEach(() => cafe.close())
+
+const keeper = () => ({ ...cafe.owner, cafe: money })
+const trial = (place: number) => cafe.trialIds[place] ?? ''
+
+async function glasses(place: number, amount: number, spare = 0): Promise<ToMake> {
+  const read = await readMake(cafe.world, keeper(), trial(place), { count: 'glasses', amount, spare })
+  if (!read?.make?.known) throw new Error(`not known: ${JSON.stringify(read?.make)}`)
+  return read.make
+}
+
+test('packs to open and what is used of them in money, by the price of today', async () => {
+  const beans = await cafe.db.ingredient.findFirstOrThrow({ where: { name: 'Zephyrine beans' } })
+  await addPriceOf(cafe.world, keeper(), beans.id, {
+    price: 9,
+    pack: { value: 250, typed: '250' },
+    packUnit: 'g',
+    usable: undefined,
+    since: undefined,
+    note: undefined,
+  })
+  const { lines, buy, meltGrams } = await glasses(0, 10, 0.1)
+  expect(meltGrams).toBeNull()
+  // by hand: 60 g · 10 · 1.1; 660 g of packs of 250 g are three; 660 g at 9.00 for 250 g
+  expect(lines.map(({ name, grams }) => [name, grams])).toEqual([
+    ['Zephyrine beans', expect.closeTo(660, 9)],
+    ['Zephyrine milk', expect.closeTo(660, 9)],
+  ])
+  expect(buy[0]).toMatchObject({ packs: { count: 3, grams: 250 }, cost: expect.closeTo(23.76, 9) })
+  expect(buy[1]).toMatchObject({ packs: null, cost: null })
+})
+
+test('a pack that just suffices is one pack', async () => {
+  const beans = await cafe.db.ingredient.findFirstOrThrow({ where: { name: 'Zephyrine beans' } })
+  const pack = { value: 600, typed: '600' }
+  const price = { price: 9, pack, packUnit: 'g', usable: undefined, since: undefined, note: undefined }
+  await addPriceOf(cafe.world, keeper(), beans.id, price)
+  expect((await glasses(0, 10)).buy[0]?.packs?.count).toBe(1)
+})
+
+test('batches nobody weighed are asked for, the inner one too; weighed, the inner one is made first', async () => {
+  const asked = await readMake(cafe.world, keeper(), trial(3), { count: 'glasses', amount: 2, spare: 0 })
+  expect(asked?.make?.known).toBe(false)
+  await cafe.db.preparationBatch.updateMany({ data: { outputMg: 100_000 } })
+  const { preparations } = await glasses(3, 2)
+  // by hand: 120 g of syrup from 100 g of sugar and 100 g of base, which gave 100 g; 120 g of base from 120 g of paste
+  expect(preparations).toEqual([
+    {
+      name: 'Ombrelle base',
+      grams: expect.closeTo(120, 9),
+      inputs: [{ name: 'Quillberry paste', grams: expect.closeTo(120, 9) }],
+    },
+    {
+      name: 'Ombrelle syrup',
+      grams: expect.closeTo(120, 9),
+      inputs: [
+        { name: 'Quillberry sugar', grams: expect.closeTo(120, 9) },
+        { name: 'Ombrelle base, batch 1', grams: expect.closeTo(120, 9) },
+      ],
+    },
+  ])
+})
+
+test('grounds come with the water they are brewed with', async () => {
+  await cafe.db.ingredient.updateMany({ where: { name: 'Zephyrine beans' }, data: { form: 'grounds' } })
+  const brew = { method: 'drip', ratioKind: 'water-in', ratioMilli: 15_000, retentionMilli: 2000 }
+  await cafe.db.trial.update({ where: { id: trial(2) }, data: brew })
+  // by hand: 120 g dry, fifteen times that of water, two of each gram kept
+  expect((await glasses(2, 2)).lines).toEqual([
+    expect.objectContaining({ grams: 120, brew: { water: 1800, beverage: expect.closeTo(1560, 9) } }),
+  ])
+})
+
+test('millilitres strained off ice ask for temperatures by their line', async () => {
+  const ice = cafe.world.id()
+  const { cafeId } = cafe.owner
+  await cafe.db.ingredient.create({
+    data: { id: ice, cafeId, name: 'Ice', kind: 'ice', form: 'ice', createdAt: cafe.world.now() },
+  })
+  await cafe.db.ingredient.updateMany({ where: { name: 'Zephyrine milk' }, data: { microdensity: 1_000_000 } })
+  await cafe.db.trialLine.updateMany({ where: { trialId: trial(0), position: 0 }, data: { ingredientId: ice } })
+  const strained = { count: 'strained', amount: 500, spare: 0 } as const
+  const asked = await readMake(cafe.world, keeper(), trial(0), strained)
+  expect(JSON.stringify(asked?.make)).toContain('Zephyrine milk')
+  await cafe.db.trial.update({ where: { id: trial(0) }, data: { iceDeciC: 0 } })
+  await cafe.db.trialLine.updateMany({ where: { trialId: trial(0), position: 1 }, data: { temperatureDeciC: 200 } })
+  const read = await readMake(cafe.world, keeper(), trial(0), strained)
+  if (!read?.make?.known) throw new Error(`not known: ${JSON.stringify(read?.make)}`)
+  // by hand: 60 g at 3.9 J/(g·K) from 20 °C melt 4 680/333.55 = 14.031 g; 60 ml + 14.031/0.99984 ml, times 500/74.033
+  expect(read.make.meltGrams).toBeCloseTo((14.031 * 500) / 74.033, 1)
+  expect(read.make.lines[1]?.grams).toBeCloseTo((60 * 500) / 74.033, 1)
+})
+
+test('another café makes nothing of it', async () => {
+  expect(await readMake(cafe.world, cafe.stranger, trial(0), null)).toBeNull()
+})
