@@ -8,6 +8,7 @@ import { takeSeat, type TakeRefusal } from '@/lib/tasks/taste/take-seat'
 import { theWorld } from '@/lib/tasks/world'
 import { seatCookie, shownOn, seatTokenOf, ticketCookie, ticketOf } from '../taste/cookies'
 import { holderOf } from '../taste/holder'
+import { readTyped } from '../taste/read-message'
 import { pageReply, seeOther, type Sent } from '../taste/respond'
 import { joinForm, type Typed } from './join-form'
 import { noticePage } from './notice'
@@ -23,7 +24,8 @@ export async function enterDoor(door: Door, request: Request): Promise<Response>
   const ticket = ticketOf(request)
   if (ticket === null) return drawDoor(door, request, { name: '', problems: { form: NO_TICKET } })
 
-  const form = await request.formData()
+  const form = await readTyped(request)
+  if (form === null) return drawDoor(door, request, { name: '', problems: { form: NO_FORM } })
   const browser = await holderOf(request)
   switch (form.get('act')) {
     case 'stop':
@@ -41,6 +43,7 @@ export async function enterDoor(door: Door, request: Request): Promise<Response>
   }
 }
 
+const NO_FORM = 'What was typed did not arrive. Fill it in once more.'
 const NO_TICKET = 'This browser did not keep the cookie that holds a seat. Allow cookies for this page and try again.'
 
 async function take(door: Door, request: Request, form: FormData, browser: string): Promise<Response> {

@@ -7,6 +7,7 @@ import { sayMoment } from '@/app/ui/moment'
 import { sayKeptCup } from '@/app/ui/say-kept-cup'
 import { ticketCookie, ticketOf } from '../taste/cookies'
 import { html, type Markup } from '../taste/html'
+import { readTyped } from '../taste/read-message'
 import { pageReply, seeOther } from '../taste/respond'
 import { noticePage, sheet } from './notice'
 import { sayNameTime } from './say-name-time'
@@ -22,7 +23,8 @@ export async function showKept(own: OwnSeat | null, request: Request): Promise<R
 export async function forgetKept(own: OwnSeat | null, request: Request, here: string): Promise<Response> {
   // A form sent from another site comes without the ticket, and takes nothing out.
   if (own === null || ticketOf(request) === null) return showKept(own, request)
-  const form = await request.formData()
+  const form = await readTyped(request)
+  if (form === null) return showKept(own, request)
   await forgetMe(theWorld(), theForgottenMarks(), own, form.get('words') === 'yes')
   return seeOther(here)
 }

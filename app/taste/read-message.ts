@@ -20,3 +20,14 @@ export async function readMessage<Value>(request: Request, schema: ZodType<Value
     throw error
   }
 }
+
+/** What was typed into a form of plain HTML; null where no form came. */
+export async function readTyped(request: Request): Promise<FormData | null> {
+  try {
+    return await request.formData()
+  } catch (error) {
+    // what the platform throws at a body that is no form, or a broken one
+    if (error instanceof TypeError) return null
+    throw error
+  }
+}

@@ -438,6 +438,27 @@ describe.each(askers)('%s', (asker) => {
     expect(changedSince(before)).toEqual([])
   })
 
+  test('sends what a phone or the scale sends, without the key to it or about what is not theirs, and nothing is done', async () => {
+    const before = rowsNow()
+    const wrong: string[] = []
+    for (const door of doors.filter(({ kind, name }) => kind === 'route' && name === 'POST')) {
+      const letters = await lettersTo(door, asker)
+      if (letters.length === 0) wrong.push(`${door.address}: no letter to send to it stands here`)
+      for (const letter of letters) {
+        const answer = await visitorOf(asker).post(letter.path ?? filled(door.address), letter.body)
+        const body = await answer.text()
+        const right = whatIsRight(asker, door)
+        // what asks for no right shows its page again, sends back to it, or refuses
+        const isWrong = rightOf(door) === null ? answer.status >= 500 : whatWasSaid(answer, body) !== right
+        if (isWrong) wrong.push(`${door.address}: answered ${answer.status}`)
+        if (!isOfTheHouse(asker))
+          wrong.push(...secrets.filter((word) => body.includes(word)).map((word) => `${door.address}: ${word}`))
+      }
+    }
+    expect(wrong).toEqual([])
+    expect(changedSince(before)).toEqual([])
+  })
+
   test('is refused every act that the table does not give, before it does anything', async () => {
     const before = rowsNow()
     const wrong: string[] = []
@@ -484,6 +505,47 @@ test('the same letters from the owner change things, so the refusals above are a
   }
   expect(bites).toEqual(sent)
 })
+
+/** What is sent to a route handler, as its own page sends it. */
+interface Letter {
+  readonly body: URLSearchParams | object
+  /** where not to the door as it stands in the table of ids */
+  readonly path?: string
+}
+
+/** Letters that would do something in the hands of whoever has the key, which this asker has not. */
+async function lettersTo({ address }: Door, asker: Asker): Promise<readonly Letter[]> {
+  // a seat that somebody else holds: whoever sits elsewhere may know its codes from looking over a shoulder
+  const theirs = await db.serving.findFirstOrThrow({
+    where: { panelId: ids['panelId'], seat: { number: 1 } },
+    orderBy: { position: 'asc' },
+  })
+  const message = { sitting: 'x'.repeat(21), code: theirs.code, revision: 1, key: 'k'.repeat(21) }
+  const entering = new URLSearchParams({ name: 'Pebble', cautions: 'on', consent: 'on', declared: 'on' })
+  const weighing = { key: 'w'.repeat(21), glasses: 1, weights: [{ position: 1, grams: 10 }] }
+  const letters: Readonly<Record<string, readonly Letter[]>> = {
+    '/join/[token]': [{ body: entering }, { body: { act: 'continue' } }],
+    '/seat/[token]': [{ body: entering }, { body: { act: 'continue' } }],
+    '/seat/[token]/kept': [{ body: new URLSearchParams({ words: 'yes' }) }],
+    // the phone that holds a seat may pass itself on and take its own name out: what it sends is no such letter
+    '/taste/kept': [{ body: asker === 'taster’s phone' ? { seat: 1 } : new URLSearchParams({ words: 'yes' }) }],
+    '/taste/pass': [{ body: asker === 'taster’s phone' ? { seat: 1 } : {} }],
+    '/taste/scores': [{ body: { ...message, attribute: 0, value: 9 } }],
+    '/taste/cup': [
+      { body: { ...message, act: 'code-seen' } },
+      { body: { ...message, act: 'lock' } },
+      { body: { ...message, act: 'skip', reason: 'rather-not' } },
+      { body: { ...message, act: 'comment', comment: 'Sold to somebody' } },
+    ],
+    '/trials/[trialId]/weighings': [
+      // who may is heard about a trial that is not there
+      roleOf(asker) !== null && asker !== 'owner of another café' && may(roleOf(asker) ?? 'viewer', 'recipe:write')
+        ? { body: weighing, path: '/trials/no-such/weighings' }
+        : { body: weighing },
+    ],
+  }
+  return letters[address] ?? []
+}
 
 interface Act {
   readonly id: string

@@ -1,6 +1,8 @@
 /** The doors a taster's phone meets: cookies, outsiders, forged forms, and words for each state. */
 import { afterEach, beforeEach, expect, test, vi } from 'vitest'
 import { POST as postScore } from '@/app/taste/scores/route'
+import { enterDoor } from '@/app/join/door'
+import { GET as getKept, POST as postKept } from '@/app/taste/kept/route'
 import { GET as getState } from '@/app/taste/state/route'
 import { codeOf, openPanelForTest, type OpenPanel } from '../../support/open-panel'
 import { phoneBrowser, WILLING } from '../../support/phone-browser'
@@ -240,6 +242,26 @@ test('passing the phone on leads to the panel’s own code and frees the phone',
   await phone.enter(door(), { ...WILLING, name: 'Ben' })
   expect((await phone.state()).json()).toMatchObject({ seat: 2 })
 })
+
+test.each([
+  ['application/json', '{"act":"continue"}'],
+  ['multipart/form-data; boundary=x', 'no boundary here'],
+  ['text/plain', ''],
+])(
+  'a body that is no form (%s) is answered with the page again: no fault, no seat, nothing taken out',
+  async (type, body) => {
+    const stranger = phoneBrowser()
+    await stranger.show(door())
+    const again = await enterDoor(door(), stranger.post('/join/x', body, type))
+    expect(await again.text()).toContain('did not arrive')
+    const phone = await seated()
+    await phone.hear('kept', await getKept(phone.ask('/taste/kept')))
+    const kept = await postKept(phone.post('/taste/kept', body, type))
+    expect(await kept.text()).toContain('What is kept of you')
+    expect([again.status, kept.status, logged.length]).toEqual([200, 200, 0])
+    expect(await panel.db.taster.findMany()).toMatchObject([{ name: 'Ana' }])
+  },
+)
 
 test('when the database fails the phone hears calm words and a number, not the fault', async () => {
   const phone = await seated()
