@@ -115,8 +115,11 @@ function unreadable(kept: FormData): FormAnswer {
 
 /**
  * Parses a sent form at the door. Parsing does nothing else; what cannot be read comes back with words beside each field.
+ *
+ * @param form  comes from the browser, whatever its type says: an act may be called with anything in its place
  */
 export function readForm<Value>(form: FormData, schema: z.ZodType<Value>): Read<Value> {
+  if (!(form instanceof FormData)) return { ok: false, answer: unreadable(new FormData()) }
   const { kept, isWhole } = readable(form)
   if (!isWhole) return { ok: false, answer: unreadable(kept) }
   const submission = parseWithZod(kept, { schema })
@@ -138,6 +141,12 @@ export function readForm<Value>(form: FormData, schema: z.ZodType<Value>): Read<
       return { ...answer, elsewhere: { opened, stored, differences } }
     },
   }
+}
+
+/** The one field of a form that holds no more, as it was typed; nothing of what is no form. */
+export function readField(form: FormData, name: string): string {
+  const value = form instanceof FormData ? form.get(name) : null
+  return typeof value === 'string' ? value : ''
 }
 
 function withoutSecrets(answer: FormAnswer): FormAnswer {

@@ -492,6 +492,22 @@ test('an act that a page of another address sends with the owner’s own cookies
   expect(changedSince(before)).toEqual([])
 })
 
+test('an act that is called with something else in the place of its form answers, and does nothing', async () => {
+  const before = rowsNow()
+  const broken: string[] = []
+  for (const act of actsOfTheBuild().filter(({ door }) => door.takes.some(({ type }) => type === 'FormData')))
+    for (const other of [{ a: { b: [] } }, 'words', null, 7, []]) {
+      const given = act.door.takes.map(({ type }) =>
+        type === 'string' ? 'no-such' : type === 'number' ? 99_999 : other,
+      )
+      const answer = await send(visitorOf('owner'), act, given)
+      await answer.text()
+      if (answer.status >= 500) broken.push(`${act.name}(${JSON.stringify(other)})`)
+    }
+  expect(broken).toEqual([])
+  expect(changedSince(before)).toEqual([])
+})
+
 test('the same letters from the owner change things, so the refusals above are about the asker', async () => {
   const bites: string[] = []
   const sent = ['archiveRecipeAction', 'archiveVesselAction', 'changeRoleAction', 'noteAction', 'addSeatsAction']

@@ -289,6 +289,11 @@ describe('doors', () => {
     expect(unseen).toEqual([])
   })
 
+  test('no act looks into a form by itself: what stands in its place need not be one', () => {
+    const files = [...new Set(doors.filter(({ kind }) => kind === 'act').map(({ file }) => file))]
+    expect(files.filter((file) => /\bform\.(get|getAll|has|entries)\(/.test(readFileSync(file, 'utf8')))).toEqual([])
+  })
+
   test('a door that asks nothing, asks too late, or asks for a right that is no word of its own is seen', () => {
     const late = "export default async function Late() {\n  await tell()\n  await requireMember('home')\n}"
     const veiled = "'use server'\nexport const veiled = async (right: Right) => {\n  await requireMember(right)\n}"

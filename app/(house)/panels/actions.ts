@@ -6,7 +6,7 @@ import { revalidatePath } from 'next/cache'
 import type { FormAnswer } from '@/app/ui/act-form'
 import { requireMember } from '@/lib/auth/guard'
 import { PanelForm } from '@/lib/forms/panel-form'
-import { readForm } from '@/lib/forms/read-form'
+import { readField, readForm } from '@/lib/forms/read-form'
 import { changePlan } from '@/lib/tasks/plan/change-plan'
 import { copyPanel } from '@/lib/tasks/plan/copy-panel'
 import { discardDraft } from '@/lib/tasks/plan/discard-draft'
@@ -56,7 +56,7 @@ export async function testAgainAction(panelId: string): Promise<void> {
 /** Remembers in this browser which of the computer's addresses goes into the codes. */
 export async function chooseAddressAction(back: string, form: FormData): Promise<void> {
   await requireMember('panel:run', back)
-  const wanted = form.get('address')
-  if (typeof wanted === 'string') (await cookies()).set(addressCookie, wanted, { httpOnly: true, sameSite: 'lax' })
+  const wanted = readField(form, 'address')
+  if (wanted !== '') (await cookies()).set(addressCookie, wanted, { httpOnly: true, sameSite: 'lax' })
   revalidatePath(back)
 }

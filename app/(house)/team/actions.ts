@@ -4,7 +4,7 @@ import { revalidatePath } from 'next/cache'
 import { requireMember } from '@/lib/auth/guard'
 import { isRole } from '@/lib/auth/rights'
 import { CafeForm, InviteForm, NameDaysForm } from '@/lib/forms/account-form'
-import { readForm } from '@/lib/forms/read-form'
+import { readField, readForm } from '@/lib/forms/read-form'
 import { changeCafe, type CurrencyRefusal } from '@/lib/tasks/house/change-cafe'
 import {
   changeRole,
@@ -45,7 +45,7 @@ export async function withdrawInviteAction(linkId: string): Promise<void> {
 
 export async function changeRoleAction(userId: string, _before: string | null, form: FormData): Promise<string | null> {
   const owner = await requireMember('team', userId)
-  const role = String(form.get('role'))
+  const role = readField(form, 'role')
   if (!isRole(role)) return 'Please choose one of the roles.'
   const done = await changeRole(theWorld(), owner, userId, role)
   revalidatePath('/team')

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { AcceptInviteForm, ChangePasswordForm, ResetForm, SetUpForm } from '@/lib/forms/account-form'
 import { TickForm } from '@/lib/forms/panel-form'
 import { PaperForm } from '@/lib/forms/paper-form'
-import { readForm } from '@/lib/forms/read-form'
+import { readField, readForm } from '@/lib/forms/read-form'
 import { TrialForm } from '@/lib/forms/trial-form'
 
 function sent(...pairs: readonly (readonly [string, string])[]): FormData {
@@ -132,6 +132,24 @@ test('a paper form of six cups and twelve aspects is read', () => {
   ])
   const form = sent(['seat', '4'], ['name', 'Wren'], ['agreed', 'yes'], ...cups.flat())
   expect(readForm(form, PaperForm)).toMatchObject({ ok: true })
+})
+
+test.each([[{ a: { b: [] } }], ['words'], [null], [undefined], [7]])(
+  'what is no form (%j) is answered like one that cannot be read',
+  (sent) => {
+    // what the network may put there, whatever the type says
+    const read = readForm(sent as unknown as FormData, TickForm)
+    expect(read).toMatchObject({ ok: false, answer: { error: { '': [expect.stringContaining('could not be read')] } } })
+  },
+)
+
+test('one field is read as it was typed, and nothing of what is no form', () => {
+  const form = new FormData()
+  form.append('role', ' viewer')
+  expect(readField(form, 'role')).toBe(' viewer')
+  for (const other of ['words', 7, null, { get: () => 'viewer' }])
+    expect(readField(other as unknown as FormData, 'role')).toBe('')
+  expect(readField(form, 'else')).toBe('')
 })
 
 test('a long sheet is read', () => {

@@ -2,6 +2,7 @@
 
 import { revalidatePath } from 'next/cache'
 import { requireMember } from '@/lib/auth/guard'
+import { readField } from '@/lib/forms/read-form'
 import { forgetTaster } from '@/lib/tasks/privacy/forget-taster'
 import { theForgottenMarks } from '@/lib/tasks/privacy/the-marks'
 import { theWorld } from '@/lib/tasks/world'
@@ -15,7 +16,11 @@ export async function forgetTasterAction(
 ): Promise<FormAnswer> {
   const member = await requireMember('panel:run', panelId, seat)
   // A seat without a taster has nothing to forget: the page says so when it is drawn again.
-  await forgetTaster(theWorld(), theForgottenMarks(), member, { panelId, seat, words: form.get('words') === 'on' })
+  await forgetTaster(theWorld(), theForgottenMarks(), member, {
+    panelId,
+    seat,
+    words: readField(form, 'words') === 'on',
+  })
   revalidatePath(`/panels/${panelId}/tasters/${seat}`)
   return null
 }
