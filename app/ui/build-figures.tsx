@@ -126,20 +126,20 @@ function Group({
   currency: string
   children?: ReactNode
 }) {
-  const unknown = rows.filter((row) => !row.figure.known)
+  // what is partly known says itself what is missing of it
+  const isShown = ({ figure }: Row) => figure.known || ('atLeast' in figure && figure.atLeast !== undefined)
+  const unknown = rows.filter((row) => !isShown(row))
   const missing = [...new Set(unknown.flatMap((row) => (row.figure.known ? [] : row.figure.missing)))]
   return (
     <section>
       <h3 className="border-b-2 border-ink pb-1">{title}</h3>
-      {rows
-        .filter((row) => row.figure.known)
-        .map((row) => (
-          <FigureRow key={row.words} {...row} currency={currency} />
-        ))}
+      {rows.filter(isShown).map((row) => (
+        <FigureRow key={row.words} {...row} currency={currency} />
+      ))}
       {children}
       {unknown.length > 0 && (
         <p className="py-2 text-s text-soft">
-          Not known yet: {unknown.map((row) => row.words.toLowerCase()).join(', ')}. Missing: {missing.join(', ')}.
+          Not known yet: {unknown.map((row) => row.words.toLowerCase()).join('; ')}. Missing: {missing.join('; ')}.
         </p>
       )}
     </section>

@@ -21,10 +21,21 @@ export function FigureRow({
   const shown = digits ?? digitsOf[figure.unit] ?? 1
   const unit = figure.unit === 'currency' ? (currency ?? '') : figure.unit
   if (!figure.known) {
+    const part = 'atLeast' in figure ? figure.atLeast : undefined
     return (
       <div className="flex flex-wrap justify-between gap-x-4 border-b border-line py-2">
         <span>{words}</span>
-        <span className="text-soft">not known: {figure.missing.join(', ')} is missing</span>
+        {part && (
+          <span className="text-end">
+            <strong className="font-semibold">
+              {fixed(part.low, shown)} to {fixed(part.high, shown)}
+            </strong>{' '}
+            {unit} from {part.of.join('; ')}
+          </span>
+        )}
+        <span className="text-soft">
+          {part ? 'More is possible, not known' : 'not known'}: {figure.missing.join('; ')}
+        </span>
       </div>
     )
   }

@@ -43,7 +43,8 @@ export function cautionsOf(
   }
   said.push(...build.beside.map(sayBeside))
   if (!caffeine.known) said.push('Caffeine is not known: do not serve it as free of caffeine or decaffeinated.')
-  else if (caffeine.high > CAFFEINE_GUIDES.singleDose) {
+  const most = caffeine.known ? caffeine.high : (caffeine.atLeast?.high ?? 0)
+  if (most > CAFFEINE_GUIDES.singleDose) {
     said.push(
       `May hold over ${CAFFEINE_GUIDES.singleDose} mg caffeine, the most advised at once for an adult and in a day while pregnant; not for children.`,
     )

@@ -170,6 +170,10 @@ export type FigureRow = {
   readonly after: number | null
 }
 
+/** One end of what is only known between two. */
+const end = (of: BuildFigures['caffeine'], which: 'low' | 'high'): Figure =>
+  of.known ? { ...of, value: of[which] } : of
+
 const ROWS: readonly (readonly [string, (figures: BuildFigures) => Figure])[] = [
   ['total mass', (f) => f.totalMass],
   ['volume when built', (f) => f.volume],
@@ -178,7 +182,8 @@ const ROWS: readonly (readonly [string, (figures: BuildFigures) => Figure])[] = 
   ['free sugars', (f) => f.freeSugars],
   ['fat', (f) => f.fat],
   ['energy', (f) => f.energy],
-  ['caffeine, middle', (f) => f.caffeine],
+  ['caffeine, low end', (f) => end(f.caffeine, 'low')],
+  ['caffeine, high end', (f) => end(f.caffeine, 'high')],
   ['cost of a glass', (f) => f.cost.perGlass],
 ]
 
@@ -200,14 +205,7 @@ const rowOf = (what: string, before: Figure, after: Figure): FigureRow => ({
  * @param then, now results of `computeBuild` of one and the same trial
  */
 export function mendedFigures(then: BuildFigures, now: BuildFigures): readonly FigureRow[] {
-  const end = (of: BuildFigures['caffeine'], which: 'low' | 'high'): Figure =>
-    of.known ? { ...of, value: of[which] } : of
-  const rows = [
-    ...figureRows(then, now),
-    rowOf('caffeine, low end', end(then.caffeine, 'low'), end(now.caffeine, 'low')),
-    rowOf('caffeine, high end', end(then.caffeine, 'high'), end(now.caffeine, 'high')),
-  ]
-  return rows.filter(({ before, after }) => {
+  return figureRows(then, now).filter(({ before, after }) => {
     if (before === null || after === null) return before !== after
     return Math.abs(before - after) > 1e-9 * Math.max(1, Math.abs(before))
   })

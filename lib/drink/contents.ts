@@ -114,7 +114,17 @@ const WATER: Composition = {
 }
 
 // What null means differs by kind: a syrup has no caffeine to ask about, a cocoa may.
-const NO_CAFFEINE = new Set(['sweetener', 'milk', 'water', 'ice'])
+const NO_CAFFEINE: ReadonlySet<string> = new Set(['sweetener', 'milk', 'water', 'ice'])
+
+/** Most caffeine per 100 g that an ingredient may hold, mg: as stated, none where its kind holds none, null where nobody knows. */
+export function mostCaffeineOf({ kind, composition }: Pick<BuildLine, 'kind' | 'composition'>): number | null {
+  return composition?.caffeineHigh ?? (NO_CAFFEINE.has(kind) ? 0 : null)
+}
+
+/** Sugars per 100 g of an ingredient: none in water, ice and dry grounds; null where nobody knows. */
+export function sugarsOf({ kind, form, composition }: Pick<BuildLine, 'kind' | 'form' | 'composition'>): number | null {
+  return composition?.sugars ?? (kind === 'water' || kind === 'ice' || form === 'grounds' ? 0 : null)
+}
 
 const LACTOSE_SWEETNESS = 0.16
 const SUCROSE_CRYSTAL = 1.587

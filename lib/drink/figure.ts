@@ -14,8 +14,12 @@ export type UnknownFigure = { readonly known: false; readonly unit: string; read
 /** One computed figure of a drink: known with its working, or not known with the reason. Never NaN, never a silent zero. */
 export type Figure = KnownFigure | UnknownFigure
 
-/** A figure that is honestly only known between two ends. */
-export type RangeFigure = (KnownFigure & { readonly low: number; readonly high: number }) | UnknownFigure
+/** What is known of a range though not all of it is: between two ends, from what is named. The whole is never less. */
+export type KnownPart = { readonly low: number; readonly high: number; readonly of: readonly string[] }
+
+/** A figure that is honestly only known between two ends; where some of it is not known, what is known stands beside. */
+export type RangeFigure =
+  (KnownFigure & { readonly low: number; readonly high: number }) | (UnknownFigure & { readonly atLeast?: KnownPart })
 
 /**
  * What a check found wrong: the field it belongs beside, and the sentence to show there. A doubt is shown but does not

@@ -3,7 +3,7 @@ import type { Brew, BuildFigures } from './trial'
 import { CAFFEINE_RELEASE } from './caffeine'
 import type { Measure } from './contents'
 import { gramsOfLine, together } from './contents'
-import type { Figure, Tally } from './figure'
+import type { Figure } from './figure'
 import { combine, figure, sum, times, written } from './figure'
 import type { Poured } from './glass'
 import { addends } from './glass'
@@ -50,15 +50,28 @@ export function intakeFigures(poured: readonly Poured[], brew: Brew | null): Int
     fat: added('fat', 'g'),
     protein: added('protein', 'g'),
     energy: added('energy', 'kcal', [SOURCE.own, SOURCE.usda]),
-    caffeine: caffeineFigure(total('caffeineLow'), total('caffeineHigh'), () => caffeineWorking(poured, brew)),
+    caffeine: caffeineFigure(poured, () => caffeineWorking(poured, brew)),
   }
 }
 
-function caffeineFigure(low: Tally, high: Tally, working: () => string): BuildFigures['caffeine'] {
-  const middle = times(sum([low, high]), 0.5)
-  const shown = figure(middle, 'mg', working, [SOURCE.caffeineModel, SOURCE.efsa])
-  return shown.known ? { ...shown, low: low.total, high: high.total } : shown
+/** One part that is not stated never hides what the others bring: the figure warns, and may not get smaller by not knowing. */
+function caffeineFigure(poured: readonly Poured[], working: () => string): BuildFigures['caffeine'] {
+  const [low, high] = caffeineOf(poured)
+  const shown = figure(times(sum([low, high]), 0.5), 'mg', working, [SOURCE.caffeineModel, SOURCE.efsa])
+  if (shown.known) return { ...shown, low: low.total, high: high.total }
+  const stated = poured.filter(
+    (one) => sum(caffeineOf([one])).missing.length === 0 && one.contents.caffeineHigh.total > 0,
+  )
+  const [least, most] = caffeineOf(stated)
+  const of = [...new Set(stated.map(({ line }) => line.name))]
+  return stated.length === 0 ? shown : { ...shown, atLeast: { low: least.total, high: most.total, of } }
 }
+
+const caffeineOf = (poured: readonly Poured[]) =>
+  [
+    sum(poured.map(({ contents }) => contents.caffeineLow)),
+    sum(poured.map(({ contents }) => contents.caffeineHigh)),
+  ] as const
 
 function caffeineWorking(poured: readonly Poured[], brew: Brew | null): string {
   const parts = poured

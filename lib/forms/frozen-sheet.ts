@@ -27,7 +27,9 @@ const working = {
 const figure: z.ZodType<Figure> = z.discriminatedUnion('known', [z.object(working), unknown])
 const range: z.ZodType<RangeFigure> = z.discriminatedUnion('known', [
   z.object({ ...working, low: z.number(), high: z.number() }),
-  unknown,
+  unknown.extend({
+    atLeast: z.object({ low: z.number(), high: z.number(), of: z.array(z.string()) }).optional(),
+  }),
 ])
 
 const KeptFiguresShape: z.ZodType<KeptFigures> = z.object({

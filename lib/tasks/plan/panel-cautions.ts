@@ -2,6 +2,7 @@ import 'server-only'
 import { demand } from '@/lib/base/demand'
 import { allergensOf, type AllergenMark } from '@/lib/drink/allergen'
 import type { AllergenListId } from '@/lib/drink/allergen'
+import { mostCaffeineOf, sugarsOf } from '@/lib/drink/contents'
 import type { TrialBuild } from '@/lib/drink/trial'
 import { everyLineInGlass, partsInGlass } from '@/lib/drink/in-glass'
 
@@ -40,8 +41,8 @@ export function panelCautions(glasses: readonly TrialBuild[], allergenList: stri
     contains: named('contains'),
     mayContain: named('may-contain'),
     notStated: named('not-stated'),
-    caffeine: ingredients.some((i) => (i.composition?.caffeineHigh ?? (i.kind === 'coffee' ? 1 : 0)) > 0),
+    caffeine: ingredients.some((one) => mostCaffeineOf(one) !== 0),
     milk: ingredients.some((i) => i.kind === 'milk'),
-    sugar: ingredients.some((i) => (i.composition?.sugars ?? (i.kind === 'sweetener' ? 1 : 0)) > 0),
+    sugar: ingredients.some((one) => sugarsOf(one) !== 0),
   }
 }

@@ -10,7 +10,12 @@ import type { Actor, World, CafeMoney } from '../world'
 /** mg that one taster drinks over all cups of a panel, and the dose that raises no concern for a healthy adult. */
 export type PanelCaffeine =
   | { readonly known: true; readonly low: number; readonly high: number; readonly singleDose: number }
-  | { readonly known: false; readonly missing: readonly string[] }
+  | {
+      readonly known: false
+      readonly missing: readonly string[]
+      /** of the cups and parts that state it; null where none does, or where nobody said how much is poured */
+      readonly atLeast: { readonly low: number; readonly high: number; readonly singleDose: number } | null
+    }
 
 /**
  * Adds up the caffeine of one portion of every cup. The high end takes the drink as it is before any ice has melted into
@@ -23,7 +28,7 @@ export async function readPanelCaffeine(
 ): Promise<PanelCaffeine | null> {
   const panel = await findPanel(world.db, reader.cafeId, panelId)
   if (!panel) return null
-  if (panel.sampleMl === null) return { known: false, missing: ['the amount poured per cup'] }
+  if (panel.sampleMl === null) return { known: false, missing: ['the amount poured per cup'], atLeast: null }
   const poured = await findTrialsOfPanel(world.db, reader.cafeId, panelId)
   const store = await readStore(world.db, reader.cafeId, world.now(), partsNamedIn(poured))
   const trials = new Map(poured.map((row) => [row.id, row]))
@@ -33,26 +38,33 @@ export async function readPanelCaffeine(
   for (const cup of panel.cups) {
     const trial = trials.get(cup.trialId)
     const perMl = trial && caffeinePerMl(trial, (row) => trialBuild(row, store, reader.cafe))
-    if (!perMl?.known) {
-      for (const what of perMl?.missing ?? [cup.trial.name]) missing.add(what)
-      continue
-    }
-    total.low += perMl.low * panel.sampleMl
-    total.high += perMl.high * panel.sampleMl
+    for (const what of perMl?.missing ?? [cup.trial.name]) missing.add(what)
+    total.low += (perMl?.low ?? 0) * panel.sampleMl
+    total.high += (perMl?.high ?? 0) * panel.sampleMl
   }
-  if (missing.size > 0) return { known: false, missing: [...missing] }
-  return { known: true, ...total, singleDose: CAFFEINE_GUIDES.singleDose }
+  const told = { ...total, singleDose: CAFFEINE_GUIDES.singleDose }
+  if (missing.size > 0) return { known: false, missing: [...missing], atLeast: total.high > 0 ? told : null }
+  return { known: true, ...told }
 }
 
-function caffeinePerMl(trial: TrialRow, toBuild: (row: TrialRow) => ReturnType<typeof trialBuild>) {
+/** mg per ml as far as it is stated, and what is not. */
+interface PerMl {
+  readonly low: number
+  readonly high: number
+  readonly missing: readonly string[]
+}
+
+function caffeinePerMl(trial: TrialRow, toBuild: (row: TrialRow) => ReturnType<typeof trialBuild>): PerMl {
   const build = toBuild(trial)
   const { caffeine, volume, lines } = computeBuild(build)
   const ice = new Set(build.lines.filter((line) => line.form === 'ice').map((line) => line.key))
   const iceVolumes = lines.filter((line) => ice.has(line.key)).map((line) => line.volume)
-  const unknown = [caffeine, volume, ...iceVolumes].flatMap((figure) => (figure.known ? [] : figure.missing))
-  if (unknown.length > 0 || !caffeine.known || !volume.known) return { known: false as const, missing: unknown }
+  const missing = [caffeine, volume, ...iceVolumes].flatMap((figure) => (figure.known ? [] : figure.missing))
+  const stated = caffeine.known ? caffeine : caffeine.atLeast
+  const isPourable = volume.known && iceVolumes.every((figure) => figure.known)
+  if (!isPourable || stated === undefined) return { low: 0, high: 0, missing }
   const iceMl = iceVolumes.reduce((sum, figure) => sum + (figure.known ? figure.value : 0), 0)
   const liquidMl = volume.value - iceMl
-  if (liquidMl <= 0) return { known: false as const, missing: [`liquid in ${trial.name}`] }
-  return { known: true as const, low: caffeine.low / volume.value, high: caffeine.high / liquidMl }
+  if (liquidMl <= 0) return { low: 0, high: 0, missing: [...missing, `liquid in ${trial.name}`] }
+  return { low: stated.low / volume.value, high: stated.high / liquidMl, missing }
 }

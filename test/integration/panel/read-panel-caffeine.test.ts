@@ -75,5 +75,18 @@ test('what is not known is named, never taken for nothing', async () => {
   expect(unknown).toMatchObject({ known: false })
   expect(unknown && !unknown.known && unknown.missing.join(' ')).toContain('Zephyrine beans')
   await layBottled(false)
-  expect(await caffeine({ sampleMl: null })).toEqual({ known: false, missing: ['the amount poured per cup'] })
+  expect(await caffeine({ sampleMl: null })).toMatchObject({ known: false, missing: ['the amount poured per cup'] })
+})
+
+// By hand: as above, 16 to 24 mg of each of the two cups; what the unread paste brings comes on top.
+test('a part that states nothing hides nothing of the others', async () => {
+  await layBottled(false)
+  const paste = await ingredient('Quillberry spread', 'other', { microdensity: 1_000_000 })
+  const { cafeId } = cafe.owner
+  const line = { cafeId, position: 3, role: 'other', ingredientId: paste, targetMg: 1, typed: '1', unit: 'mg' }
+  const trialId = cafe.trialIds[0] ?? ''
+  await cafe.db.trialLine.create({ data: { ...line, id: cafe.world.id(), trialId } })
+  const told = await caffeine()
+  expect(told).toMatchObject({ known: false, missing: ['caffeine of Quillberry spread'] })
+  expect(told).toMatchObject({ atLeast: { low: expect.closeTo(32, 3), high: expect.closeTo(48, 3), singleDose: 200 } })
 })

@@ -22,6 +22,18 @@ test('caffeine over one dose is warned of, and unknown caffeine is not cleared',
   expect(said([grounds(10, { composition: null })])).toContain('Caffeine is not known')
 })
 
+test('a part whose caffeine nobody states hides nothing of the rest: what is known stands, and warns', () => {
+  const vanilla = aLine({ name: 'Vanilla extract', composition: null })
+  // 30 g at 1 200 mg per 100 g, 0.95 released, and 30 % more: 445 mg in all, 240 of 300 g of it served (by hand)
+  const { caffeine, cautions } = computeBuild(aTrial([grounds(30), vanilla], { brew: aBrew() }))
+  expect(caffeine).toMatchObject({ known: false, missing: ['caffeine of Vanilla extract'] })
+  const high = (30 * 12 * 0.95 * 1.3 * 240) / 300
+  expect(caffeine).toMatchObject({ atLeast: { high: expect.closeTo(high, 6), of: ['Roast coffee'] } })
+  expect(cautions.join(' ')).toContain('Caffeine is not known')
+  expect(cautions.join(' ')).toContain('over 200 mg caffeine')
+  expect(computeBuild(aTrial([vanilla])).caffeine).not.toHaveProperty('atLeast')
+})
+
 test('sugar over a guide, hot syrup, milk and ice each say their word', () => {
   expect(said([sugar(51)])).toContain('More than 50 g of free sugars')
   expect(said([sugar(26)])).toContain('More than 25 g of free sugars')

@@ -24,6 +24,14 @@ test('a sheet comes back as it was frozen, with the figures of that day', () => 
   expect(read.value.figures).toEqual(numbers)
 })
 
+test('what is known of a figure that is not known whole comes back too', () => {
+  const partly = { ...trial, lines: [...trial.lines, aLine({ key: 'v', name: 'Vanilla', composition: null })] }
+  const { caffeine } = computeBuild(partly)
+  expect(caffeine).toHaveProperty('atLeast')
+  const read = readFrozenSheet(writeFrozenSheet(partly, computeBuild(partly)))
+  expect(read.ok && read.value.figures?.caffeine).toEqual(caffeine)
+})
+
 test('a sheet of before, the bare exchange file, is read and has no figures beside', () => {
   const read = readFrozenSheet(JSON.stringify(fileOfTrial(trial)))
   expect(read).toMatchObject({ ok: true, value: { build: trial, figures: null } })

@@ -13,10 +13,15 @@ export async function CaffeineLine({ panelId }: { panelId: string }) {
   if (!caffeine.known) {
     const missing = caffeine.missing.slice(0, 3)
     const more = caffeine.missing.length > 3 ? ` and ${caffeine.missing.length - 3} more` : ''
+    const { atLeast } = caffeine
     return (
       <p>
-        Caffeine for one taster is not known: {listed(missing)}
-        {more} {caffeine.missing.length === 1 ? 'is' : 'are'} missing.
+        {atLeast
+          ? `One taster drinks at least ${toTen(atLeast.low)} to ${toTen(atLeast.high)} mg of caffeine over all cups; it may be more: `
+          : 'Caffeine for one taster is not known: '}
+        {listed(missing)}
+        {more} {caffeine.missing.length === 1 ? 'is' : 'are'} missing.{' '}
+        {atLeast && atLeast.high > atLeast.singleDose && <TooMuch singleDose={atLeast.singleDose} />}
       </p>
     )
   }
@@ -25,10 +30,14 @@ export async function CaffeineLine({ panelId }: { panelId: string }) {
     <p>
       One taster drinks about {toTen(caffeine.low)} to {toTen(caffeine.high)} mg of caffeine over all cups.{' '}
       {caffeine.high > caffeine.singleDose ? (
-        <strong>That may pass {caffeine.singleDose} mg at once; pour less, fewer cups, or offer to spit.</strong>
+        <TooMuch singleDose={caffeine.singleDose} />
       ) : (
         `Up to ${caffeine.singleDose} mg at once raises no concern for a healthy adult; less for others.`
       )}
     </p>
   )
+}
+
+function TooMuch({ singleDose }: { singleDose: number }) {
+  return <strong>That may pass {singleDose} mg at once; pour less, fewer cups, or offer to spit.</strong>
 }

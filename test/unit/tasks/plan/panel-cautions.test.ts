@@ -43,6 +43,19 @@ test('coffee whose caffeine nobody knows is cautioned; only a stated zero is not
   expect(of(ingredient({}, { caffeineHigh: 1.2 })).caffeine).toBe(true)
 })
 
+test('what may hold caffeine or sugar and does not say is cautioned; what cannot is not', () => {
+  // cocoa, tea, kola: of another kind, and nobody wrote down what is in them
+  expect(of(ingredient()).caffeine).toBe(true)
+  expect(of(ingredient({}, { caffeineHigh: 0 })).caffeine).toBe(false)
+  // an oat drink may be sweetened
+  expect(of(ingredient({ kind: 'milk' })).sugar).toBe(true)
+  for (const kind of ['water', 'ice'] as const) {
+    const { caffeine, sugar } = of(ingredient({ kind }))
+    expect([caffeine, sugar]).toEqual([false, false])
+  }
+  expect(of(ingredient({ kind: 'sweetener' })).caffeine).toBe(false)
+})
+
 test('milk, plant drink and sugar are cautioned as well', () => {
   expect(of(ingredient({ kind: 'milk' })).milk).toBe(true)
   expect(of(ingredient({ kind: 'sweetener' })).sugar).toBe(true)
