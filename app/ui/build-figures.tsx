@@ -101,10 +101,10 @@ function intakeRows(figures: BuildFigures): Row[] {
 
 function costRows({ lines, cost }: BuildFigures): Row[] {
   return [
-    ...lines.map((line) => ({ words: line.name, figure: line.cost, digits: 4 })),
-    { words: 'Ingredients', figure: cost.ingredients, digits: 4 },
-    { words: 'Waste', figure: cost.waste, digits: 4 },
-    { words: 'Packaging', figure: cost.packaging, digits: 4 },
+    ...lines.map((line) => ({ words: line.name, figure: line.cost })),
+    { words: 'Ingredients', figure: cost.ingredients },
+    { words: 'Waste', figure: cost.waste },
+    ...(cost.packaging.known && cost.packaging.value === 0 ? [] : [{ words: 'Packaging', figure: cost.packaging }]),
     { words: 'Cost of a glass', figure: cost.perGlass },
     { words: 'Price net of tax', figure: cost.netPrice },
     { words: 'Share of cost in the net price', figure: cost.costShare, digits: 1 },

@@ -1,11 +1,11 @@
 import type { Comparison } from '@/lib/tasks/trial/compare-trials'
-import { fixed } from '@/lib/base/number-format'
+import { currencyDigits, fixed } from '@/lib/base/number-format'
 
 /** The difference between two trials, as a sentence and as a table. */
 export function ChangeTable({ comparison, after }: { comparison: Comparison; after: string }) {
   const { sentence, changes, figures } = comparison
   const number = (value: number | null, unit: string) =>
-    value === null ? 'not known' : `${fixed(value, 2)} ${unit === 'currency' ? '' : unit}`
+    value === null ? 'not known' : `${fixed(value, currencyDigits(unit) ?? 2)} ${unit}`
   return (
     <div className="grid gap-4">
       <p className="max-w-prose">{sentence}</p>

@@ -1,4 +1,4 @@
-import { fixed } from '@/lib/base/number-format'
+import { coins, fixed } from '@/lib/base/number-format'
 import { PlacedMark } from './cup-mark'
 import { NINE, percentOf, scaleOf } from './plot-scale'
 
@@ -77,4 +77,4 @@ export function CostPlot({ points, currency }: { points: readonly CostPoint[]; c
 }
 
 const sayPoint = (currency: string) => (point: CostPoint) =>
-  `${point.letter} ${point.name}: ${fixed(point.liking, 1)} for ${fixed(point.cost, 2)} ${currency}`
+  `${point.letter} ${point.name}: ${fixed(point.liking, 1)} for ${coins(point.cost, currency)} ${currency}`

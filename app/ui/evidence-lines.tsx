@@ -1,5 +1,5 @@
 import type { DecisionEvidence } from '@/lib/tasks/result/decision-evidence'
-import { fixed } from '@/lib/base/number-format'
+import { coins, fixed } from '@/lib/base/number-format'
 import { CupMark } from './cup-mark'
 import { Fold } from './page-frame'
 import { sayLabels } from './say-labels'
@@ -40,7 +40,7 @@ export function EvidenceLines({ evidence, trialId }: { evidence: DecisionEvidenc
                 {trial.letter !== null && <CupMark letter={trial.letter} />} {trial.number}. {trial.name}
               </span>,
               trial.liking === null ? 'not scored' : fixed(trial.liking, 1),
-              trial.cost === null ? 'not known' : fixed(trial.cost, 2),
+              trial.cost === null ? 'not known' : coins(trial.cost, evidence.currency),
               trial.sugars === null ? 'not known' : `${fixed(trial.sugars, 0)} g`,
             ])}
           </ScrollTable>
@@ -60,7 +60,7 @@ function sayClaim(claim: DecisionEvidence['claims'][number], { trials }: Decisio
 }
 
 function sayGlass({ cost, sugars, labels }: DecisionEvidence['trials'][number], currency: string): string {
-  const costs = cost === null ? 'What a glass cost was not known' : `A glass cost ${fixed(cost, 2)} ${currency}`
+  const costs = cost === null ? 'What a glass cost was not known' : `A glass cost ${coins(cost, currency)} ${currency}`
   const held = sugars === null ? 'its sugars were not known' : `it held ${fixed(sugars, 0)} g of sugars`
   const named = labels ? sayLabels(labels).join('; ') : 'what its labels said was not known'
   return `${costs}; ${held}. Its labels: ${named}.`

@@ -1,8 +1,8 @@
 import type { ReactNode } from 'react'
 import type { Figure, RangeFigure } from '@/lib/drink/figure'
-import { fixed, plain } from '@/lib/base/number-format'
+import { coins, currencyDigits, fixed, plain } from '@/lib/base/number-format'
 
-const digitsOf: Readonly<Record<string, number>> = { g: 1, ml: 0, '%': 2, '°C': 1, kcal: 0, mg: 0, min: 0, currency: 2 }
+const digitsOf: Readonly<Record<string, number>> = { g: 1, ml: 0, '%': 2, '°C': 1, kcal: 0, mg: 0, min: 0 }
 
 /** One figure with its unit; "not known" says what is missing. It opens to its formula with the numbers in it. */
 export function FigureRow({
@@ -18,8 +18,8 @@ export function FigureRow({
   currency?: string
   extra?: ReactNode
 }) {
-  const shown = digits ?? digitsOf[figure.unit] ?? 1
   const unit = figure.unit === 'currency' ? (currency ?? '') : figure.unit
+  const shown = digits ?? digitsOf[unit] ?? currencyDigits(unit) ?? 1
   if (!figure.known) {
     const part = 'atLeast' in figure ? figure.atLeast : undefined
     return (
@@ -61,9 +61,10 @@ export function FigureRow({
   )
 }
 
-/** A figure in one word, for a sentence or a table cell. */
+/** A figure in one word, for a sentence or a table cell. Money has the decimals of its currency, always. */
 export function sayFigure(figure: Figure, digits?: number): string {
   if (!figure.known) return 'not known'
+  if (currencyDigits(figure.unit) !== null) return `${coins(figure.value, figure.unit)}\u00a0${figure.unit}`
   const unit = figure.unit === 'currency' ? '' : `\u00a0${figure.unit}`
   return `${digits === undefined ? plain(figure.value, digitsOf[figure.unit] ?? 1) : fixed(figure.value, digits)}${unit}`
 }

@@ -26,6 +26,21 @@ export function plain(value: number, digits = 2): string {
   return value < 0 && /[1-9]/.test(text) ? `${minus}${text}` : text
 }
 
+/**
+ * How many decimals the amounts of a currency have: 2 of EUR, 0 of JPY; null for what is no code of a currency.
+ *
+ * Source   ISO 4217, as Intl knows it
+ */
+export function currencyDigits(code: string): number | null {
+  if (!/^[A-Z]{3}$/.test(code)) return null
+  return new Intl.NumberFormat('en', { style: 'currency', currency: code }).resolvedOptions().maximumFractionDigits ?? 2
+}
+
+/** An amount with the decimals of its currency, the code left out: 1.1 EUR → "1.10". Two where nobody knows the currency. */
+export function coins(amount: number, code: string): string {
+  return fixed(amount, currencyDigits(code) ?? 2)
+}
+
 /** Minor units of a currency: 350 → "3.50 EUR". */
 export function money(minor: number, currency: string, digits: number): string {
   return `${fixed(minor / 10 ** digits, digits)}\u00a0${currency}`

@@ -1,4 +1,5 @@
 import 'server-only'
+import { currencyDigits } from '@/lib/base/number-format'
 import { fixed } from '@/lib/base/number-format'
 import { no, ok, type Result } from '@/lib/base/result'
 import { changeCafeFacts, requireCafe, type CafeFacts } from '@/lib/db/cafes'
@@ -7,7 +8,6 @@ import { findMoneyFigures, rescaleMoney, setPriceFigure, type MoneyFigure } from
 import type { CafeSettings } from '@/lib/forms/account-form'
 import { MOST_KEPT } from '@/lib/forms/number-fields'
 import { cafeMark, isStale, type OpenedWith } from '../opened-with'
-import { currencyDigits } from './set-up-house'
 import { noteAct, type Actor, type World } from '../world'
 
 export type CurrencyRefusal = 'too-fine' | 'too-great'
@@ -23,7 +23,7 @@ export async function changeCafe(
     const before = await requireCafe(tx, actor.cafeId)
     if (isStale(opened, cafeMark(before))) return no('saved-elsewhere')
     // The same currency keeps its decimals, even where this computer would count them otherwise.
-    const digits = wanted.currency === before.currency ? before.currencyDigits : currencyDigits(wanted.currency)
+    const digits = wanted.currency === before.currency ? before.currencyDigits : (currencyDigits(wanted.currency) ?? 2)
     const kept = await keepFigures(tx, actor.cafeId, before, digits)
     if (!kept.ok) return kept
     await changeCafeFacts(tx, actor.cafeId, {

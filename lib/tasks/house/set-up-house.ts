@@ -1,4 +1,5 @@
 import 'server-only'
+import { currencyDigits } from '@/lib/base/number-format'
 import { no, ok, type Result } from '@/lib/base/result'
 import { hashToken } from '@/lib/auth/link-token'
 import { addCafe } from '@/lib/db/cafes'
@@ -38,7 +39,7 @@ export async function setUpHouse(
       id: cafeId,
       name: wanted.cafeName,
       currency: wanted.currency,
-      currencyDigits: currencyDigits(wanted.currency),
+      currencyDigits: currencyDigits(wanted.currency) ?? 2,
       allergenList: wanted.allergenList,
       timeZone: Intl.DateTimeFormat().resolvedOptions().timeZone,
       nameDays: USUAL_NAME_DAYS,
@@ -65,14 +66,9 @@ export async function setUpHouse(
       ...made.value,
       cafe: {
         currency: wanted.currency,
-        currencyDigits: currencyDigits(wanted.currency),
+        currencyDigits: currencyDigits(wanted.currency) ?? 2,
         allergenList: wanted.allergenList,
       },
     })
   return made
-}
-
-/** How many digits a currency's minor unit has: 2 for EUR, 0 for JPY. */
-export function currencyDigits(currency: string): number {
-  return new Intl.NumberFormat('en', { style: 'currency', currency }).resolvedOptions().maximumFractionDigits ?? 2
 }

@@ -13,7 +13,7 @@ export function TrialSentence({ sheet }: { sheet: TrialSheet }) {
   const known = [
     figures.totalMass.known && sayFigure(figures.totalMass),
     figures.sugars.known && `${sayFigure(figures.sugars)} sugars`,
-    figures.cost.perGlass.known && `costs ${sayFigure(figures.cost.perGlass, 2)}`,
+    figures.cost.perGlass.known && `costs ${sayFigure(figures.cost.perGlass)}`,
   ].filter((words): words is string => typeof words === 'string')
   const state = isHouse
     ? 'This is the house recipe.'
@@ -26,7 +26,7 @@ export function TrialSentence({ sheet }: { sheet: TrialSheet }) {
     <>
       {known.length > 0 && `${known.join(', ')}. `}
       {state}
-      {sheet.costToday && ` With today’s prices a glass costs ${sayFigure(sheet.costToday, 2)}.`}
+      {sheet.costToday && ` With today’s prices a glass costs ${sayFigure(sheet.costToday)}.`}
       {panels.map((panel) => (
         <span key={panel.id} className="ms-2 text-m">
           <Link href={`/panels/${panel.id}`} prefetch={false}>

@@ -1,6 +1,6 @@
 import type { ResultGlass } from '@/lib/tasks/result/read-result-glasses'
 import type { NamelessResult } from '@/lib/tasks/result/read-shared'
-import { fixed } from '@/lib/base/number-format'
+import { coins, fixed } from '@/lib/base/number-format'
 import { CostPlot, type CostPoint } from '@/app/ui/cost-plot'
 import { CupName } from '@/app/ui/cup-mark'
 import { sayFigure } from '@/app/ui/figure'
@@ -28,7 +28,7 @@ export function GlassesSection({
   })
   return (
     <Section title="Liking beside the glass" aside="Cost with the prices of the day it was poured">
-      {differ(priced) && <CostPlot points={priced} currency={currency} />}
+      {differ(priced, currency) && <CostPlot points={priced} currency={currency} />}
       <ScrollTable
         label="Liking, cost, sugars and allergens of each trial"
         heads={['Cup', 'Liking', 'A glass costs', 'Sugars', 'Its labels']}
@@ -40,7 +40,7 @@ export function GlassesSection({
             cup.letter,
             <CupName key="name" {...cup} />,
             mean ? fixed(mean.estimate, 1) : 'not scored',
-            glass ? sayFigure(glass.cost, 2) : 'not known',
+            glass ? sayFigure(glass.cost) : 'not known',
             glass ? sayFigure(glass.sugars, 0) : 'not known',
             <span key="labels">
               {glass
@@ -59,4 +59,5 @@ export function GlassesSection({
 }
 
 /** Costs that read the same are no axis. */
-const differ = (points: readonly CostPoint[]) => new Set(points.map(({ cost }) => fixed(cost, 2))).size > 1
+const differ = (points: readonly CostPoint[], currency: string) =>
+  new Set(points.map(({ cost }) => coins(cost, currency))).size > 1

@@ -53,7 +53,7 @@ export function LevelTable({
     const line = level.lines?.[place]
     return (
       <span key={level.id}>
-        {line ? sayFigure(line.cost, 4) : ''}
+        {line ? sayFigure(line.cost) : ''}
         {line && line.name !== lineNames[place]?.name && <span className="block text-s text-soft">{line.name}</span>}
       </span>
     )
@@ -74,9 +74,9 @@ export function LevelTable({
           ...lineNames.map(
             (line, place) => [`${place}`, line.name, ...levels.map((level) => cell(level, place))] as const,
           ),
-          total('A glass', (level) => (level.cost ? sayFigure(level.cost.perGlass, 2) : '')),
+          total('A glass', (level) => (level.cost ? sayFigure(level.cost.perGlass) : '')),
           total('Share of cost', (level) => (level.cost ? sayFigure(level.cost.costShare, 1) : '')),
-          total('Left of a glass', (level) => (level.cost ? sayFigure(level.cost.contribution, 2) : '')),
+          total('Left of a glass', (level) => (level.cost ? sayFigure(level.cost.contribution) : '')),
         ]}
       </ScrollTable>
       {levels.some((level) => level.warning) && (

@@ -121,7 +121,7 @@ export function BatchFiguresList({ sheet: { figures }, currency }: { sheet: Batc
           <FigureRow words="Extraction" figure={brew.extraction} digits={1} />
         </>
       )}
-      <FigureRow words="Cost of a kilogram" figure={figures.costPerKg} currency={currency} digits={2} />
+      <FigureRow words="Cost of a kilogram" figure={figures.costPerKg} currency={currency} />
     </div>
   )
 }
