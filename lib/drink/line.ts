@@ -43,9 +43,49 @@ export function lineFigures({ line, contents }: Poured, currency: string): LineF
 const perHundred = (part: Tally, whole: Tally) => written((100 * part.total) / whole.total)
 const perGram = (cost: Tally, grams: Tally) => `${written(cost.total / grams.total, 6)} per g`
 
-/** How far off may a weight be? As the line says, else 2 g or 2 %, whichever is more (common practice). */
-export function toleranceOf(line: Pick<BuildLine, 'toleranceGrams' | 'targetGrams'>): number {
-  return line.toleranceGrams ?? Math.max(2, 0.02 * line.targetGrams)
+type Dosed = Pick<BuildLine, 'toleranceGrams' | 'targetGrams' | 'kind' | 'form'>
+
+/** g: what the scale shows at least on which this is weighed. Doses by tenths, milk, water and ice by the gram; common practice, no source. */
+function divisionOf({ kind, form }: Pick<BuildLine, 'kind' | 'form'>): number {
+  return form !== 'grounds' && (kind === 'milk' || kind === 'water' || kind === 'ice') ? 1 : 0.1
+}
+
+/**
+ * How far off may a weight be?
+ *
+ *     as the line says, for each glass;  else 2 % of what is weighed, at least one division of its scale
+ *
+ * @param glasses  weighed together, 1 or more
+ * @returns        ± g
+ *
+ * Source   common practice, no source
+ * Checked  test/unit/drink/line.test.ts
+ */
+export function toleranceOf(line: Dosed, glasses = 1): number {
+  return line.toleranceGrams === null
+    ? Math.max(0.02 * line.targetGrams * glasses, divisionOf(line))
+    : line.toleranceGrams * glasses
+}
+
+/** A scale too coarse for a dose: what it shows at least, and how many glasses make a dose that it can weigh. */
+export type TooCoarse = { readonly division: number; readonly glasses: number }
+
+/**
+ * Can this be weighed on its scale at all?
+ *
+ *     too coarse where half a division is more than 5 % of the dose;  glasses = ⌈division / (2 · 0.05 · dose)⌉
+ *
+ * @param glasses  weighed together
+ * @returns        null where it can
+ *
+ * Source   common practice, no source
+ * Checked  test/unit/drink/line.test.ts
+ */
+export function tooCoarseFor(line: Dosed, glasses = 1): TooCoarse | null {
+  const division = divisionOf(line)
+  const needed = division / (2 * 0.05)
+  const can = !(line.targetGrams > 0) || line.targetGrams * glasses >= needed * (1 - 1e-9)
+  return can ? null : { division, glasses: Math.ceil((needed / line.targetGrams) * (1 - 1e-9)) }
 }
 
 /**

@@ -1,8 +1,10 @@
 import { demand } from '@/lib/base/demand'
+import { brewed } from './brewing'
+import { gramsOfLine } from './contents'
 import type { Tally } from './figure'
 import type { BuildLine, TrialBuild } from './trial'
 import { isBrewed } from './instant'
-import { toleranceOf } from './line'
+import { tooCoarseFor, toleranceOf, type TooCoarse } from './line'
 import { contentsOfLine } from './preparation'
 
 /** One step beside the scale: what to add, and what the scale then shows. Grams; null where not known. */
@@ -11,11 +13,14 @@ export type ScaleStep = {
   readonly name: string
   /** To add, with the scale tared just before. */
   readonly add: number | null
+  /** of what is added */
   readonly tolerance: number
   /** On the scale if it was tared only once, under the empty vessel. */
   readonly running: number | null
-  /** The dry dose to brew first, for grounds. */
-  readonly dose: number | null
+  /** What to brew first, for grounds: the dry dose, how far it may be off, and the water where it is known. */
+  readonly brew: { readonly dose: number; readonly tolerance: number; readonly water: number | null } | null
+  /** The scale on which such a dose is usually weighed cannot weigh this one. */
+  readonly tooCoarse: TooCoarse | null
   readonly missing: readonly string[]
 }
 
@@ -52,7 +57,7 @@ export function scaleBuild(build: TrialBuild, glasses: number): TrialBuild {
       ...line,
       targetGrams: line.targetGrams * glasses,
       weighedGrams: more(line.weighedGrams),
-      toleranceGrams: toleranceOf(line) * glasses,
+      toleranceGrams: toleranceOf(line, glasses),
       typed: line.typed && { ...line.typed, amount: line.typed.amount * glasses },
     })),
   }
@@ -84,19 +89,31 @@ export function scaleSheet(build: TrialBuild, glasses: number): ScaleSheet {
     const amount = amountOf(line, build)
     const add = amount.missing.length > 0 ? null : amount.total * glasses
     running = running === null || add === null ? null : running + add
-    const grounds = isBrewed(line, build.brew)
+    const brew = isBrewed(line, build.brew) ? brewStep(line, build.brew, glasses) : null
+    // what the line says of its tolerance it says of the dry dose; the beverage is poured by the rule of its own weight
+    const poured: BuildLine = { ...line, form: 'liquid', targetGrams: amount.total, toleranceGrams: null }
     steps.push({
       key: line.key,
       name: line.name,
       add,
-      tolerance: toleranceOf(grounds ? { ...line, targetGrams: amount.total } : line) * glasses,
+      tolerance: toleranceOf(brew ? poured : line, glasses),
       running,
-      dose: grounds ? line.targetGrams * glasses : null,
+      brew,
+      tooCoarse: tooCoarseFor(line, glasses),
       missing: amount.missing,
     })
   }
   const tolerance = Math.sqrt(steps.reduce((squares, step) => squares + step.tolerance ** 2, 0))
   return { steps, finalGrams: steps.length === 0 ? null : running, tolerance }
+}
+
+function brewStep(line: BuildLine, brew: TrialBuild['brew'], glasses: number): ScaleStep['brew'] {
+  const water = brew === null ? null : brewed(brew, gramsOfLine({ ...line, weighedGrams: null }), null).water
+  return {
+    dose: line.targetGrams * glasses,
+    tolerance: toleranceOf(line, glasses),
+    water: water === null || water.missing.length > 0 ? null : water.total * glasses,
+  }
 }
 
 function amountOf(line: BuildLine, build: TrialBuild): Tally {

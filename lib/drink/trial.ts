@@ -50,7 +50,7 @@ export type BuildLine = {
   readonly role: string
   readonly targetGrams: number
   readonly weighedGrams: number | null
-  /** ± grams allowed at the scale; null = 2 g or 2 %, whichever is more. */
+  /** ± grams allowed at the scale; null = 2 %, at least one division of the scale it is weighed on. */
   readonly toleranceGrams: number | null
   readonly typed: TypedAmount | null
   /** °C when poured; null = the trial's coffee or ice temperature, else a stated assumption. */

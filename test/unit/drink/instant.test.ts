@@ -43,7 +43,7 @@ test('a ratio ladder of instant coffee keeps the glass as full, and the scale se
     const { totalMass } = computeBuild(rung)
     expect(totalMass.known && totalMass.value).toBeCloseTo(152, 9)
   }
-  expect(scaleSheet(trial, 1).steps[0]).toMatchObject({ dose: 2, add: 152 })
+  expect(scaleSheet(trial, 1).steps[0]).toMatchObject({ brew: { dose: 2 }, add: 152 })
 })
 
 test('ground coffee does not dissolve', () => {

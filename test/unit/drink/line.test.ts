@@ -1,15 +1,32 @@
 import { expect, test } from 'vitest'
-import { brewFigures, lineFigures, toleranceOf } from '@/lib/drink/line'
+import { brewFigures, lineFigures, tooCoarseFor, toleranceOf } from '@/lib/drink/line'
 import { contentsOfLine } from '@/lib/drink/preparation'
 import { aBrew, aLine, aTrial, grounds, ice } from '../../support/drink-lines'
 
 const figuresOf = (line: ReturnType<typeof aLine>) =>
   lineFigures({ line, contents: contentsOfLine(line, aBrew()) }, 'coins')
 
-test('a weight within 2 g or 2 % is right unless the line says otherwise', () => {
-  expect(toleranceOf({ toleranceGrams: null, targetGrams: 50 })).toBe(2)
-  expect(toleranceOf({ toleranceGrams: null, targetGrams: 200 })).toBe(4)
-  expect(toleranceOf({ toleranceGrams: 0.2, targetGrams: 15 })).toBe(0.2)
+// 2 % and one division by hand; both are common practice without a source
+test('a weight within 2 %, at least one division of its scale, is right unless the line says otherwise', () => {
+  expect(toleranceOf(aLine({ targetGrams: 50 }))).toBe(1)
+  expect(toleranceOf(aLine({ targetGrams: 0.2 }))).toBe(0.1)
+  expect(toleranceOf(aLine({ kind: 'milk', targetGrams: 30 }))).toBe(1)
+  expect(toleranceOf(ice(200))).toBe(4)
+  expect(toleranceOf(aLine({ toleranceGrams: 0.2, targetGrams: 15 }), 3)).toBeCloseTo(0.6, 12)
+  // glasses weighed together share the scale's one division
+  expect(toleranceOf(aLine({ targetGrams: 1 }), 2)).toBe(0.1)
+})
+
+test('a dose of which half a division is more than a twentieth cannot be weighed; so many glasses together can', () => {
+  // by hand: 0.05 g of 0.2 g is a quarter; five glasses make 1 g, and 0.05 g a twentieth of it
+  expect(tooCoarseFor(aLine({ targetGrams: 0.2 }))).toEqual({ division: 0.1, glasses: 5 })
+  expect(tooCoarseFor(aLine({ targetGrams: 0.2 }), 5)).toBeNull()
+  expect(tooCoarseFor(aLine({ targetGrams: 1 }))).toBeNull()
+  expect(tooCoarseFor(aLine({ kind: 'milk', targetGrams: 6 }))).toEqual({ division: 1, glasses: 2 })
+  expect(tooCoarseFor(aLine({ targetGrams: 0 }))).toBeNull()
+})
+
+test('what was weighed is held against that', () => {
   expect(figuresOf(aLine({ weighedGrams: 102 })).offTarget).toEqual({ grams: 2, within: true })
   expect(figuresOf(aLine({ weighedGrams: 97 })).offTarget).toEqual({ grams: -3, within: false })
   expect(figuresOf(aLine()).offTarget).toBeNull()

@@ -21,8 +21,10 @@ test('the running weight ends at the mass the figures give, for any number of gl
 
 test('grounds are brewed first, and their beverage is what the scale sees', () => {
   const [first, second, third] = scaleSheet(trial, 2).steps
-  expect(first).toMatchObject({ dose: 30, add: 240, running: 240 })
-  expect(second).toMatchObject({ dose: null, add: 60, running: 300 })
+  // by hand: twice 15 g with ten times that of water, twice 15 · (10 − 2) g poured; 2 % of each
+  expect(first).toMatchObject({ brew: { dose: 30, water: 300 }, add: 240, running: 240 })
+  expect([first?.brew?.tolerance, first?.tolerance]).toEqual([expect.closeTo(0.6, 9), expect.closeTo(4.8, 9)])
+  expect(second).toMatchObject({ brew: null, add: 60, running: 300 })
   expect(third).toMatchObject({ add: 400, running: 700 })
 })
 
@@ -49,4 +51,13 @@ test('no glass, half a glass and thirteen are refused', () => {
     expect(() => scaleBuild(trial, glasses)).toThrow(`got ${glasses}`)
     expect(() => scaleSheet(trial, glasses)).toThrow(RangeError)
   }
+})
+
+test('what a line says of its tolerance is of the dry dose; a dose too small for its scale is named', () => {
+  const [coffee, zest] = scaleSheet(
+    aTrial([grounds(15, { toleranceGrams: 0.2 }), aLine({ targetGrams: 0.2 })], { brew: aBrew() }),
+    1,
+  ).steps
+  expect([coffee?.brew?.tolerance, coffee?.tolerance]).toEqual([0.2, expect.closeTo(2.4, 9)])
+  expect([coffee?.tooCoarse, zest?.tooCoarse]).toEqual([null, { division: 0.1, glasses: 5 }])
 })

@@ -4,6 +4,7 @@ import { sayDay } from '@/app/ui/moment'
 import { QrCode } from '@/app/ui/qr-code'
 import { sayLevel } from '@/app/ui/say-level'
 import type { CardSize } from '@/app/ui/page-rule'
+import { sayTooCoarse } from '../scale/say-scale'
 
 interface Props {
   readonly card: CardSheet
@@ -86,7 +87,13 @@ function ScaleTable({ card: { scale } }: { card: CardSheet }) {
           <tr key={step.key} className="border-b border-[#999] align-baseline">
             <th scope="row" className="py-1 text-start font-normal">
               {step.name}
-              {step.dose !== null && <span className="block text-[10pt]">brewed from {plain(step.dose, 1)} g dry</span>}
+              {step.brew && (
+                <span className="block text-[10pt]">
+                  brewed from {plain(step.brew.dose, 1)} ± {fixed(step.brew.tolerance, 1)} g dry
+                  {step.brew.water !== null && ` and ${plain(step.brew.water, 1)} g of water`}
+                </span>
+              )}
+              {step.tooCoarse && <span className="block text-[10pt]">{sayTooCoarse(step.tooCoarse)}</span>}
             </th>
             <td className="py-1 ps-2 text-end font-bold whitespace-nowrap">
               {step.add === null ? 'not known' : fixed(step.add, 1)}

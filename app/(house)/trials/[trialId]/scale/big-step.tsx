@@ -3,6 +3,7 @@
 import type { ScaleSheet, ScaleStep } from '@/lib/drink/scale'
 import { fixed } from '@/lib/base/number-format'
 import { Button } from '@/app/ui/button'
+import { sayOff, sayTooCoarse } from './say-scale'
 import { weightProblem } from './kept-weights'
 
 const grams = (value: number | null) => (value === null ? 'not known' : fixed(value, value < 100 ? 1 : 0))
@@ -31,14 +32,16 @@ export function BigStep({
       <div>
         <p className="text-soft">
           Step {place + 1} of {of}
-          {step.dose !== null && `: brew ${grams(step.dose)} g of dry coffee, then pour`}
+          {step.brew &&
+            `: brew ${grams(step.brew.dose)} g (± ${fixed(step.brew.tolerance, 1)} g) of dry coffee${step.brew.water === null ? '' : ` with ${grams(step.brew.water)} g of water`}, then pour`}
         </p>
         <h2>{step.name}</h2>
         <p className="text-[clamp(4.5rem,26vw,11rem)] leading-none font-bold tracking-tight">
           {grams(step.add)}
           {step.add !== null && <span className="text-xl font-normal"> g</span>}
         </p>
-        {step.missing.length > 0 && <p className="text-caution">Missing: {step.missing.join(', ')}.</p>}
+        {step.missing.length > 0 && <p className="text-caution">Missing: {step.missing.join('; ')}.</p>}
+        {step.tooCoarse && <p className="font-semibold text-caution">{sayTooCoarse(step.tooCoarse)}</p>}
         <p className="text-l">
           The scale then shows <strong>{grams(step.running)} g</strong>, ± {fixed(step.tolerance, 1)} g for this step.
         </p>
@@ -56,6 +59,9 @@ export function BigStep({
         </label>
         <p id="weight-problem" role="alert" className="text-s font-semibold text-stop empty:hidden">
           {problem}
+        </p>
+        <p role="status" className="text-s font-semibold text-caution empty:hidden">
+          {sayOff(step, weight)}
         </p>
         {back && (
           <Button look="quiet" onClick={back}>

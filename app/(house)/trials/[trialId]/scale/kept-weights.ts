@@ -20,6 +20,12 @@ export function weightProblem(typed: string): string | null {
   return read.ok || read.reason === 'empty' ? null : sayNumber(read, typed, shown)
 }
 
+/** What was read off the scale, in grams; null while it cannot be read. */
+export function weightRead(typed: string): number | null {
+  const read = readNumber(typed, shown)
+  return read.ok ? read.value : null
+}
+
 /** The house refuses what is no weighing, or weighs a trial that is not there: keeping it would only ask again. */
 const FINAL: ReadonlySet<number> = new Set([404, 422])
 
