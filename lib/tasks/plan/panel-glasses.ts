@@ -7,7 +7,8 @@ import type { TrialRow } from '@/lib/db/trials'
 import type { TrialBuild } from '@/lib/drink/trial'
 import { partsInGlass } from '@/lib/drink/in-glass'
 import { buildAsOfItsDay } from '../trial/frozen-build'
-import { storeOf } from '../store/store-part'
+import { pastBatches, type PastBatch } from '../store/past-batches'
+import { refOf, storeOf } from '../store/store-part'
 import { trialBuild } from '../trial/trial-build'
 
 /** What was in the glass of one trial, as far as cautions go. */
@@ -17,6 +18,8 @@ export interface Glass {
   readonly isEmpty: boolean
   /** names of what nobody has read the label of, with the id where it is an ingredient of today's store */
   readonly unread: readonly { readonly id: string | null; readonly name: string }[]
+  /** batches on its sheet that are past their date */
+  readonly past: readonly PastBatch[]
 }
 
 /** What it costs is nobody's caution: no price is asked for. */
@@ -31,6 +34,7 @@ export async function readGlasses(
   cafeId: string,
   allergenList: string,
   trials: readonly TrialRow[],
+  now: Date,
 ): Promise<ReadonlyMap<string, Glass>> {
   const contents = [
     ...(
@@ -65,7 +69,8 @@ export async function readGlasses(
       const parts = builds.flatMap((build) => partsInGlass(build))
       const names = new Set(parts.filter((part) => !part.labelRead).map((part) => part.name))
       const unread = [...names].map((name) => ({ id: idOf.get(name) ?? null, name }))
-      return [trial.id, { builds, isEmpty: parts.length === 0, unread }]
+      const past = pastBatches(store, trial.lines.map(refOf), now)
+      return [trial.id, { builds, isEmpty: parts.length === 0, unread, past }]
     }),
   )
 }

@@ -3,6 +3,7 @@ import type { Plan, PlanProblem, Stage } from '@/lib/panel/plan'
 import type { ListName } from '@/lib/panel/pouring-list'
 import type { TooMuch } from '@/lib/panel/who-may-taste'
 import type { Cautions } from './panel-cautions'
+import type { PastBatch } from '../store/past-batches'
 import type { CupLook } from './look-at-cups'
 
 export interface PanelCup {
@@ -14,6 +15,8 @@ export interface PanelCup {
   readonly isArchived: boolean
   /** ingredients whose labels nobody has read for allergens */
   readonly unread: readonly { readonly id: string | null; readonly name: string }[]
+  /** batches on its sheet that are past their date; only of a panel that is still to be poured */
+  readonly past: readonly PastBatch[]
   readonly isEmpty: boolean
   /** why it cannot be worked out, and so not be frozen; only of a draft's cups */
   readonly toMend: string | null

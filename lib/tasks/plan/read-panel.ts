@@ -37,7 +37,7 @@ export async function readPanel(world: World, actor: Actor, panelId: string): Pr
   const trialIds = panel.cups.map((cup) => cup.trialId)
   const toMend =
     stage === 'draft' ? await findToMend(db, actor.cafeId, world.now(), trialIds) : new Map<string, never>()
-  const glasses = await readGlasses(db, actor.cafeId, allergenList, trials)
+  const glasses = await readGlasses(db, actor.cafeId, allergenList, trials, world.now())
   const people = [
     panel.createdById,
     panel.openedById,
@@ -65,7 +65,13 @@ export async function readPanel(world: World, actor: Actor, panelId: string): Pr
     stage,
     plan,
     cups: panel.cups.map((cup) =>
-      toCup(cup, house, glasses.get(cup.trialId), toMend.get(cup.trialId)?.message ?? null),
+      toCup(
+        cup,
+        house,
+        glasses.get(cup.trialId),
+        toMend.get(cup.trialId)?.message ?? null,
+        stage !== 'draft' && stage !== 'open',
+      ),
     ),
     plannedBy: nameOf(panel.createdById),
     openedBy: nameOf(panel.openedById),
@@ -124,6 +130,7 @@ function toCup(
   houseTrialId: string | null,
   glass: Glass | undefined,
   toMend: string | null,
+  isPoured: boolean,
 ): PanelCup {
   return {
     trialId: cup.trialId,
@@ -133,6 +140,7 @@ function toCup(
     isDuplicate: cup.isDuplicate,
     isArchived: cup.trial.archivedAt !== null,
     unread: glass?.unread ?? [],
+    past: isPoured ? [] : (glass?.past ?? []),
     isEmpty: glass?.isEmpty ?? true,
     toMend,
   }

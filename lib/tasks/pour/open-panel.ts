@@ -74,7 +74,7 @@ async function findRefusal(world: World, tx: Tx, actor: Actor, panel: PanelRecor
   if (archived) return no('trial-archived', { name: archived.trial.name })
 
   const trials = await findTrialsOfPanel(tx, actor.cafeId, panel.id)
-  const glasses = await readGlasses(tx, actor.cafeId, panel.cafe.allergenList, trials)
+  const glasses = await readGlasses(tx, actor.cafeId, panel.cafe.allergenList, trials, world.now())
   const empty = panel.cups.find((cup) => glasses.get(cup.trialId)?.isEmpty ?? true)
   if (empty) return no('nothing-in-cup', { name: empty.trial.name })
   const unread = [...glasses.values()].flatMap((glass) => glass.unread)

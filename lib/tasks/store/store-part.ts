@@ -10,7 +10,11 @@ import { keptAmount } from '@/lib/forms/number-fields'
 import { pricePerGram } from './price-per-gram'
 
 /** A part of this café's store. */
-export type StorePart = Part & { readonly archived: boolean }
+export type StorePart = Part & {
+  readonly archived: boolean
+  /** of a batch: when it is thrown away */
+  readonly discardAt: Date | null
+}
 
 /** Everything a line of this café may be made of, by ref. */
 export type Store = ReadonlyMap<string, StorePart>
@@ -70,6 +74,7 @@ function ingredientPart(row: IngredientRow, currencyDigits: number): StorePart {
   return {
     ref: `ingredient:${row.id}`,
     archived: row.archivedAt !== null,
+    discardAt: null,
     name: row.name,
     kind: isKind(row.kind) ? row.kind : 'other',
     form: isForm(row.form) ? row.form : 'liquid',
@@ -139,6 +144,7 @@ function batchPart(row: BatchRow, partOf: (ref: string) => Part): StorePart {
   return {
     ref: `batch:${row.id}`,
     archived: row.archivedAt !== null || row.preparation.archivedAt !== null,
+    discardAt: row.discardAt,
     name: batchName(row.preparation.name, row.number),
     kind: kindOfPreparation(row.preparation.kind),
     form: 'liquid',

@@ -95,7 +95,7 @@ export async function readJoin(
   const { panel } = place
   const { allergenList } = panel.cafe
   const trials = await findTrialsOfPanel(world.db, panel.cafeId, panel.id)
-  const glasses = await readGlasses(world.db, panel.cafeId, allergenList, trials)
+  const glasses = await readGlasses(world.db, panel.cafeId, allergenList, trials, world.now())
 
   return ok({
     ...(await standAt(world.db, place, browser)),

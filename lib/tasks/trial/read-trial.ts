@@ -13,6 +13,7 @@ import { buildAsOfItsDay, frozenWith } from './frozen-build'
 import type { FrozenSheet } from '@/lib/forms/frozen-sheet'
 import type { DraftAlternative } from '@/lib/forms/trial-draft'
 import { type Store, refOf } from '../store/store-part'
+import { pastBatches, type PastBatch } from '../store/past-batches'
 import { partsNamedIn, readStore } from '../store/reach-store'
 import { trialBuild } from './trial-build'
 import type { World, Reader } from '../world'
@@ -50,6 +51,8 @@ export interface TrialSheet {
     readonly weights: readonly Weighed[]
   }[]
   readonly panels: readonly { readonly id: string; readonly title: string; readonly stage: string }[]
+  /** batches on its sheet that are past their date today */
+  readonly past: readonly PastBatch[]
   readonly others: readonly { readonly id: string; readonly number: number; readonly name: string }[]
 }
 
@@ -100,6 +103,7 @@ export async function readTrial(world: World, reader: Reader, trialId: string): 
       weights: JSON.parse(weights) as Weighed[],
     })),
     panels,
+    past: pastBatches(store, trial.lines.map(refOf), world.now()),
     others: siblings.filter((other) => other.id !== trial.id),
   }
 }

@@ -5,6 +5,7 @@ import { readPanel } from '@/lib/tasks/plan/read-panel'
 import { readProgress } from '@/lib/tasks/pour/read-progress'
 import { theWorld } from '@/lib/tasks/world'
 import { Page } from '@/app/ui/page-frame'
+import { PastBatches } from '@/app/ui/past-batches'
 import { panelsStep } from '../panel-words'
 import { DraftParts, OpenAct } from './draft-parts'
 import { OpenParts, OpenStageAct } from './open-parts'
@@ -22,11 +23,13 @@ export default async function PanelPage({ params }: { params: Promise<{ panelId:
   const runs = canDo(member, 'panel:run')
   const zone = member.cafe.timeZone
   const trail = [panelsStep, { href: `/recipes/${panel.recipe.id}`, words: panel.recipe.name }]
+  const past = panel.cups.flatMap((cup) => cup.past)
   const answer = sayStage(panel, progress, zone)
 
   if (panel.stage === 'draft') {
     return (
       <Page trail={trail} title={panel.title} answer={answer} act={runs && <OpenAct panel={panel} />}>
+        <PastBatches past={past} zone={zone} />
         <DraftParts panel={panel} zone={zone} runs={runs} />
       </Page>
     )
@@ -39,6 +42,7 @@ export default async function PanelPage({ params }: { params: Promise<{ panelId:
         answer={answer}
         act={runs && <OpenStageAct panel={panel} progress={progress} />}
       >
+        <PastBatches past={past} zone={zone} />
         <OpenParts panel={panel} progress={progress} zone={zone} runs={runs} />
       </Page>
     )

@@ -8,6 +8,7 @@ import { ChangeTable } from '@/app/ui/change-table'
 import { LineTable } from '@/app/ui/line-table'
 import { Notice } from '@/app/ui/notice'
 import { Page, Section } from '@/app/ui/page-frame'
+import { PastBatches } from '@/app/ui/past-batches'
 import { sayLevel } from '@/app/ui/say-level'
 import { MendedSince, sayFiguresOf, TrialActs, TrialSentence } from './trial-head'
 import { CompareForm, Notes, Steps, Weighings } from './trial-parts'
@@ -32,6 +33,7 @@ export default async function TrialPage({ params }: { params: Promise<{ trialId:
       answer={<TrialSentence sheet={sheet} />}
       act={<TrialActs sheet={sheet} writes={writes} />}
     >
+      <PastBatches past={sheet.past} zone={member.cafe.timeZone} />
       <Section title="What goes in" aside={sheet.methodWords}>
         {level && <p className="mb-3 font-semibold">{level}</p>}
         <LineTable lines={sheet.build.lines} figures={figures} />

@@ -6,6 +6,7 @@ import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { ButtonLink } from '@/app/ui/button'
 import { Page, Section } from '@/app/ui/page-frame'
+import { PastBatches } from '@/app/ui/past-batches'
 import { panelTrail, sayComparison } from '../../panel-words'
 import { openAction } from '../actions'
 import { mayOpen } from '../may-open'
@@ -22,6 +23,7 @@ export default async function OpenPanelPage({ params }: { params: Promise<{ pane
   if (panel.stage !== 'draft' || !mayOpen(panel)) redirect(`/panels/${panelId}`)
   return (
     <Page trail={panelTrail(panel)} title="Open this panel?" answer={sayComparison(panel)}>
+      <PastBatches past={panel.cups.flatMap((cup) => cup.past)} zone={member.cafe.timeZone} />
       <Section title="What becomes fixed">
         <WhatIsFixed panel={panel} />
       </Section>

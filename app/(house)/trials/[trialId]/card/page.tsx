@@ -6,6 +6,7 @@ import { theWorld } from '@/lib/tasks/world'
 import { phoneAddress } from '@/app/(house)/panels/phone-address'
 import { sayDay } from '@/app/ui/moment'
 import { Page } from '@/app/ui/page-frame'
+import { PastBatches } from '@/app/ui/past-batches'
 import { cardSizes, isCardSize } from '@/app/ui/page-rule'
 import { PrintButton } from '@/app/ui/print-button'
 import { PrintSheet } from '@/app/ui/print-sheet'
@@ -40,6 +41,7 @@ export default async function CardPage({ params, searchParams }: Props) {
       }
     >
       <PrintSheet card={size} />
+      <PastBatches past={card.sheet.past} zone={member.cafe.timeZone} />
       <HouseCard
         card={card}
         size={size}

@@ -7,6 +7,7 @@ import { theWorld } from '@/lib/tasks/world'
 import { sayDay } from '@/app/ui/moment'
 import { Notice } from '@/app/ui/notice'
 import { Page } from '@/app/ui/page-frame'
+import { PastBatches } from '@/app/ui/past-batches'
 import { PrintButton } from '@/app/ui/print-button'
 import { PrintSheet } from '@/app/ui/print-sheet'
 import { once, type Query } from '@/app/ui/query'
@@ -37,6 +38,7 @@ export default async function MakePage({ params, searchParams }: Props) {
       act={make?.known && <PrintButton words="Print this list" />}
     >
       <PrintSheet foot={`${trial.name}, printed ${sayDay(theWorld().now(), member.cafe.timeZone)}`} />
+      <PastBatches past={sheet.past} zone={member.cafe.timeZone} />
       <MakeFields form={form} />
       {sheet.figures.cautions.length > 0 && make?.known && (
         <Notice look="caution">{sheet.figures.cautions.join(' ')}</Notice>

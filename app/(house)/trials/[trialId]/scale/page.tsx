@@ -4,6 +4,7 @@ import { canDo, requireMember } from '@/lib/auth/guard'
 import { readTrial } from '@/lib/tasks/trial/read-trial'
 import { theWorld } from '@/lib/tasks/world'
 import { Page } from '@/app/ui/page-frame'
+import { PastBatches } from '@/app/ui/past-batches'
 import { ScaleSteps } from './scale-steps'
 
 export const metadata: Metadata = { title: 'Beside the scale' }
@@ -18,6 +19,7 @@ export default async function ScalePage({ params }: { params: Promise<{ trialId:
       trail={[{ href: `/trials/${trialId}`, words: `Trial ${sheet.trial.number}` }]}
       title={`Beside the scale: ${sheet.trial.name}`}
     >
+      <PastBatches past={sheet.past} zone={member.cafe.timeZone} />
       <ScaleSteps
         trialId={trialId}
         build={sheet.build}
