@@ -3,6 +3,7 @@ import { findBrake, noteTry, releaseBrake, sweepBrakes, takeBackTry, type Brake 
 import { findEarlierRecord, findSignInRecord, type SignInRecord } from '@/lib/db/people'
 import type { Db, Tx } from '@/lib/db/engine/client'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { passwordMatches, spendACheck, withATurn } from './password'
 
 /** Tries without a wait, and the longest wait. */
@@ -74,7 +75,7 @@ function checkedBy(find: typeof findSignInRecord): Check {
 }
 
 function countTry(db: Db, now: Date, own: Brake, any: Brake | null): Promise<Result<null, 'wait'>> {
-  return db.$transaction(async (tx) => {
+  return inTransaction({ db }, async (tx) => {
     await sweepBrakes(tx, new Date(now.getTime() - forgetAfterMs))
     const brakes = any ? [[own, onOneAccount] as const, [any, onAnyAccount] as const] : [[own, onOneAccount] as const]
     for (const [brake] of brakes) {

@@ -74,10 +74,11 @@ export async function findAttribute(tx: Tx, cafeId: string, panelId: string, pos
   })
 }
 
-export async function findScore(tx: Tx, cafeId: string, servingId: string, attributeId: string) {
-  return tx.score.findUnique({
-    where: { cafeId_servingId_attributeId: { cafeId, servingId, attributeId } },
-    select: { id: true, value: true, revision: true, key: true },
+/** All answers of one serving, told apart by their question; of one panel's questions there are few. */
+export async function findAnswers(tx: Tx, cafeId: string, servingId: string) {
+  return tx.score.findMany({
+    where: { cafeId, servingId },
+    select: { id: true, attributeId: true, value: true, revision: true, key: true },
   })
 }
 

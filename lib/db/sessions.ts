@@ -1,4 +1,5 @@
 import 'server-only'
+import { inTransaction } from './engine/transaction'
 import type { Db, Tx } from './engine/client'
 import { memberShape, memberOf, type MemberRecord } from './people'
 
@@ -13,7 +14,7 @@ export interface SessionRow {
 
 /** Begins a session, and sweeps out those that are past their time, whosever they were. */
 export async function addSession(db: Db, session: SessionRow): Promise<void> {
-  await db.$transaction(async (tx) => {
+  await inTransaction({ db }, async (tx) => {
     await sweepSessions(tx, session.createdAt)
     await tx.session.create({ data: session })
   })

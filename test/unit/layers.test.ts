@@ -271,6 +271,17 @@ function calledNames(tree: ts.SourceFile): string[] {
   return names
 }
 
+test('the database is written in one way: no other file begins a transaction', () => {
+  const files = readdirSync('lib', { recursive: true, encoding: 'utf8' })
+    .map((file) => `lib/${file.replaceAll('\\', '/')}`)
+    // benchmarks and the torture lay and hold what no act does
+    .filter((file) => /\.ts$/.test(file) && !/^lib\/(db\/generated|commands)\//.test(file))
+  const begin = files.filter((file) =>
+    /\$transaction\(/.test(readFileSync(file, 'utf8').replace(/\/\*\*?[^]*?\*\//g, '')),
+  )
+  expect(begin).toEqual(['lib/db/engine/transaction.ts'])
+})
+
 describe('doors', () => {
   const doors = doorsOfApp()
   const made = (file: string, text: string) =>

@@ -2,6 +2,7 @@ import 'server-only'
 import { currencyDigits } from '@/lib/base/number-format'
 import { fixed } from '@/lib/base/number-format'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { changeCafeFacts, requireCafe, type CafeFacts } from '@/lib/db/cafes'
 import type { Tx } from '@/lib/db/engine/client'
 import { findMoneyFigures, rescaleMoney, setPriceFigure, type MoneyFigure } from '@/lib/db/money-columns'
@@ -19,7 +20,7 @@ export async function changeCafe(
   wanted: CafeSettings,
   opened: OpenedWith | null,
 ): Promise<Result<null, CurrencyRefusal | 'saved-elsewhere'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const before = await requireCafe(tx, actor.cafeId)
     if (isStale(opened, cafeMark(before))) return no('saved-elsewhere')
     // The same currency keeps its decimals, even where this computer would count them otherwise.

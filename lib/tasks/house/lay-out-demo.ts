@@ -12,6 +12,7 @@ import { openPanel } from '../pour/open-panel'
 import { planPanel } from '../plan/plan-panel'
 import { changeTrial, recordTrial } from '../trial/record-trial'
 import type { Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import type { Reader, World } from '../world'
 
 /** The demo is laid out by our own acts: a refusal is our bug. */
@@ -29,7 +30,7 @@ export async function layOutDemo(world: World, owner: Reader): Promise<void> {
     ...world,
     now: () => new Date(world.now().getTime() - daysAgo * 86_400_000),
   })
-  const store = await world.db.$transaction((tx) => layOutStore(on(60), tx, owner))
+  const store = await inTransaction(world, (tx) => layOutStore(on(60), tx, owner))
   const iced = await newRecipe(
     on(60),
     owner,

@@ -1,5 +1,6 @@
 import 'server-only'
 import { hashToken } from '@/lib/auth/link-token'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { addLink, voidLinksOfKind } from '@/lib/db/links'
 import { countUsers } from '@/lib/db/people'
 import type { World } from '../world'
@@ -12,7 +13,7 @@ const OFFER_DAYS = 30
  */
 export async function offerSetUp(world: World): Promise<string | null> {
   const token = world.token()
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const now = world.now()
     await voidLinksOfKind(tx, 'setup', now)
     if ((await countUsers(tx)) > 0) return null

@@ -2,6 +2,7 @@ import 'server-only'
 import { currencyDigits } from '@/lib/base/number-format'
 import { no, ok, type Result } from '@/lib/base/result'
 import { hashToken } from '@/lib/auth/link-token'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { addCafe } from '@/lib/db/cafes'
 import { findLiveLink, useUpLink } from '@/lib/db/links'
 import { addMember, findUserByEmail } from '@/lib/db/people'
@@ -25,7 +26,7 @@ export async function setUpHouse(
   if (!(await canSetUp(world, token))) return no('link-dead')
   const hashed = await hashChosen(wanted.password, [wanted.name, wanted.email, wanted.cafeName])
   if (!hashed.ok) return hashed
-  const made = await world.db.$transaction(async (tx) => {
+  const made = await inTransaction(world, async (tx) => {
     const now = world.now()
     const link = await findLiveLink(tx, 'setup', hashToken(token), now)
     if (!link) return no('link-dead')

@@ -1,5 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { findPanel, setCalledOff } from '@/lib/db/panels'
 import { noteAct, type Actor, type World } from '../world'
 
@@ -12,7 +13,7 @@ export async function callOffPanel(
   actor: Actor,
   panelId: string,
 ): Promise<Result<null, 'not-open' | 'tasted'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const calledOff = { calledOffAt: world.now(), calledOffById: actor.userId }
     if (!(await setCalledOff(tx, actor.cafeId, panelId, calledOff))) {
       const panel = await findPanel(tx, actor.cafeId, panelId)

@@ -1,5 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { addCupsAndAttributes, dropCupsAndAttributes, findPanel, setPlan } from '@/lib/db/panels'
 import type { PlanTyped } from '@/lib/forms/panel-form'
 import { checkTyped, cupsAndAttributes, planColumns, type TypedRefusal } from './check-typed-plan'
@@ -14,7 +15,7 @@ export async function changePlan(
   typed: PlanTyped,
   opened: OpenedWith | null,
 ): Promise<Result<null, TypedRefusal | 'not-a-draft' | 'saved-elsewhere'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const panel = await findPanel(tx, actor.cafeId, panelId)
     if (!panel || panel.stage !== 'draft') return no('not-a-draft', { field: '' })
     if (isStale(opened, planMark(panel))) return no('saved-elsewhere')

@@ -1,5 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { addCupsAndAttributes, addPanel, findCopyInDraft, findPanel } from '@/lib/db/panels'
 import { isOver } from '@/lib/panel/plan'
@@ -16,7 +17,7 @@ export async function copyPanel(
   actor: Actor,
   panelId: string,
 ): Promise<Result<string, 'not-found' | 'not-over'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const panel = await findPanel(tx, actor.cafeId, panelId)
     if (!panel) return no('not-found')
     if (!isOver(panel.stage)) return no('not-over')

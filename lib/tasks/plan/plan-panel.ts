@@ -1,5 +1,6 @@
 import 'server-only'
 import { ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { addCupsAndAttributes, addPanel } from '@/lib/db/panels'
 import type { PlanTyped } from '@/lib/forms/panel-form'
 import { checkTyped, cupsAndAttributes, planColumns, type TypedRefusal } from './check-typed-plan'
@@ -12,7 +13,7 @@ export async function planPanel(
   recipeId: string,
   typed: PlanTyped,
 ): Promise<Result<string, TypedRefusal | 'recipe-gone'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const checked = await checkTyped(world, tx, actor.cafeId, recipeId, typed)
     if (!checked.ok) return checked
     const id = world.id()

@@ -1,6 +1,7 @@
 import 'server-only'
 import { demand } from '@/lib/base/demand'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { setSeatCount } from '@/lib/db/panels'
 import { findDealtOrders } from '@/lib/db/trays'
 import { extendOrders } from '@/lib/panel/order'
@@ -15,7 +16,7 @@ export async function addSeats(
   panelId: string,
   howMany: number,
 ): Promise<Result<{ readonly seats: number }, 'not-open' | 'too-many-seats'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const dealt = await findDealtOrders(tx, actor.cafeId, panelId)
     if (!dealt) return no('not-open')
     const seats = dealt.seats.length + howMany

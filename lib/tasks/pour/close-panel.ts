@@ -1,6 +1,7 @@
 import 'server-only'
 import { demand } from '@/lib/base/demand'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import type { Tx } from '@/lib/db/engine/client'
 import { findPanel, setClosed } from '@/lib/db/panels'
 import { findNames } from '@/lib/db/people'
@@ -23,7 +24,7 @@ export async function closePanel(
   actor: Actor,
   panelId: string,
 ): Promise<Result<null, 'not-found' | 'not-open' | 'closed-already'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const closedAt = world.now()
     if (!(await setClosed(tx, actor.cafeId, panelId, { closedAt, closedById: actor.userId }))) {
       const panel = await findPanel(tx, actor.cafeId, panelId)

@@ -1,5 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import type { Tx } from '@/lib/db/engine/client'
 import { listAttributes } from '@/lib/db/scores'
 import { addTaster } from '@/lib/db/seats'
@@ -30,7 +31,7 @@ export async function enterPaperScores(
   panelId: string,
   typed: PaperTyped,
 ): Promise<Result<{ readonly cups: number }, PaperRefusal>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const sheet = await findPaperSheet(tx, actor.cafeId, panelId, typed.seat)
     if (!sheet) return no('no-such-seat', { field: 'seat' })
     if (sheet.barred) return no('barred', { field: '' })

@@ -1,5 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { setLeft } from '@/lib/db/paper'
 import { noteAct, type Actor, type World } from '../world'
 
@@ -10,7 +11,7 @@ export async function markSeatLeft(
   panelId: string,
   seat: number,
 ): Promise<Result<null, 'not-open'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     if (!(await setLeft(tx, actor.cafeId, panelId, seat, world.now()))) return no('not-open')
     await noteAct(world, tx, actor, { act: 'seat-left', subjectKind: 'panel', subjectId: panelId, detail: { seat } })
     return ok(null)

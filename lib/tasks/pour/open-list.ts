@@ -1,6 +1,7 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import { browserHash } from '@/lib/auth/seat-token'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import type { Tx } from '@/lib/db/engine/client'
 import { findPanel } from '@/lib/db/panels'
 import { findSeatsOf, setSeatMember, type MemberSeat } from '@/lib/db/seats'
@@ -29,7 +30,7 @@ export async function openList(
   list: ListName,
   on: OpenedOn = elsewhere,
 ): Promise<Result<string, 'not-open' | 'holds-seat'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const panel = await findPanel(tx, actor.cafeId, panelId)
     if (panel?.stage !== 'open') return no('not-open')
     const seats = await seatsHeldBy(tx, actor, panelId, on.browser)

@@ -1,6 +1,7 @@
 import 'server-only'
 import { demand } from '@/lib/base/demand'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import type { Tx } from '@/lib/db/engine/client'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { findPanel, setCupKey, setOpened, type PanelRecord } from '@/lib/db/panels'
@@ -31,7 +32,7 @@ export type OpenRefusal =
  * key from the operating system's chance. From here on the plan stands.
  */
 export async function openPanel(world: World, actor: Actor, panelId: string): Promise<Result<null, OpenRefusal>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const panel = await findPanel(tx, actor.cafeId, panelId)
     if (!panel) return no('not-found')
     if (panel.stage !== 'draft') return no('not-a-draft')

@@ -1,5 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { setOnPaper } from '@/lib/db/paper'
 import { findPaperSheet } from './paper-sheet'
 import { noteAct, type Actor, type World } from '../world'
@@ -16,7 +17,7 @@ export async function putSeatOnPaper(
   panelId: string,
   seat: number,
 ): Promise<Result<null, PutRefusal>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const found = await findPaperSheet(tx, actor.cafeId, panelId, seat)
     if (!found) return no('no-such-seat')
     if (found.barred) return no('barred')

@@ -1,5 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { changeSetAside, findSeatToSetAside } from '@/lib/db/seats'
 import { findSetAside, momentAside } from '@/lib/panel/set-aside'
 import { noteAct, type Actor, type World } from '../world'
@@ -18,7 +19,7 @@ export async function setSeatAside(
   number: number,
   why: string,
 ): Promise<Result<null, AsideRefusal>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const seat = await findSeatToSetAside(tx, actor.cafeId, panelId, number)
     if (!seat) return no('no-such-seat')
     if (seat.takenAt === null) return no('not-taken')
@@ -45,7 +46,7 @@ export async function takeSeatBackIn(
   panelId: string,
   number: number,
 ): Promise<Result<null, BackInRefusal>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const seat = await findSeatToSetAside(tx, actor.cafeId, panelId, number)
     if (!seat) return no('no-such-seat')
     const { closedAt } = seat.panel

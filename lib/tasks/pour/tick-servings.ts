@@ -1,5 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { findSeatsOfServings, setPoured } from '@/lib/db/trays'
 import { noteAct, type Actor, type World } from '../world'
 
@@ -11,7 +12,7 @@ export async function tickServings(
   servingIds: readonly string[],
   poured: boolean,
 ): Promise<Result<null, 'not-open'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const seats = await findSeatsOfServings(tx, actor.cafeId, panelId, servingIds)
     if (seats.length === 0 || seats.length < new Set(servingIds).size) return no('not-open')
     await setPoured(tx, actor.cafeId, servingIds, poured ? world.now() : null)

@@ -1,5 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import type { ForgottenMarks } from '@/lib/db/forgotten-marks'
 import { findNameDays, setNameDays } from '@/lib/db/privacy'
 import { isStale, nameDaysMark, type OpenedWith } from '../opened-with'
@@ -17,7 +18,7 @@ export async function chooseNameDays(
   nameDays: number,
   opened: OpenedWith | null,
 ): Promise<Result<number, 'saved-elsewhere'>> {
-  const chosen = await world.db.$transaction(async (tx): Promise<Result<null, 'saved-elsewhere'>> => {
+  const chosen = await inTransaction(world, async (tx): Promise<Result<null, 'saved-elsewhere'>> => {
     if (isStale(opened, nameDaysMark(await findNameDays(tx, actor.cafeId)))) return no('saved-elsewhere')
     await setNameDays(tx, actor.cafeId, nameDays)
     const detail = { days: nameDays }

@@ -1,5 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import type { ForgottenMarks } from '@/lib/db/forgotten-marks'
 import { releaseBrakesOf } from '@/lib/db/brakes'
 import { findLeavers, forgetUser } from '@/lib/db/privacy'
@@ -13,7 +14,7 @@ export async function forgetLeaver(
   actor: Actor,
   userId: string,
 ): Promise<Result<null, 'not-a-leaver'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const leaver = (await findLeavers(tx, actor.cafeId)).find((one) => one.userId === userId)
     if (!leaver) return no('not-a-leaver')
     marks.add([{ of: 'member', id: userId, words: false }])

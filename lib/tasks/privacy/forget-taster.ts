@@ -1,6 +1,7 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import { browserHash } from '@/lib/auth/seat-token'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import type { Tx } from '@/lib/db/engine/client'
 import type { ForgottenMarks } from '@/lib/db/forgotten-marks'
 import { findKeptSeat } from '@/lib/db/privacy'
@@ -16,7 +17,7 @@ export async function forgetTaster(
   actor: Actor,
   of: { readonly panelId: string; readonly seat: number; readonly words: boolean },
 ): Promise<Result<null, 'no-taster'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const seat = await findKeptSeat(tx, { cafeId: actor.cafeId, panelId: of.panelId, number: of.seat })
     if (!seat?.taster) return no('no-taster')
     await forgetTasters(world, tx, marks, { tasterIds: [seat.taster.id], words: of.words })
@@ -55,7 +56,7 @@ export async function forgetMe(
   own: OwnSeat,
   words: boolean,
 ): Promise<Result<null, 'no-taster'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const seat = await findOwnSeat(tx, own)
     if (!seat?.taster) return no('no-taster')
     const wordsToo = words && mayReadAnswers(seat, own)

@@ -1,4 +1,5 @@
 import 'server-only'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { findKeptSeat, findSeatedTasters, type SeatedTaster } from '@/lib/db/privacy'
 import { findPanel } from '@/lib/db/panels'
 import type { Actor, World } from '../world'
@@ -38,7 +39,7 @@ export interface Kept {
 
 /** For the taster: by the phone that took the seat everything, else what was answered only once the panel is over. */
 export async function readKeptOfMe(world: World, own: OwnSeat): Promise<Kept | null> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const seat = await findOwnSeat(tx, own)
     return seat && keptOf(seat, own)
   })

@@ -2,6 +2,7 @@ import 'server-only'
 import { existsSync, readdirSync, rmSync, statSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import { writeAudit } from '@/lib/db/audit'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import type { Tx } from '@/lib/db/engine/client'
 import { sweepBrakes } from '@/lib/db/brakes'
 import type { ForgottenMark, ForgottenMarks } from '@/lib/db/forgotten-marks'
@@ -29,7 +30,7 @@ const DAY_MS = 86_400_000
  */
 export async function tidy(world: World, marks: ForgottenMarks): Promise<number> {
   const again = await forgetAgain(world, marks)
-  const due = await world.db.$transaction(async (tx) => {
+  const due = await inTransaction(world, async (tx) => {
     const due = await forgetDue(world, tx, marks)
     await loosenForgottenSeats(tx)
     await clearDeadLinks(tx, world.now())
@@ -56,7 +57,7 @@ async function forgetDue(world: World, tx: Tx, marks: ForgottenMarks): Promise<n
 /** A copy from before somebody was forgotten has their name in it. @returns how many names went */
 export async function forgetAgain(world: World, marks: ForgottenMarks): Promise<number> {
   const marked = marks.all()
-  return marked.length === 0 ? 0 : world.db.$transaction((tx) => repeatMarks(world, tx, marked))
+  return marked.length === 0 ? 0 : inTransaction(world, (tx) => repeatMarks(world, tx, marked))
 }
 
 async function repeatMarks(world: World, tx: Tx, marked: readonly ForgottenMark[]): Promise<number> {

@@ -1,5 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { addCostLevel, findCostLevel, setAlternatives, setTastedLevel } from '@/lib/db/cost-levels'
 import { freezeBatchesOf } from '@/lib/db/frozen-trials'
 import { findRecipe } from '@/lib/db/recipes'
@@ -16,7 +17,7 @@ export async function nameCostLevel(
   recipeId: string,
   name: string,
 ): Promise<Result<string, 'gone' | 'name-taken'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     if (!(await findRecipe(tx, actor.cafeId, recipeId))) return no('gone')
     const id = world.id()
     if (!(await addCostLevel(tx, { id, cafeId: actor.cafeId, recipeId, name }))) return no('name-taken')
@@ -41,7 +42,7 @@ export async function chooseAlternatives(
   lines: readonly { readonly id: string; readonly part?: string | undefined }[],
   opened: OpenedWith | null,
 ): Promise<Result<null, 'gone' | 'poured' | 'saved-elsewhere'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const trial = await findTrial(tx, actor.cafeId, trialId)
     const level = await findCostLevel(tx, actor.cafeId, costLevelId)
     if (!trial || !level || level.recipeId !== trial.recipeId) return no('gone')
@@ -81,7 +82,7 @@ export async function markTasted(
   trialId: string,
   costLevelId: string,
 ): Promise<Result<null, 'gone' | 'poured'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const trial = await findTrial(tx, actor.cafeId, trialId)
     const level = await findCostLevel(tx, actor.cafeId, costLevelId)
     if (!trial || !level || level.recipeId !== trial.recipeId) return no('gone')

@@ -1,5 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { addDecision, addRecipe, changeRecipe, findRecipe, findRecipeByName } from '@/lib/db/recipes'
 import { findTrial } from '@/lib/db/trials'
 import type { Currency } from '@/lib/forms/fields'
@@ -20,7 +21,7 @@ export async function startRecipe(
   sent: RecipeSent,
   isDemo = false,
 ): Promise<Result<string, 'name-taken'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     if (await findRecipeByName(tx, actor.cafeId, sent.name)) return no('name-taken')
     const id = world.id()
     const note = sent.note ?? null
@@ -45,7 +46,7 @@ export async function changeRecipeMoney(
 ): Promise<Result<null, 'gone' | 'currency-changed' | 'saved-elsewhere'>> {
   const minor = 10 ** actor.cafe.currencyDigits
   const scaled = (value: number | undefined, times: number) => (value === undefined ? null : Math.round(value * times))
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     if (!(await stillCountsIn(tx, actor))) return no('currency-changed')
     const before = await findRecipe(tx, actor.cafeId, recipeId)
     if (!before) return no('gone')
@@ -71,7 +72,7 @@ export async function archiveRecipe(
   recipeId: string,
   archived: boolean,
 ): Promise<Result<null, 'gone'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     if (!(await findRecipe(tx, actor.cafeId, recipeId))) return no('gone')
     await changeRecipe(tx, actor.cafeId, recipeId, { archivedAt: archived ? world.now() : null })
     await noteAct(world, tx, actor, {
@@ -90,7 +91,7 @@ export async function adoptWithoutPanel(
   recipeId: string,
   sent: { readonly trialId: string; readonly reason: string },
 ): Promise<Result<number, 'gone' | 'cannot-be-worked-out'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const trial = await findTrial(tx, actor.cafeId, sent.trialId)
     if (!trial || trial.recipeId !== recipeId) return no('gone')
     const toMend = await refuseToMend(tx, actor.cafeId, world.now(), [trial.id])

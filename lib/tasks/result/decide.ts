@@ -1,5 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { findPanel } from '@/lib/db/panels'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { addDecision } from '@/lib/db/recipes'
@@ -22,7 +23,7 @@ export async function decide(
 ): Promise<Result<{ recipeId: string; version: number | null }, DecisionRefusal>> {
   // Scores of a closed panel change no more: what they say can be worked out before the pen is taken up.
   const evidence = await gatherEvidence(world, actor, panelId)
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const panel = await findPanel(tx, actor.cafeId, panelId)
     if (!panel || (panel.stage !== 'closed' && panel.stage !== 'decided')) return no('not-closed')
     const recipeId = panel.recipe.id

@@ -1,6 +1,7 @@
 import 'server-only'
 import { hashToken } from '@/lib/auth/link-token'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { findPanel } from '@/lib/db/panels'
 import { findNames } from '@/lib/db/people'
 import { addReadLink, endReadLink, findReadLinks } from '@/lib/db/read-links'
@@ -10,7 +11,7 @@ import { noteAct, type Actor, type World } from '../world'
 /** @returns the token of a link that shows a closed panel's result to whoever holds it; kept only as a fingerprint */
 export async function shareResult(world: World, actor: Actor, panelId: string): Promise<Result<string, 'not-closed'>> {
   const token = world.token()
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const panel = await findPanel(tx, actor.cafeId, panelId)
     if (!panel || !isUnblinded(findStage(panel.stage) ?? 'draft')) return no('not-closed')
     const id = world.id()
@@ -29,7 +30,7 @@ export async function shareResult(world: World, actor: Actor, panelId: string): 
 
 /** Ends a link. What was ended before stays so, and nothing is written of it. */
 export async function endSharing(world: World, actor: Actor, panelId: string, linkId: string): Promise<void> {
-  await world.db.$transaction(async (tx) => {
+  await inTransaction(world, async (tx) => {
     const by = { at: world.now(), userId: actor.userId }
     if (!(await endReadLink(tx, actor.cafeId, panelId, linkId, by))) return
     await noteAct(world, tx, actor, { act: 'sharing-ended', subjectKind: 'panel', subjectId: panelId })

@@ -1,6 +1,7 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import { dayIn } from '@/lib/base/zone-time'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { requireCafe } from '@/lib/db/cafes'
 import { findIngredient } from '@/lib/db/ingredients'
 import { addPrice } from '@/lib/db/prices'
@@ -20,7 +21,7 @@ export async function addPriceOf(
   ingredientId: string,
   sent: PriceSent,
 ): Promise<Result<null, PriceRefusal>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     if (!(await stillCountsIn(tx, actor))) return no('currency-changed')
     const { timeZone, currencyDigits } = await requireCafe(tx, actor.cafeId)
     const ingredient = await findIngredient(tx, actor.cafeId, ingredientId)

@@ -1,6 +1,7 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import { momentOf } from '@/lib/base/zone-time'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { addBatch, findBatchNames, findBatch, changeBatch, setBatchArchived, findBatchUses } from '@/lib/db/batches'
 import { findPreparation } from '@/lib/db/preparations'
 import { levelsOf, MOST_LEVELS, preparationsOf } from '@/lib/drink/nesting'
@@ -20,7 +21,7 @@ export async function recordBatch(
   preparationId: string,
   sent: BatchSent,
 ): Promise<Result<string, BatchRefusal | 'gone' | 'too-deep'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const preparation = await findPreparation(tx, actor.cafeId, preparationId)
     if (!preparation) return no('gone')
     const store = await readStore(tx, actor.cafeId, world.now(), partsSent(sent))
@@ -52,7 +53,7 @@ export async function correctBatch(
   sent: BatchSent,
   opened: OpenedWith | null,
 ): Promise<Result<null, BatchRefusal | 'gone' | 'frozen' | 'loop' | 'too-deep' | 'saved-elsewhere'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const before = await findBatch(tx, actor.cafeId, batchId)
     if (!before) return no('gone')
     if (before.frozenAt) return no('frozen')
@@ -85,7 +86,7 @@ export async function archiveBatch(
   batchId: string,
   archived: boolean,
 ): Promise<Result<null, 'gone'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     if (!(await setBatchArchived(tx, actor.cafeId, batchId, archived ? world.now() : null))) return no('gone')
     await noteAct(world, tx, actor, {
       act: archived ? 'batch-put-aside' : 'batch-taken-up',

@@ -1,5 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import type { Tx } from '@/lib/db/engine/client'
 import {
   addAllergenMarks,
@@ -18,7 +19,7 @@ export async function enterIngredient(
   actor: Actor,
   sent: IngredientSent,
 ): Promise<Result<string, 'name-taken'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     if (await findIngredientByName(tx, actor.cafeId, sent.name)) return no('name-taken')
     const id = world.id()
     await addIngredient(tx, {
@@ -48,7 +49,7 @@ export async function correctIngredient(
   sent: IngredientSent,
   opened: OpenedWith | null,
 ): Promise<Result<null, 'gone' | 'name-taken' | 'saved-elsewhere'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const before = await findIngredient(tx, actor.cafeId, id)
     if (!before) return no('gone')
     if (isStale(opened, ingredientMark(before))) return no('saved-elsewhere')
@@ -79,7 +80,7 @@ export async function archiveIngredient(
   id: string,
   archived: boolean,
 ): Promise<Result<null, 'gone'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     if (!(await findIngredient(tx, actor.cafeId, id))) return no('gone')
     await changeIngredient(tx, actor.cafeId, id, { archivedAt: archived ? world.now() : null })
     await noteAct(world, tx, actor, {

@@ -1,5 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { changePreparation, findPreparation, findPreparationByName, addPreparation } from '@/lib/db/preparations'
 import type { PreparationSent } from '@/lib/forms/preparation-form'
 import { isStale, preparationMark, type OpenedWith } from '../opened-with'
@@ -18,7 +19,7 @@ export async function startPreparation(
   actor: Actor,
   sent: PreparationSent,
 ): Promise<Result<string, 'name-taken'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     if (await findPreparationByName(tx, actor.cafeId, sent.name)) return no('name-taken')
     const id = world.id()
     await addPreparation(tx, { id, cafeId: actor.cafeId, createdAt: world.now(), ...rowOf(sent) })
@@ -39,7 +40,7 @@ export async function changePreparationNotes(
   sent: PreparationSent,
   opened: OpenedWith | null,
 ): Promise<Result<null, 'gone' | 'name-taken' | 'saved-elsewhere'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const before = await findPreparation(tx, actor.cafeId, id)
     if (!before) return no('gone')
     if (isStale(opened, preparationMark(before))) return no('saved-elsewhere')
@@ -57,7 +58,7 @@ export async function archivePreparation(
   id: string,
   archived: boolean,
 ): Promise<Result<null, 'gone'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     if (!(await findPreparation(tx, actor.cafeId, id))) return no('gone')
     await changePreparation(tx, actor.cafeId, id, { archivedAt: archived ? world.now() : null })
     await noteAct(world, tx, actor, {

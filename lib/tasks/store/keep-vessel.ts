@@ -1,5 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { brimOfWater } from '@/lib/drink/vessel'
 import { changeVessel, findVessel, findVesselByName, addVessel } from '@/lib/db/vessels'
 import type { Currency } from '@/lib/forms/fields'
@@ -29,7 +30,7 @@ export async function enterVessel(
   actor: Keeper,
   sent: VesselSent,
 ): Promise<Result<string, 'name-taken' | 'currency-changed'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     if (!(await stillCountsIn(tx, actor))) return no('currency-changed')
     if (await findVesselByName(tx, actor.cafeId, sent.name)) return no('name-taken')
     const id = world.id()
@@ -52,7 +53,7 @@ export async function correctVessel(
   sent: VesselSent,
   opened: OpenedWith | null,
 ): Promise<Result<null, 'gone' | 'name-taken' | 'currency-changed' | 'saved-elsewhere'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     if (!(await stillCountsIn(tx, actor))) return no('currency-changed')
     const before = await findVessel(tx, actor.cafeId, id)
     if (!before) return no('gone')
@@ -71,7 +72,7 @@ export async function archiveVessel(
   id: string,
   archived: boolean,
 ): Promise<Result<null, 'gone'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     if (!(await findVessel(tx, actor.cafeId, id))) return no('gone')
     await changeVessel(tx, actor.cafeId, id, { archivedAt: archived ? world.now() : null })
     await noteAct(world, tx, actor, {

@@ -1,5 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { requireCafe } from '@/lib/db/cafes'
 import { findPrice, setPriceStruck } from '@/lib/db/prices'
 import { noteAct, type Actor, type World } from '../world'
@@ -11,7 +12,7 @@ export async function strikePrice(
   ingredientId: string,
   priceId: string,
 ): Promise<Result<null, 'gone'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const price = await findPrice(tx, actor.cafeId, ingredientId, priceId)
     if (!price) return no('gone')
     const { currencyDigits } = await requireCafe(tx, actor.cafeId)

@@ -1,6 +1,7 @@
 import 'server-only'
 import { no, type Result } from '@/lib/base/result'
 import { requireSeat, type SeatRefusal, type Sitting } from '@/lib/auth/seat-token'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import type { Tx } from '@/lib/db/engine/client'
 import { findServingByCode, type PhoneServing } from '@/lib/db/scores'
 import { seatGone, type SeatGone } from '@/lib/panel/who-may-taste'
@@ -31,7 +32,7 @@ export async function atServing<Value, Reason extends string>(
   where: AtServing,
   act: (scene: ServingScene) => Promise<Result<Value, Reason>>,
 ): Promise<Result<Value, Reason | ServingRefusal>> {
-  return world.db.$transaction(async (tx): Promise<Result<Value, Reason | ServingRefusal>> => {
+  return inTransaction(world, async (tx): Promise<Result<Value, Reason | ServingRefusal>> => {
     const held = await requireSeat(tx, browser)
     if (!held.ok) return held
     const seat = held.value

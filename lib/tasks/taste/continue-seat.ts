@@ -1,6 +1,7 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import { browserHash } from '@/lib/auth/seat-token'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { moveSeatTo, releaseBrowser } from '@/lib/db/seats'
 import type { TooMuch } from '@/lib/panel/who-may-taste'
 import { findDoor, standAt, type JoinStand } from './read-join'
@@ -19,7 +20,7 @@ export async function continueSeat(
   cardToken: string,
   by: Knower & { readonly browser: string },
 ): Promise<Result<{ readonly seat: number }, ContinueRefusal>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const place = await findDoor(tx, { kind: 'card', token: cardToken })
     if (!place?.seat) return no('not-there')
     const { panel, seat } = place

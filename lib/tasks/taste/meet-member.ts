@@ -1,5 +1,6 @@
 import 'server-only'
 import { browserHash } from '@/lib/auth/seat-token'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { findHeldSeat, setSeatMember } from '@/lib/db/seats'
 import { barSeat, tooMuchOf } from './too-much'
 import type { World } from '../world'
@@ -9,7 +10,7 @@ import type { World } from '../world'
  * too much already: whoever took a seat signed out and signs in later is the same person.
  */
 export async function meetMember(world: World, browser: string, userId: string): Promise<void> {
-  await world.db.$transaction(async (tx) => {
+  await inTransaction(world, async (tx) => {
     const seat = await findHeldSeat(tx, browserHash(browser))
     if (!seat || seat.panel.stage !== 'open' || seat.memberId === userId) return
     if (seat.memberId === null) await setSeatMember(tx, seat.id, userId)

@@ -1,6 +1,7 @@
 import 'server-only'
 import { ok, type Result } from '@/lib/base/result'
 import { browserHash, requireSeat, type SeatRefusal } from '@/lib/auth/seat-token'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { findJoinToken, lockBegunServings, releaseBrowser } from '@/lib/db/seats'
 import { noteTaster } from './taster-diary'
 import type { World } from '../world'
@@ -13,7 +14,7 @@ export async function passPhoneOn(
   world: World,
   browser: string | null,
 ): Promise<Result<{ readonly joinToken: string; readonly seat: number }, SeatRefusal>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const seat = await requireSeat(tx, browser)
     if (!seat.ok || browser === null) return seat.ok ? { ok: false, reason: 'no-seat' } : seat
 

@@ -1,15 +1,7 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import { wasNoted } from '@/lib/db/audit'
-import {
-  addScore,
-  changeScore,
-  countScores,
-  findAttribute,
-  findScore,
-  keepLateScore,
-  type ScoreRow,
-} from '@/lib/db/scores'
+import { addScore, changeScore, findAnswers, findAttribute, keepLateScore, type ScoreRow } from '@/lib/db/scores'
 import type { ScoreMessage } from '@/lib/forms/score-form'
 import { atServing, type ServingRefusal } from './at-serving'
 import { noteTaster } from './taster-diary'
@@ -35,7 +27,8 @@ export async function storeScore(
     const attribute = await findAttribute(tx, cafeId, seat.panelId, score.attribute)
     if (!attribute) return no('no-such-attribute')
 
-    const stands = await findScore(tx, cafeId, serving.id, attribute.id)
+    const given = await findAnswers(tx, cafeId, serving.id)
+    const stands = given.find(({ attributeId }) => attributeId === attribute.id)
     const answer = stands && { value: stands.value, revision: stands.revision }
     if (answer && stands.key === score.key) return ok(answer)
     if (gone) return no(gone)
@@ -71,9 +64,8 @@ export async function storeScore(
       await changeScore(tx, stands.id, { value, revision, key, at })
       if (!(await wasNoted(tx, cafeId, serving.id, 'score-changed'))) await note('score-changed')
     } else {
-      const isFirst = (await countScores(tx, cafeId, serving.id)) === 0
       await addScore(tx, row)
-      if (isFirst) await note('score-stored')
+      if (given.length === 0) await note('score-stored')
     }
     return ok({ value, revision })
   })

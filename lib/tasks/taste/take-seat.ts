@@ -2,6 +2,7 @@ import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import { theSeatBrake } from '@/lib/auth/seat-brake'
 import { browserHash } from '@/lib/auth/seat-token'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import type { Tx } from '@/lib/db/engine/client'
 import {
   addTaster,
@@ -40,7 +41,7 @@ export async function takeSeat(
   door: Door,
   taster: NewTaster,
 ): Promise<Result<{ readonly seat: number }, TakeRefusal>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const place = await findDoor(tx, door)
     if (!place) return no('not-there')
     const { panel } = place

@@ -1,4 +1,5 @@
 import 'server-only'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { endOtherSessions, endSession, findSessions } from '@/lib/db/sessions'
 import { noteAct, type Actor, type World } from '../world'
 
@@ -25,14 +26,14 @@ export async function readOwnSessions(world: World, actor: SessionActor): Promis
 
 /** Ends one of one's own sessions; another's is none of theirs, and nothing happens. */
 export async function endOwnSession(world: World, actor: SessionActor, sessionId: string): Promise<void> {
-  await world.db.$transaction(async (tx) => {
+  await inTransaction(world, async (tx) => {
     if (!(await endSession(tx, actor.userId, sessionId))) return
     await noteAct(world, tx, actor, { act: 'session-ended', subjectKind: 'user', subjectId: actor.userId })
   })
 }
 
 export async function endEveryOtherSession(world: World, actor: SessionActor): Promise<void> {
-  await world.db.$transaction(async (tx) => {
+  await inTransaction(world, async (tx) => {
     const sessions = await endOtherSessions(tx, actor.userId, actor.sessionId)
     if (sessions === 0) return
     const detail = { sessions }

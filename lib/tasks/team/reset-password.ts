@@ -8,6 +8,7 @@ import { releaseBrakesOf } from '@/lib/db/brakes'
 import { findMember, findUserByEmail, requireUser, setPassword } from '@/lib/db/people'
 import { endSessions } from '@/lib/db/sessions'
 import { writeAudit } from '@/lib/db/audit'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { noteAct, type Actor, type World } from '../world'
 import { hashChosen, type PasswordRefusal } from './new-password'
 
@@ -48,7 +49,7 @@ export async function resetPassword(
   if (!whose?.email) return no('link-dead')
   const hashed = await hashChosen(password, [whose.email])
   if (!hashed.ok) return hashed
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const now = world.now()
     const link = await findLiveLink(tx, 'reset', hashToken(token), now)
     if (!link?.email || !(await useUpLink(tx, link.id, now))) return no('link-dead')
@@ -88,7 +89,7 @@ export async function changePassword(
   if (!known.ok) return known
   const hashed = await hashChosen(password, [user.email, user.name])
   if (!hashed.ok) return hashed
-  await world.db.$transaction(async (tx) => {
+  await inTransaction(world, async (tx) => {
     await changeTo(tx, user, hashed.value, world.now())
     await noteAct(world, tx, actor, { act: 'password-changed', subjectKind: 'user', subjectId: user.id })
   })

@@ -3,6 +3,7 @@ import { no, ok, type Result } from '@/lib/base/result'
 import type { Role } from '@/lib/auth/rights'
 import { hashToken } from '@/lib/auth/link-token'
 import { checkEarlier, type Asker } from '@/lib/auth/sign-in'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { addLink, findLiveLink, findOpenInvites, useUpLink, voidLink } from '@/lib/db/links'
 import type { Tx } from '@/lib/db/engine/client'
 import {
@@ -29,7 +30,7 @@ export async function inviteMember(world: World, actor: Actor, role: Role, forWh
   const token = world.token()
   const id = world.id()
   const now = world.now()
-  await world.db.$transaction(async (tx) => {
+  await inTransaction(world, async (tx) => {
     await addLink(tx, {
       id,
       kind: 'invite',
@@ -46,7 +47,7 @@ export async function inviteMember(world: World, actor: Actor, role: Role, forWh
 }
 
 export async function withdrawInvite(world: World, actor: Actor, linkId: string): Promise<void> {
-  await world.db.$transaction(async (tx) => {
+  await inTransaction(world, async (tx) => {
     if (!(await voidLink(tx, actor.cafeId, linkId, world.now()))) return
     await noteAct(world, tx, actor, { act: 'invitation-withdrawn', subjectKind: 'link', subjectId: linkId })
   })
@@ -83,7 +84,7 @@ export async function acceptInvite(
   const hashed = await hashChosen(wanted.password, [wanted.name, wanted.email, invitation.cafeName])
   if (!hashed.ok) return hashed
   const passwordHash = hashed.value
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const now = world.now()
     const link = await findLiveLink(tx, 'invite', hashToken(token), now)
     if (!link?.cafeId || !link.role) return no('link-dead')
@@ -109,7 +110,7 @@ async function comeBack(
   const earlier = await checkEarlier(world.db, world.now(), asker, wanted.email, wanted.password)
   if (!earlier.ok) return no(earlier.reason === 'wrong' ? 'wrong-earlier' : earlier.reason, earlier.detail)
   const { userId } = earlier.value
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const now = world.now()
     const link = await findLiveLink(tx, 'invite', hashToken(token), now)
     if (!link?.cafeId || !link.role) return no('link-dead')
@@ -157,7 +158,7 @@ async function withMembership(
   mayLoseAnOwner: boolean,
   change: (tx: Tx, membershipId: string) => Promise<void>,
 ): Promise<Result<null, TeamRefusal>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const membership = await findMembership(tx, actor.cafeId, userId)
     if (!membership) return no('not-a-member')
     if (mayLoseAnOwner && membership.role === 'owner' && (await countOwners(tx, actor.cafeId)) <= 1)

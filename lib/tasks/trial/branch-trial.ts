@@ -1,5 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import type { Tx } from '@/lib/db/engine/client'
 import { addTrial, findTrial, type TrialContent, type TrialRow } from '@/lib/db/trials'
 import { noteAct, type Actor, type World } from '../world'
@@ -11,7 +12,7 @@ export async function branchTrial(
   parentId: string,
   name: string,
 ): Promise<Result<string, 'gone'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const parent = await findTrial(tx, actor.cafeId, parentId)
     if (!parent) return no('gone')
     return ok(await copyTrial(world, tx, actor, parent, { name }))

@@ -1,6 +1,7 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import { printNumber } from '@/lib/base/typed-number'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import type { Tx } from '@/lib/db/engine/client'
 import { findWaterId } from '@/lib/db/ingredients'
 import { findTrial, type TrialContent, type TrialRow } from '@/lib/db/trials'
@@ -35,7 +36,7 @@ export async function climbLadder(
   trialId: string,
   sent: LadderSent,
 ): Promise<Result<readonly string[], LadderRefusal>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const trial = await findTrial(tx, reader.cafeId, trialId)
     if (!trial) return no('gone')
     const water = await findWaterId(tx, reader.cafeId)

@@ -1,5 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import type { Tx } from '@/lib/db/engine/client'
 import { addBatch } from '@/lib/db/batches'
 import { addAllergenMarks, addIngredient, findIngredientByName } from '@/lib/db/ingredients'
@@ -30,7 +31,7 @@ export async function importTrial(
   if (!read.ok) return read
   const notKept = firstNotKept(read.value)
   if (notKept) return no('impossible', notKept)
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const recipe = await findRecipe(tx, actor.cafeId, recipeId)
     if (!recipe || recipe.archivedAt) return no('recipe-gone')
     const trial = await contentOf(world, tx, actor, read.value)

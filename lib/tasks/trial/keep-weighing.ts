@@ -1,5 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { addWeighing, findTrial } from '@/lib/db/trials'
 import type { WeighingSent } from '@/lib/forms/ladder-form'
 import { noteAct, type Actor, type World } from '../world'
@@ -11,7 +12,7 @@ export async function keepWeighing(
   trialId: string,
   sent: WeighingSent,
 ): Promise<Result<null, 'gone'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     if (!(await findTrial(tx, actor.cafeId, trialId))) return no('gone')
     const { cafeId, userId } = actor
     const { key, glasses } = sent

@@ -1,5 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { addNote, findTrial, setTrialArchived } from '@/lib/db/trials'
 import { noteAct, type Actor, type World } from '../world'
 
@@ -10,7 +11,7 @@ export async function noteOnTrial(
   trialId: string,
   text: string,
 ): Promise<Result<null, 'gone'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     if (!(await findTrial(tx, actor.cafeId, trialId))) return no('gone')
     await addNote(tx, { id: world.id(), cafeId: actor.cafeId, trialId, text, at: world.now(), authorId: actor.userId })
     await noteAct(world, tx, actor, { act: 'note-added', subjectKind: 'trial', subjectId: trialId })
@@ -25,7 +26,7 @@ export async function archiveTrial(
   trialId: string,
   archived: boolean,
 ): Promise<Result<null, 'gone'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     if (!(await setTrialArchived(tx, actor.cafeId, trialId, archived ? world.now() : null))) return no('gone')
     await noteAct(world, tx, actor, {
       act: archived ? 'trial-put-aside' : 'trial-taken-up',

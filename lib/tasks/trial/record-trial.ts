@@ -1,5 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import type { LineForm } from '@/lib/drink/trial'
 import { findMethod } from '@/lib/drink/method'
 import { findRecipe } from '@/lib/db/recipes'
@@ -20,7 +21,7 @@ export async function recordTrial(
   recipeId: string,
   sheet: TrialSent,
 ): Promise<Result<string, ContentRefusal | 'recipe-gone'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const recipe = await findRecipe(tx, actor.cafeId, recipeId)
     if (!recipe || recipe.archivedAt) return no('recipe-gone')
     const store = await readStore(tx, actor.cafeId, world.now(), partsSent(sheet))
@@ -53,7 +54,7 @@ export async function changeTrial(
   sheet: TrialSent,
   opened: OpenedWith | null,
 ): Promise<Result<null, ContentRefusal | 'frozen' | 'saved-elsewhere'>> {
-  return world.db.$transaction(async (tx) => {
+  return inTransaction(world, async (tx) => {
     const before = await findTrial(tx, actor.cafeId, trialId)
     if (!before || !(await isDraftTrial(tx, actor.cafeId, trialId))) return no('frozen')
     if (isStale(opened, trialMark(before))) return no('saved-elsewhere')

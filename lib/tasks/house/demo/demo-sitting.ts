@@ -1,4 +1,5 @@
 import 'server-only'
+import { inTransaction } from '@/lib/db/engine/transaction'
 import { addSitting, findDealtServings, findPanelAttributes } from '@/lib/db/simulated'
 import { seededRandom, type SeededRandom } from '@/lib/stats/random'
 import type { World } from '../../world'
@@ -50,7 +51,7 @@ export async function holdDemoSitting(world: World, sitting: DemoSitting): Promi
   const { cafeId, panelId } = sitting
   const random = seededRandom(sitting.seed)
   const at = world.now()
-  await world.db.$transaction(async (tx) => {
+  await inTransaction(world, async (tx) => {
     const attributes = await findPanelAttributes(tx, cafeId, panelId)
     const servings = (await findDealtServings(tx, cafeId, panelId)).filter((one) => one.seat.number <= sitting.seats)
     const seats = [...new Map(servings.map((one) => [one.seatId, one.seat.number]))]
