@@ -78,6 +78,9 @@ export function packProblems(
   ])
 }
 
+/** kcal in 100 g of pure fat: no food holds more. USDA SR, lard (171401). */
+const MOST_ENERGY = 902
+
 /** Can a composition per 100 g be true? */
 export function compositionProblems(field: string, name: string, per100: Composition): readonly Problem[] {
   const { water, sugars, freeSugars, fat, protein, coffeeSolids, caffeineLow, caffeineHigh } = per100
@@ -104,11 +107,35 @@ export function compositionProblems(field: string, name: string, per100: Composi
       `${name}: the lower caffeine figure is above the higher.`,
     ),
     wrong(
+      (per100.energyKcal ?? 0) > MOST_ENERGY,
+      `${field}.energyKcal`,
+      `${name}: 100 g of pure fat hold ${MOST_ENERGY} kcal, and no food more. Is ${written(per100.energyKcal ?? 0, 0)} the figure in kJ?`,
+    ),
+    doubtful(
+      per100.energyKcal !== null && per100.energyKcal >= 0 && per100.energyKcal < leastEnergy(per100),
+      `${field}.energyKcal`,
+      `${name}: its fat, protein and sugars alone bring about ${written(leastEnergy(per100) / ENERGY_DOUBT, 0)} kcal. Read the label again.`,
+    ),
+    wrong(
       [caffeineLow, caffeineHigh, per100.energyKcal, per100.sweetness].some((v) => v !== null && !(v >= 0)),
       field,
       `${name}: a figure per 100 g must not be negative.`,
     ),
   ])
+}
+
+/** A label rounds, and factors differ by food: less than this share of the sum is looked at again. Common practice, no source. */
+const ENERGY_DOUBT = 0.7
+
+/**
+ * kcal below which a stated energy does not go with what is stated beside it; what is not stated brings none here.
+ *
+ *     0.7 · (9 fat + 4 protein + 4 sugars)
+ *
+ * Source   Regulation (EU) 1169/2011, Annex XIV, for 9, 4 and 4 kcal per g
+ */
+function leastEnergy({ fat, protein, sugars }: Composition): number {
+  return ENERGY_DOUBT * (9 * (fat ?? 0) + 4 * (protein ?? 0) + 4 * (sugars ?? 0))
 }
 
 const WORDS: Readonly<Record<string, string>> = {

@@ -1,8 +1,8 @@
-import { MOST_KEPT, MOST_RATIO, retentionOf } from './brewing'
+import { MOST_KEPT, MOST_RATIO, brewed, retentionOf, type Brewed } from './brewing'
 import type { Brew, BuildLine, Preparation, TrialBuild } from './trial'
-import { MOST_GRAMS } from './contents'
+import { MOST_GRAMS, gramsOfLine } from './contents'
 import type { Problem } from './figure'
-import { written } from './figure'
+import { sum, written } from './figure'
 import {
   FOOD_DENSITY,
   LIQUID_DENSITY,
@@ -44,6 +44,39 @@ function brewProblems(field: string, brew: Brew): readonly Problem[] {
     wrong(percent(extractionPercent), `${field}.extractionPercent`, 'Extraction must lie between 0 and 100 %.'),
     wrong(percent(strengthPercent), `${field}.strengthPercent`, 'Strength must lie between 0 and 100 %.'),
   ])
+}
+
+/** % of the dose: about what water can draw from roast coffee at most; beyond it a strength or a weight is looked at again. Common practice, no source. */
+const MOST_DRAWN = 30
+
+/** Does the strength that was measured go with the dose? @param made the brew worked out from it */
+function drawnProblems(field: string, brew: Brew, made: Brewed): readonly Problem[] {
+  if (brew.strengthPercent === null || brew.brewing === 'dissolved' || made.extraction.missing.length > 0) return []
+  const percent = 100 * made.extraction.total
+  const said = `A strength of ${written(brew.strengthPercent)} % would mean that ${written(percent, 0)} % of the coffee dissolved`
+  return only([
+    wrong(percent > 100, `${field}.strengthPercent`, `${said}: more than there is. Read the strength, or weigh again.`),
+    doubtful(
+      percent > MOST_DRAWN && percent <= 100,
+      `${field}.strengthPercent`,
+      `${said}; about ${MOST_DRAWN} % can. Read the strength, or weigh again.`,
+    ),
+  ])
+}
+
+/** °C between which what is poured lies: ice from the coldest freezer, and a syrup that boils. Common practice, no source. */
+const POURED = { ice: -60, least: -10, most: 120 } as const
+
+function temperatureProblem(field: string, { name, form, preparation, temperature }: BuildLine): Problem | false {
+  if (temperature === null) return false
+  const isIce = form === 'ice' && preparation === null
+  return isIce
+    ? wrong(!(temperature >= POURED.ice && temperature <= 0), field, `${name}: ice is between ${POURED.ice} and 0 °C.`)
+    : wrong(
+        !(temperature >= POURED.least && temperature <= POURED.most),
+        field,
+        `${name}: what is poured lies between ${POURED.least} and ${POURED.most} °C.`,
+      )
 }
 
 const AMISS = `a food weighs between ${FOOD_DENSITY.least} and ${FOOD_DENSITY.most} g per ml`
@@ -96,6 +129,7 @@ function lineProblems(field: string, line: BuildLine): readonly Problem[] {
       `${field}.typed.density`,
       `${name}: a liquid weighs between ${LIQUID_DENSITY.least} and ${LIQUID_DENSITY.most} g per ml, not ${written(typed?.density ?? 0, 3)}. Weigh 100 ml to be sure.`,
     ),
+    temperatureProblem(`${field}.temperature`, line),
     wrong(
       unweighable,
       `${field}.typed.density`,
@@ -152,8 +186,18 @@ function lookAt(preparation: Preparation, insideFlawed: boolean, worked: Worked)
     wrong(brixWrong, 'brixMeasured', `Brix of ${name} must lie between 0 and 100.`),
     ...(sound && !brixWrong ? balanceProblems(preparation, worked) : []),
     ...(brew === null ? [] : brewProblems('brew', brew)),
+    ...(brew === null || !sound ? [] : drawnProblems('brew', brew, brewedBatch(preparation, brew))),
   ])
   return { own, lines, flawed: inside || own.length > 0 }
+}
+
+const isGrounds = ({ form, preparation }: BuildLine) => form === 'grounds' && preparation === null
+
+/** A batch's brew by what was weighed into it and out of it. */
+function brewedBatch({ inputs, outputGrams }: Preparation, brew: Brew): Brewed {
+  const grams = (of: readonly BuildLine[]) => sum(of.map(gramsOfLine))
+  const water = grams(inputs.filter((line) => !isGrounds(line)))
+  return brewed(brew, grams(inputs.filter(isGrounds)), { water, beverage: outputGrams })
 }
 
 /** Every preparation poured into these lines, each looked at once. */
@@ -251,7 +295,11 @@ export function problemsOfBuild(build: TrialBuild, worked: Worked = new Map()): 
       'vessel.fillMl',
       'The fill line must lie between the bottom and the brim.',
     ),
-    wrong(ice !== null && !(ice <= 0), 'iceTemperature', 'Ice is at 0 °C or colder.'),
+    wrong(
+      ice !== null && !(ice >= POURED.ice && ice <= 0),
+      'iceTemperature',
+      `Ice is at 0 °C or colder, and no freezer is colder than ${POURED.ice} °C.`,
+    ),
     wrong(hot !== null && !(hot >= -5 && hot <= 100), 'coffeeTemperature', 'Coffee is poured between −5 and 100 °C.'),
     wrong(fraction(money.wasteFraction), 'money.wasteFraction', 'The waste allowance must lie between 0 and 100 %.'),
     wrong(fraction(money.taxFraction), 'money.taxFraction', 'The tax rate must lie between 0 and 100 %.'),
@@ -264,12 +312,14 @@ export function problemsOfBuild(build: TrialBuild, worked: Worked = new Map()): 
     wrong(negative(money.packagingCost), 'money.packagingCost', 'A cost must not be negative.'),
     wrong(negative(money.fixedCost), 'money.fixedCost', 'A cost must not be negative.'),
     wrong(
-      brew?.brewing === 'dissolved' &&
-        lines.some(({ form, preparation }) => form === 'grounds' && preparation === null),
+      brew?.brewing === 'dissolved' && lines.some(isGrounds),
       'brew.method',
       'Ground coffee does not dissolve: choose how it is brewed, or use instant coffee.',
     ),
     ...(brew === null ? [] : brewProblems('brew', brew)),
+    ...(brew === null || !lines.some(isGrounds)
+      ? []
+      : drawnProblems('brew', brew, brewed(brew, sum(lines.filter(isGrounds).map(gramsOfLine)), null))),
     ...problemsOfLines(lines, worked),
   ])
 }

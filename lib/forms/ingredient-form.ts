@@ -55,14 +55,18 @@ const fields = {
   labelRead: z.literal('on').optional(),
 }
 
+/** Fields that the form calls otherwise; what is about the whole composition stands beside its sugars. */
+const OWN_NAMES: Readonly<Record<string, string>> = { coffeeSolids: 'solids', energyKcal: 'energy', '': 'sugars' }
+
 /** What a label says of an ingredient. What cannot be true is refused at its field. */
 export const IngredientForm = z.object(fields).superRefine((sent, context) => {
   const say = (path: string, message: string) => context.addIssue({ code: 'custom', path: [path], message })
   const density = sent.form === 'liquid' ? (sent.density?.value ?? null) : null
   for (const problem of densityProblems('density', sent.name, density, null)) say(problem.field, problem.message)
-  for (const problem of compositionProblems('', sent.name, compositionOf(sent))) {
+  // what is only doubtful is asked about on every sheet that it stands on; the label may say it all the same
+  for (const problem of compositionProblems('', sent.name, compositionOf(sent)).filter(({ doubt }) => !doubt)) {
     const field = problem.field.replace(/^\./, '')
-    say(field === 'coffeeSolids' ? 'solids' : field === '' ? 'sugars' : field, problem.message)
+    say(OWN_NAMES[field] ?? field, problem.message)
   }
   if ((sent.caffeineLow === undefined) !== (sent.caffeineHigh === undefined))
     say(

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import type { BuildLine, TrialBuild } from '@/lib/drink/trial'
 import { problemsOfBuild } from '@/lib/drink/problem'
-import { aBatch, aBrew, aLine, aTrial, grounds, sugar, water } from '../../support/drink-lines'
+import { aBatch, aBrew, aLine, aTrial, grounds, ice, per100, sugar, water } from '../../support/drink-lines'
 
 const fields = (lines: BuildLine[], over: Partial<TrialBuild> = {}) =>
   problemsOfBuild(aTrial(lines, over)).map(({ field }) => field)
@@ -117,4 +117,43 @@ test('a liquid typed at a density that no drink has is doubted, not refused; a v
   expect(typed(1.031)).toEqual([])
   const asked = aLine({ key: 'a', targetGrams: Number.NaN, typed: { amount: 1, unit: 'ml', density: null } })
   expect(problemsOfBuild(aTrial([asked])).map(({ field }) => field)).toEqual(['lines.a.typed.density'])
+})
+
+const energy = (energyKcal: number, over = {}) =>
+  problemsOfBuild(aTrial([aLine({ key: 'a', composition: per100({ energyKcal, ...over }) })]))
+
+test('energy above that of pure fat is refused, kilojoules most likely; far below its own nutrients it is asked about', () => {
+  // USDA SR 171401, lard: 902 kcal in 100 g; EU 1169/2011, Annex XIV: 9 kcal per g of fat, 4 of protein and of sugars
+  expect(energy(1900)).toMatchObject([{ field: 'lines.a.composition.energyKcal', doubt: false }])
+  expect(energy(902, { fat: 100 })).toEqual([])
+  expect(energy(0, { fat: 90 })).toMatchObject([{ field: 'lines.a.composition.energyKcal', doubt: true }])
+  // evaporated milk, USDA SR 171271 as in the example file: 134 kcal of 7.56 g fat, 6.81 g protein, 10.04 g sugars
+  expect(energy(134, { fat: 7.56, protein: 6.81, sugars: 10.04 })).toEqual([])
+})
+
+test('a strength that would take more out of the coffee than there is, is refused; more than water can draw is asked about', () => {
+  const of = (strengthPercent: number) => problemsOfBuild(aTrial([grounds(15)], { brew: aBrew({ strengthPercent }) }))
+  // by hand, immersion of 15 g in 150 g: t·W/((1 − t)·D) is 21 % at 2.06 %, 40.9 % at 3.93 %, 429 % at 30 %
+  expect(of(2.06)).toEqual([])
+  expect(of(3.93)).toMatchObject([{ field: 'brew.strengthPercent', doubt: true }])
+  expect(of(30)).toMatchObject([{ field: 'brew.strengthPercent', doubt: false }])
+  const bottled = batch(
+    { kind: 'brew', outputGrams: 120, brew: aBrew({ strengthPercent: 30, ratio: null, ratioKind: null }) },
+    [grounds(15), water(150)],
+  )
+  expect(fields([bottled])).toEqual(['lines.b.preparation.brew.strengthPercent'])
+})
+
+test.each([
+  ['iceTemperature', { iceTemperature: -400 }, aLine({ key: 'a' })],
+  ['lines.a.temperature', {}, water(100, { key: 'a', temperature: -50 })],
+  ['lines.a.temperature', {}, aLine({ key: 'a', temperature: 400 })],
+  ['lines.a.temperature', {}, ice(100, { key: 'a', temperature: -400 })],
+  ['lines.a.temperature', {}, ice(100, { key: 'a', temperature: 5 })],
+] as const)('%s beyond nature is refused (%#)', (field, over, line) => {
+  expect(fields([line], over)).toEqual([field])
+})
+
+test('ice from a freezer and a syrup that boils are poured at their temperature', () => {
+  expect(fields([ice(100, { temperature: -18 }), aLine({ temperature: 104 })], { iceTemperature: -18 })).toEqual([])
 })
