@@ -52,6 +52,15 @@ function isKey(key: unknown): boolean {
   return typeof key === 'string' ? key.length > 0 && key.length <= longestKey : Number.isSafeInteger(key)
 }
 
+/** More than a column of whole numbers holds, on any engine, is the number of nothing. */
+const largestNumber = 2_147_483_647
+
+/** A number that an act was called with, once it is known to be one: what stands in its place may be words. */
+export function numberKey(value: number): number {
+  if (!Number.isSafeInteger(value) || Math.abs(value) > largestNumber) notFound()
+  return value
+}
+
 /** For route handlers: a response to send in place of the answer, or the member. */
 export async function memberOr(right: Right): Promise<Member | Response> {
   const visitor = await findVisitor()

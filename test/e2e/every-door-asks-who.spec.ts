@@ -492,9 +492,18 @@ test('an act that a page of another address sends with the owner’s own cookies
   expect(changedSince(before)).toEqual([])
 })
 
-test('an act that is called with something else in the place of its form answers, and does nothing', async () => {
+test('an act that is called with something else in the place of its form or its number answers, and does nothing', async () => {
   const before = rowsNow()
   const broken: string[] = []
+  for (const act of actsOfTheBuild().filter(({ door }) => door.takes.some(({ type }) => type === 'number')))
+    for (const other of ['constructor', '1', 2 ** 40, -(2 ** 53), 1.5, null, {}]) {
+      const given = act.door.takes.map(({ type }) =>
+        type === 'number' ? other : type === 'FormData' ? null : 'no-such',
+      )
+      const answer = await send(visitorOf('owner'), act, given)
+      await answer.text()
+      if (answer.status >= 500) broken.push(`${act.name}(${JSON.stringify(other)})`)
+    }
   for (const act of actsOfTheBuild().filter(({ door }) => door.takes.some(({ type }) => type === 'FormData')))
     for (const other of [{ a: { b: [] } }, 'words', null, 7, []]) {
       const given = act.door.takes.map(({ type }) =>

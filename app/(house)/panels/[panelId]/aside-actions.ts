@@ -2,7 +2,7 @@
 
 import { redirect } from 'next/navigation'
 import type { FormAnswer } from '@/app/ui/act-form'
-import { requireMember } from '@/lib/auth/guard'
+import { numberKey, requireMember } from '@/lib/auth/guard'
 import { SetAsideForm } from '@/lib/forms/panel-form'
 import { readForm } from '@/lib/forms/read-form'
 import { setSeatAside, takeSeatBackIn, type AsideRefusal } from '@/lib/tasks/pour/set-seat-aside'
@@ -34,7 +34,7 @@ export async function setAsideAction(
 
 /** The button stands only where it may be done; whoever presses it too late finds the page as it is now. */
 export async function takeBackInAction(panelId: string, from: AsideFrom, seat: number): Promise<void> {
-  const member = await requireMember('panel:run', panelId, from, seat)
+  const member = await requireMember('panel:run', panelId, from, numberKey(seat))
   await takeSeatBackIn(theWorld(), member, panelId, seat)
   redirect(pageOf(panelId, from))
 }

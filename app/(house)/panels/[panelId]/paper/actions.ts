@@ -2,7 +2,7 @@
 
 import { redirect } from 'next/navigation'
 import type { FormAnswer } from '@/app/ui/act-form'
-import { requireMember } from '@/lib/auth/guard'
+import { numberKey, requireMember } from '@/lib/auth/guard'
 import { PaperForm } from '@/lib/forms/paper-form'
 import { readForm } from '@/lib/forms/read-form'
 import { enterPaperScores, type PaperRefusal } from '@/lib/tasks/pour/enter-paper-scores'
@@ -11,7 +11,7 @@ import { theWorld } from '@/lib/tasks/world'
 import { listed } from '../../panel-words'
 
 export async function putOnPaperAction(panelId: string, seat: number): Promise<void> {
-  const member = await requireMember('panel:run', panelId, seat)
+  const member = await requireMember('panel:run', panelId, numberKey(seat))
   const put = await putSeatOnPaper(theWorld(), member, panelId, seat)
   redirect(`/panels/${panelId}/paper?seat=${seat}${put.ok ? '' : `&refused=${put.reason}`}`)
 }

@@ -1,7 +1,7 @@
 'use server'
 
 import { revalidatePath } from 'next/cache'
-import { requireMember } from '@/lib/auth/guard'
+import { numberKey, requireMember } from '@/lib/auth/guard'
 import { readField } from '@/lib/forms/read-form'
 import { forgetTaster } from '@/lib/tasks/privacy/forget-taster'
 import { theForgottenMarks } from '@/lib/tasks/privacy/the-marks'
@@ -14,7 +14,7 @@ export async function forgetTasterAction(
   _before: FormAnswer,
   form: FormData,
 ): Promise<FormAnswer> {
-  const member = await requireMember('panel:run', panelId, seat)
+  const member = await requireMember('panel:run', panelId, numberKey(seat))
   // A seat without a taster has nothing to forget: the page says so when it is drawn again.
   await forgetTaster(theWorld(), theForgottenMarks(), member, {
     panelId,
