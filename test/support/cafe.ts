@@ -10,6 +10,8 @@ import { freshDatabase } from './fresh-database'
 export type TestCafe = {
   readonly world: World
   readonly db: Db
+  /** path of the database */
+  readonly file: string
   readonly owner: Reader
   readonly secondOwner: Reader
   readonly pourer: Reader
@@ -36,6 +38,7 @@ export async function cafeForTest(): Promise<TestCafe> {
     ...laid,
     world,
     db: fresh.db,
+    file: fresh.file,
     plan: (more = {}) => ({
       title: 'Kiosk question',
       publicTitle: 'Three cold coffees',

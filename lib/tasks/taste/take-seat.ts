@@ -41,42 +41,73 @@ export async function takeSeat(
   door: Door,
   taster: NewTaster,
 ): Promise<Result<{ readonly seat: number }, TakeRefusal>> {
-  return inTransaction(world, async (tx) => {
-    const place = await findDoor(tx, door)
-    if (!place) return no('not-there')
-    const { panel } = place
-
-    const { stand, seat: held } = await standAt(tx, place, taster.browser)
-    if (stand === 'holds-this-seat') return ok({ seat: held ?? 0 })
-    if (stand !== 'form') return no(stand)
-    const known = await tooMuchOf(tx, panel, taster)
-    if (known) return no(known.why)
-
-    const at = world.now()
-    const hash = browserHash(taster.browser)
-    const braked = (await isBraked(tx, door, hash, at)) ? taster.address : undefined
-    const seconds = braked === undefined ? 0 : theSeatBrake.take(braked, at)
-    if (seconds > 0) return no('many-seats', { seconds: String(seconds) })
-    const repeatOfSeatId = await findLikelyEarlierSeat(tx, panel, hash, taster.name)
-    await releaseBrowser(tx, hash)
-    const seat = await claim(tx, panel, place.seat, { hash, at, repeatOfSeatId, memberId: taster.userId })
-    if (!seat) {
-      if (braked !== undefined) theSeatBrake.giveBack(braked, at)
-      return no(place.seat ? 'begun-elsewhere' : 'full')
-    }
-
-    const where = { cafeId: panel.cafeId, panelId: panel.id, seatId: seat.id }
-    await addTaster(tx, { id: world.id(), ...where, name: taster.name, at })
-    await noteTaster(world, tx, {
-      cafeId: panel.cafeId,
-      at,
-      act: 'seat-taken',
-      subjectKind: 'seat',
-      subjectId: seat.id,
-      detail: { seat: seat.number, likelyRepeat: repeatOfSeatId !== null },
+  const turn = turnAtBrake(taster.address)
+  try {
+    return await inTransaction(world, async (tx) => {
+      turn.giveBack()
+      const taken = await takeAt(world, tx, turn, door, taster)
+      if (!taken.ok) turn.giveBack()
+      return taken
     })
-    return ok({ seat: seat.number })
+  } catch (error) {
+    turn.giveBack()
+    throw error
+  }
+}
+
+/** A turn at the brake is no row: what is begun anew, refused or broken off gives it back by itself. */
+function turnAtBrake(address: string | undefined) {
+  let counted: Date | null = null
+  return {
+    take(at: Date): number {
+      const seconds = address === undefined ? 0 : theSeatBrake.take(address, at)
+      counted = seconds === 0 ? at : null
+      return seconds
+    },
+    giveBack(): void {
+      if (address !== undefined && counted) theSeatBrake.giveBack(address, counted)
+      counted = null
+    },
+  }
+}
+
+async function takeAt(
+  world: World,
+  tx: Tx,
+  turn: ReturnType<typeof turnAtBrake>,
+  door: Door,
+  taster: NewTaster,
+): Promise<Result<{ readonly seat: number }, TakeRefusal>> {
+  const place = await findDoor(tx, door)
+  if (!place) return no('not-there')
+  const { panel } = place
+
+  const { stand, seat: held } = await standAt(tx, place, taster.browser)
+  if (stand === 'holds-this-seat') return ok({ seat: held ?? 0 })
+  if (stand !== 'form') return no(stand)
+  const known = await tooMuchOf(tx, panel, taster)
+  if (known) return no(known.why)
+
+  const at = world.now()
+  const hash = browserHash(taster.browser)
+  const seconds = (await isBraked(tx, door, hash, at)) ? turn.take(at) : 0
+  if (seconds > 0) return no('many-seats', { seconds: String(seconds) })
+  const repeatOfSeatId = await findLikelyEarlierSeat(tx, panel, hash, taster.name)
+  await releaseBrowser(tx, hash)
+  const seat = await claim(tx, panel, place.seat, { hash, at, repeatOfSeatId, memberId: taster.userId })
+  if (!seat) return no(place.seat ? 'begun-elsewhere' : 'full')
+
+  const where = { cafeId: panel.cafeId, panelId: panel.id, seatId: seat.id }
+  await addTaster(tx, { id: world.id(), ...where, name: taster.name, at })
+  await noteTaster(world, tx, {
+    cafeId: panel.cafeId,
+    at,
+    act: 'seat-taken',
+    subjectKind: 'seat',
+    subjectId: seat.id,
+    detail: { seat: seat.number, likelyRepeat: repeatOfSeatId !== null },
   })
+  return ok({ seat: seat.number })
 }
 
 /** Held at least so long before it was passed on: somebody tasted there. */
