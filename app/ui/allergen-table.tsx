@@ -17,7 +17,7 @@ export function AllergenTable({ allergens }: { allergens: AllergenUnion }) {
     <div className="grid gap-3">
       <dl className="grid gap-2">
         {shown.map(({ state, rows }) => (
-          <div key={state} className="sm:grid sm:grid-cols-[11rem_1fr]">
+          <div key={state} className="sm:grid sm:grid-cols-[12rem_1fr] sm:gap-x-3">
             <dt className="font-semibold first-letter:uppercase">{words[state]}</dt>
             <dd>
               {rows

@@ -41,7 +41,9 @@ export default async function CardPage({ params, searchParams }: Props) {
       }
     >
       <PrintSheet card={size} />
-      <PastBatches past={card.sheet.past} zone={member.cafe.timeZone} />
+      <div className="screen-only empty:hidden">
+        <PastBatches past={card.sheet.past} zone={member.cafe.timeZone} />
+      </div>
       <HouseCard
         card={card}
         size={size}
