@@ -33,8 +33,15 @@ export function plain(value: number, digits = 2): string {
  */
 export function currencyDigits(code: string): number | null {
   if (!/^[A-Z]{3}$/.test(code)) return null
-  return new Intl.NumberFormat('en', { style: 'currency', currency: code }).resolvedOptions().maximumFractionDigits ?? 2
+  const known = digitsByCode.get(code)
+  if (known !== undefined) return known
+  const { maximumFractionDigits } = new Intl.NumberFormat('en', { style: 'currency', currency: code }).resolvedOptions()
+  digitsByCode.set(code, maximumFractionDigits ?? 2)
+  return maximumFractionDigits ?? 2
 }
+
+/** There are some three hundred codes, and one café asks for one of them at every amount. */
+const digitsByCode = new Map<string, number>()
 
 /** An amount with the decimals of its currency, the code left out: 1.1 EUR → "1.10". Two where nobody knows the currency. */
 export function coins(amount: number, code: string): string {
