@@ -1,5 +1,4 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
-import type { Db } from '@/lib/db/engine/client'
 import { inTransaction } from '@/lib/db/engine/transaction'
 import { freshDatabase, type FreshDatabase } from '../../../support/fresh-database'
 
@@ -51,16 +50,4 @@ test.each([full, () => new RangeError('our own bug')])('another fault is the cal
   })
   await expect(act).rejects.toThrow(fault().message)
   expect([tried, await fresh.db.cafe.count()]).toEqual([1, 0])
-})
-
-test('a COMMIT that nobody answered is not done again unasked', async () => {
-  let tried = 0
-  const db = {
-    $transaction: async () => {
-      tried += 1
-      throw Object.assign(new Error('the connection went away'), { code: 'SQLITE_IOERR' })
-    },
-  } as unknown as Db
-  await expect(inTransaction({ db }, async () => null)).rejects.toThrow('went away')
-  expect(tried).toBe(1)
 })
