@@ -21,6 +21,27 @@ export function costPerGram(price: number, packGrams: number, yieldFraction = 1)
 }
 
 /**
+ * How many packs must be opened?
+ *
+ *     n = ⌈grams / (pack grams · yield)⌉
+ *
+ * @param grams          needed, usable, 0 or more
+ * @param packGrams      content, above 0
+ * @param yieldFraction  usable out / bought in, above 0 to 1
+ * @throws RangeError  a negative need, no pack, a yield outside its range
+ *
+ * Source   arithmetic
+ * Checked  test/unit/drink/cost.test.ts
+ */
+export function packsFor(grams: number, packGrams: number, yieldFraction = 1): number {
+  demand(grams >= 0, `what is needed must not be negative, got ${grams}`)
+  demand(packGrams > 0, `a pack holds more than 0 g, got ${packGrams}`)
+  demand(yieldFraction > 0 && yieldFraction <= 1, `usable share must lie above 0 to 1, got ${yieldFraction}`)
+  // ten glasses of 60 g are one pack of 600 g, and not a hair more
+  return Math.ceil(grams / (packGrams * yieldFraction) - 1e-9)
+}
+
+/**
  * What does the glass cost?
  *
  *     cost = Σ lines · (1 + waste) + packaging

@@ -130,7 +130,7 @@ function toCup(
   houseTrialId: string | null,
   glass: Glass | undefined,
   toMend: string | null,
-  isPoured: boolean,
+  isOver: boolean,
 ): PanelCup {
   return {
     trialId: cup.trialId,
@@ -140,7 +140,7 @@ function toCup(
     isDuplicate: cup.isDuplicate,
     isArchived: cup.trial.archivedAt !== null,
     unread: glass?.unread ?? [],
-    past: isPoured ? [] : (glass?.past ?? []),
+    past: isOver ? [] : (glass?.past ?? []),
     isEmpty: glass?.isEmpty ?? true,
     toMend,
   }

@@ -3,6 +3,7 @@ import { dayIn } from '@/lib/base/zone-time'
 import { requireCafe } from '@/lib/db/cafes'
 import { findIngredients } from '@/lib/db/ingredients'
 import { brewed } from '@/lib/drink/brewing'
+import { packsFor } from '@/lib/drink/cost'
 import { sum, tally } from '@/lib/drink/figure'
 import { isBrewed } from '@/lib/drink/instant'
 import { makeMany, partsFor, type Lacking, type Parts } from '@/lib/drink/make-many'
@@ -36,6 +37,10 @@ export interface ToMake {
   readonly lines: readonly (Parts['lines'][number] & { readonly brew: BrewStep | null })[]
   readonly preparations: Parts['preparations']
   readonly buy: readonly Buy[]
+  /** of all that has a price, null where nothing has; and the names of what has none */
+  readonly cost: { readonly known: number | null; readonly without: readonly string[] }
+  /** g to brew with, which is no line of the sheet */
+  readonly brewWater: number
 }
 
 /** What a trial takes for many glasses or a volume; `make` is null until something is asked for. */
@@ -60,15 +65,19 @@ export async function readMake(
     const price = one && more.length === 0 ? one.prices[0] : undefined
     const perGram = price ? pricePerGram(price, digits) : null
     if (!price || perGram === null) return { name, grams, packs: null, cost: null }
-    const usable = (price.packMg / 1000) * (price.usableBp / 10_000)
-    return {
-      name,
-      grams,
-      packs: { count: Math.ceil(grams / usable - 1e-9), grams: price.packMg / 1000 },
-      cost: grams * perGram,
-    }
+    const pack = price.packMg / 1000
+    const count = packsFor(grams, pack, price.usableBp / 10_000)
+    return { name, grams, packs: { count, grams: pack }, cost: grams * perGram }
   })
-  return { sheet, make: { ...withBrews(sheet.build, parts), buy } }
+  return { sheet, make: { ...withBrews(sheet.build, parts), buy, cost: costOf(buy) } }
+}
+
+function costOf(buy: readonly Buy[]): ToMake['cost'] {
+  const priced = buy.flatMap(({ cost }) => cost ?? [])
+  return {
+    known: priced.length === 0 ? null : priced.reduce((all, cost) => all + cost, 0),
+    without: buy.filter(({ cost }) => cost === null).map(({ name }) => name),
+  }
 }
 
 type PartsAsked = Parts & { readonly meltGrams: number | null }
@@ -82,7 +91,7 @@ function partsAsked(build: TrialBuild, { count, amount, spare }: MakeAsked): Par
 const withMelt = (parts: Parts | Lacking, meltGrams: number | null) => (parts.known ? { ...parts, meltGrams } : parts)
 
 /** What the grounds are brewed with, which no line of the sheet names. */
-function withBrews({ lines, brew }: TrialBuild, parts: PartsAsked): Omit<ToMake, 'buy'> {
+function withBrews({ lines, brew }: TrialBuild, parts: PartsAsked): Omit<ToMake, 'buy' | 'cost'> {
   const { meltGrams, preparations } = parts
   const brewOf = (key: string, grams: number): BrewStep | null => {
     const line = lines.find((one) => one.key === key)
@@ -90,10 +99,7 @@ function withBrews({ lines, brew }: TrialBuild, parts: PartsAsked): Omit<ToMake,
     const { water, beverage } = brewed(brew, tally(grams, ''), null)
     return sum([water, beverage]).missing.length > 0 ? null : { water: water.total, beverage: beverage.total }
   }
-  return {
-    known: true,
-    meltGrams,
-    lines: parts.lines.map((line) => ({ ...line, brew: brewOf(line.key, line.grams) })),
-    preparations,
-  }
+  const made = parts.lines.map((line) => ({ ...line, brew: brewOf(line.key, line.grams) }))
+  const brewWater = made.reduce((all, { brew: step }) => all + (step?.water ?? 0), 0)
+  return { known: true, meltGrams, lines: made, preparations, brewWater }
 }

@@ -1,26 +1,20 @@
-import { money, plain } from '@/lib/base/number-format'
-import type { Buy, ToMake } from '@/lib/tasks/trial/read-make'
+import { coins, plain } from '@/lib/base/number-format'
+import type { ToMake } from '@/lib/tasks/trial/read-make'
 import { Section } from '@/app/ui/page-frame'
 import { ScrollTable } from '@/app/ui/scroll-table'
-
-interface Currency {
-  readonly currency: string
-  readonly currencyDigits: number
-}
 
 const grams = (value: number) => `${plain(value, value < 10 ? 2 : 1)} g`
 
 /** What to bring in, what to make first, what to weigh: in the order in which it is done. */
-export function MakeLists({ make, currency }: { make: ToMake; currency: Currency }) {
-  const brewWater = make.lines.reduce((all, { brew }) => all + (brew?.water ?? 0), 0)
+export function MakeLists({ make, currency }: { make: ToMake; currency: string }) {
   return (
     <>
       <Section title="Bring in" aside="Down through every preparation; prices of today">
-        <Shopping buy={make.buy} currency={currency} />
-        {brewWater > 0 && <p className="mt-2">Beside these, {grams(brewWater)} of water to brew with.</p>}
+        <Shopping make={make} currency={currency} />
+        {make.brewWater > 0 && <p className="mt-2">Beside these, {grams(make.brewWater)} of water to brew with.</p>}
       </Section>
       {make.preparations.length > 0 && (
-        <Section title="Make first" aside="By what the last batch gave; what is open and in date counts against it">
+        <Section title="Make first" aside="By what the batch of this sheet gave; take off what is open and in date">
           <ol className="grid gap-4">
             {make.preparations.map((batch) => (
               <li key={batch.name} className="break-inside-avoid">
@@ -70,10 +64,9 @@ function Step({ words }: { words: string }) {
   )
 }
 
-function Shopping({ buy, currency: { currency, currencyDigits } }: { buy: readonly Buy[]; currency: Currency }) {
-  const amount = (value: number) => money(Math.round(value * 10 ** currencyDigits), currency, currencyDigits)
-  const known = buy.flatMap(({ cost }) => cost ?? [])
-  const without = buy.filter(({ cost }) => cost === null).map(({ name }) => name)
+function Shopping({ make: { buy, cost: together }, currency }: { make: ToMake; currency: string }) {
+  const amount = (value: number) => `${coins(value, currency)}\u00a0${currency}`
+  const without = together.without.length > 0 ? `, without ${together.without.join('; ')}: no price is known` : ''
   return (
     <>
       <ScrollTable label="What to bring in" heads={['What', 'Needed', 'Packs', 'Cost of what is used']}>
@@ -86,9 +79,9 @@ function Shopping({ buy, currency: { currency, currencyDigits } }: { buy: readon
         ])}
       </ScrollTable>
       <p className="mt-2">
-        {known.length === 0
+        {together.known === null
           ? 'What it costs is not known: nothing here has a price.'
-          : `${amount(known.reduce((all, cost) => all + cost, 0))} together${without.length > 0 ? `, without ${without.join('; ')}, which has no price` : ''}.`}
+          : `${amount(together.known)} together${without}.`}
       </p>
     </>
   )

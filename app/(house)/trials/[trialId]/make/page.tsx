@@ -43,7 +43,7 @@ export default async function MakePage({ params, searchParams }: Props) {
       {sheet.figures.cautions.length > 0 && make?.known && (
         <Notice look="caution">{sheet.figures.cautions.join(' ')}</Notice>
       )}
-      {make?.known && <MakeLists make={make} currency={member.cafe} />}
+      {make?.known && <MakeLists make={make} currency={member.cafe.currency} />}
     </Page>
   )
 }
