@@ -46,7 +46,7 @@ function heatOf({ line, contents }: Poured, celsius: number): Tally {
   return tally(usual, '', [`${line.name} holds ${usual} J/(g·K), as its water content is not known`])
 }
 
-type Chill = { readonly melted: Tally; readonly left: Tally; readonly celsius: Tally; readonly working: string }
+type Chill = Readonly<Record<'melted' | 'left' | 'celsius' | 'lacking', Tally>> & { readonly working: string }
 
 /** Ice against the warmth of what is poured on it. */
 function chill(build: TrialBuild, poured: readonly Poured[]): Chill {
@@ -69,7 +69,7 @@ function chill(build: TrialBuild, poured: readonly Poured[]): Chill {
     })
   const warm = liquids.map(({ liquid }) => liquid)
   const all = [iceGrams, iceCelsius, ...liquids.map(({ of }) => of)]
-  const part = (pick: 'melted' | 'iceLeft' | 'celsius') =>
+  const part = (pick: 'melted' | 'iceLeft' | 'celsius' | 'lacking') =>
     combine(all, () => {
       const sound =
         poured.length > 0 && iceCelsius.total <= 0 && warm.every(({ grams, heat }) => grams >= 0 && heat > 0)
@@ -77,7 +77,7 @@ function chill(build: TrialBuild, poured: readonly Poured[]): Chill {
     })
   const heats = warm.map((l) => `${written(l.grams, 1)} · ${written(l.heat, 3)} · ${written(l.celsius, 1)}`)
   const working = `(${heats.join(' + ')} − ${written(iceGrams.total, 1)} · 2.05 · ${written(-iceCelsius.total, 1)})`
-  return { melted: part('melted'), left: part('iceLeft'), celsius: part('celsius'), working }
+  return { melted: part('melted'), left: part('iceLeft'), celsius: part('celsius'), lacking: part('lacking'), working }
 }
 
 /** Figures of mass, room, ice and strength. */
@@ -100,7 +100,7 @@ const MINUTES = [5, 10, 20] as const
  * How full, how cold and how strong is the glass, now and in twenty minutes?
  *
  *     V = Σ liquid m/ρ + m_ice/0.9167;   melt by heat balance;   solids % = 100 · coffee solids / (liquid + melt)
- *     after minutes: melt + min(ice left, hA · T_room · 60 · minutes / 333.55)
+ *     after minutes: melt + min(ice left, (hA · T_room · 60 · minutes − what warms the ice to 0 °C) / 333.55)
  *
  * @param poured  every line of the trial, ice among them
  *
@@ -116,7 +116,7 @@ export function glassFigures(build: TrialBuild, poured: readonly Poured[]): Glas
   const liquidMl = sum(liquids.map(({ contents }) => contents.volume))
   const under = combine([liquidMl, ice], volumeUnder)
   const solids = sum(liquids.map(({ contents }) => contents.coffeeSolids))
-  const { melted, left, celsius, working } = chill(build, poured)
+  const { melted, left, celsius, lacking, working } = chill(build, poured)
 
   const percent = (water: Tally) => combine([solids, liquid, water], (s, l, w) => (100 * s) / (l + w))
   const strength = (water: Tally) =>
@@ -137,8 +137,8 @@ export function glassFigures(build: TrialBuild, poured: readonly Poured[]): Glas
     build.room?.heatLeak == null ? [`glass lets in ${USUAL_HEAT_LEAK} W/K (estimate)`] : [],
   )
   const after = (minutes: number) =>
-    combine([melted, left, room, leak], (m, l, t, h) =>
-      t >= 0 && h >= 0 ? m + roomMelt(l, minutes, t, h) : Number.NaN,
+    combine([melted, left, room, leak, lacking], (m, l, t, h, j) =>
+      t >= 0 && h >= 0 ? m + roomMelt(l, minutes, t, h, j) : Number.NaN,
     )
 
   return {
@@ -163,7 +163,9 @@ export function glassFigures(build: TrialBuild, poured: readonly Poured[]): Glas
     solidsAfterMelt: strength(melted),
     dilution: MINUTES.map((minutes) => {
       const water = after(minutes)
-      const grew = `${written(melted.total, 1)} + at most ${written(left.total, 1)}: 60 · ${minutes} · ${written(leak.total)} · ${written(room.total, 1)} / 333.55`
+      const cold = lacking.total > 0 ? ` − ${written(lacking.total, 0)} J that first warm the ice` : ''
+      const heat = `60 · ${minutes} · ${written(leak.total)} · ${written(room.total, 1)}`
+      const grew = `${written(melted.total, 1)} + at most ${written(left.total, 1)}: (${heat}${cold}) / 333.55`
       return {
         minutes,
         meltwater: figure(water, 'g', () => grew, [SOURCE.iceBalance, SOURCE.heatLeak]),

@@ -14,13 +14,19 @@ export const USUAL_ROOM = 25
 /** A liquid poured on ice: grams, °C, J/(g·K). */
 export type WarmLiquid = { readonly grams: number; readonly celsius: number; readonly heat: number }
 
-/** What ice does to a drink, before the room warms it. */
-export type Melt = { readonly melted: number; readonly iceLeft: number; readonly celsius: number }
+/** What ice does to a drink, before the room warms it. `lacking`: J that would bring ice still below 0 °C up to it. */
+export type Melt = {
+  readonly melted: number
+  readonly iceLeft: number
+  readonly celsius: number
+  readonly lacking: number
+}
 
 /**
  * How much ice melts, and how cold does the drink get?
  *
  *     Q = Σ m c T,   S = m_ice · 2.05 · |T_ice|,   melt = (Q − S) / 333.55, kept within 0 and m_ice
+ *     lacking = S − Q where the drink cannot warm its ice
  *     some ice left:  T = 0;   all gone:  T = (Q − S − m_ice · 333.55) / (Σ m c + m_ice · 4.186)
  *
  * @param liquids     grams ≥ 0, °C, J/(g·K) > 0
@@ -46,29 +52,31 @@ export function meltBalance(liquids: readonly WarmLiquid[], iceGrams: number, ic
   demand(capacity + iceGrams > 0, `something must be in the glass, got ${capacity + iceGrams}`)
   const spare = warmth - iceGrams * ICE_HEAT * -iceCelsius
   const melted = Math.min(iceGrams, Math.max(0, spare / MELTING_HEAT))
-  if (melted < iceGrams) return { melted, iceLeft: iceGrams - melted, celsius: 0 }
+  if (melted < iceGrams) return { melted, iceLeft: iceGrams - melted, celsius: 0, lacking: Math.max(0, -spare) }
   // A share that was rounded up to all of the ice leaves a warmth a rounding below nothing.
   const left = Math.max(0, spare - iceGrams * MELTING_HEAT)
-  return { melted, iceLeft: 0, celsius: left / (capacity + iceGrams * WATER_HEAT) }
+  return { melted, iceLeft: 0, celsius: left / (capacity + iceGrams * WATER_HEAT), lacking: 0 }
 }
 
 /**
  * How much more ice has the room melted after some minutes?
  *
- *     m = min(iceLeft, 60 · minutes · hA · T_room / 333.55)
+ *     m = min(iceLeft, (60 · minutes · hA · T_room − lacking) / 333.55), 0 while the ice is still being warmed
  *
  * @param iceLeft   g after `meltBalance`
  * @param celsius   of the room, 0 or more
  * @param heatLeak  hA, W/K
+ * @param lacking   J after `meltBalance`, 0 or more
  *
  * Source   heat balance; hA 0.35 in still air and 0.6 when held in humid air are estimates
  * Checked  test/reference/ice-heat-balance.test.ts
  * Limits   Strain and weigh the ice at 0, 5, 10 and 20 minutes once, and fit hA for your own vessel.
  */
-export function roomMelt(iceLeft: number, minutes: number, celsius: number, heatLeak: number): number {
+export function roomMelt(iceLeft: number, minutes: number, celsius: number, heatLeak: number, lacking: number): number {
+  demand(lacking >= 0, `what the ice lacks must not be negative, got ${lacking}`)
   demand(iceLeft >= 0 && minutes >= 0, `ice and minutes must not be negative, got ${iceLeft} and ${minutes}`)
   demand(celsius >= 0 && heatLeak >= 0, `room and heat leak must not be negative, got ${celsius} and ${heatLeak}`)
-  return Math.min(iceLeft, (60 * minutes * heatLeak * celsius) / MELTING_HEAT)
+  return Math.min(iceLeft, Math.max(0, 60 * minutes * heatLeak * celsius - lacking) / MELTING_HEAT)
 }
 
 /** Which heat leak does a strained weight show? hA = melted · 333.55 / (60 · minutes · T_room). @throws RangeError  no time, or a cold room */

@@ -55,9 +55,9 @@ test('without ice the drink keeps its own temperature', () => {
 })
 
 test('the room melts no more than there is, and a strained weight gives its heat leak back', () => {
-  expect(roomMelt(3, 1000, 25, 0.35)).toBe(3)
-  expect(roomMelt(100, 0, 25, 0.35)).toBe(0)
-  expect(measuredHeatLeak(roomMelt(1000, 10, 25, 0.35), 10, 25)).toBeCloseTo(0.35, 12)
+  expect(roomMelt(3, 1000, 25, 0.35, 0)).toBe(3)
+  expect(roomMelt(100, 0, 25, 0.35, 0)).toBe(0)
+  expect(measuredHeatLeak(roomMelt(1000, 10, 25, 0.35, 0), 10, 25)).toBeCloseTo(0.35, 12)
 })
 
 test('warm ice, negative masses and impossible shares are refused', () => {
