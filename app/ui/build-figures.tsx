@@ -32,7 +32,11 @@ export function BuildFiguresView({
   return (
     <div className="grid items-start gap-6">
       {figures.problems.map((problem) => (
-        <Notice key={problem.field + problem.message} look="stop" word="Mend">
+        <Notice
+          key={problem.field + problem.message}
+          look={problem.doubt ? 'caution' : 'stop'}
+          word={problem.doubt ? 'Look again' : 'Mend'}
+        >
           {problem.message}
         </Notice>
       ))}
@@ -103,7 +107,7 @@ function costRows({ lines, cost }: BuildFigures): Row[] {
   return [
     ...lines.map((line) => ({ words: line.name, figure: line.cost })),
     { words: 'Ingredients', figure: cost.ingredients },
-    { words: 'Waste', figure: cost.waste },
+    { words: 'Waste, added to ingredients', figure: cost.waste },
     ...(cost.packaging.known && cost.packaging.value === 0 ? [] : [{ words: 'Packaging', figure: cost.packaging }]),
     { words: 'Cost of a glass', figure: cost.perGlass },
     { words: 'Price net of tax', figure: cost.netPrice },

@@ -81,9 +81,15 @@ function sourcesByName(sources: readonly SugarSource[]): readonly SugarSource[] 
   return [...byName.values()]
 }
 
-/** What does a share of something bring? Every measure times the share; allergens do not dilute. */
+/**
+ * What does a share of something bring? Every measure times the share, of one that is not wholly known what is known of it;
+ * allergens do not dilute.
+ */
 export function shareOf(all: Contents, share: Tally): Contents {
-  const take = (part: Tally) => combine([part, share], (amount, factor) => amount * factor)
+  const take = (part: Tally) =>
+    part.missing.length > 0 && share.missing.length === 0
+      ? times(part, share.total)
+      : combine([part, share], (amount, factor) => amount * factor)
   return contentsBy(
     (measure) => take(all[measure]),
     all.sources.map(({ name, sugars, free }) => ({ name, sugars: take(sugars), free: take(free) })),
@@ -156,7 +162,9 @@ function sweetnessOf(line: BuildLine, composition: Composition): Tally {
 }
 
 function costOf(line: BuildLine): Tally {
-  if (line.costPerGram === null && line.kind === 'water') return tally(0, '', [`${line.name} costs nothing`])
+  if (line.costPerGram === null && (line.kind === 'water' || line.kind === 'ice')) {
+    return tally(0, '', [`${line.name} costs nothing (no price entered)`])
+  }
   const cost = line.costPerGram
   return tally(cost !== null && cost >= 0 ? cost : null, `price of ${line.name}`)
 }

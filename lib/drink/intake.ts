@@ -59,12 +59,10 @@ function caffeineFigure(poured: readonly Poured[], working: () => string): Build
   const [low, high] = caffeineOf(poured)
   const shown = figure(times(sum([low, high]), 0.5), 'mg', working, [SOURCE.caffeineModel, SOURCE.efsa])
   if (shown.known) return { ...shown, low: low.total, high: high.total }
-  const stated = poured.filter(
-    (one) => sum(caffeineOf([one])).missing.length === 0 && one.contents.caffeineHigh.total > 0,
-  )
-  const [least, most] = caffeineOf(stated)
+  // A sum that is not finished holds what is known of it, down through every batch.
+  const stated = poured.filter(({ contents }) => contents.caffeineHigh.total > 0)
   const of = [...new Set(stated.map(({ line }) => line.name))]
-  return stated.length === 0 ? shown : { ...shown, atLeast: { low: least.total, high: most.total, of } }
+  return stated.length === 0 ? shown : { ...shown, atLeast: { low: low.total, high: high.total, of } }
 }
 
 const caffeineOf = (poured: readonly Poured[]) =>

@@ -24,5 +24,5 @@ export const SOURCE = {
   usdaBrewed: 'USDA SR, coffee, brewed (171890): 1 kcal and 0.02 g fat per 100 g',
   usdaEspresso: 'USDA SR, coffee, espresso (171891): 9 kcal and 0.18 g fat per 100 g',
   own: 'Figures kept with each ingredient',
-  cost: 'Sum of line costs; usable cost = price paid ÷ share that is usable',
+  cost: 'Sum of line costs, each the price paid ÷ share that is usable; waste is added: ingredients × (1 + waste)',
 } as const

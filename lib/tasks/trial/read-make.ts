@@ -3,6 +3,7 @@ import { dayIn } from '@/lib/base/zone-time'
 import { requireCafe } from '@/lib/db/cafes'
 import { findIngredients } from '@/lib/db/ingredients'
 import { brewed } from '@/lib/drink/brewing'
+import { makingCautions } from '@/lib/drink/caution'
 import { packsFor } from '@/lib/drink/cost'
 import { sum, tally } from '@/lib/drink/figure'
 import { isBrewed } from '@/lib/drink/instant'
@@ -41,6 +42,8 @@ export interface ToMake {
   readonly cost: { readonly known: number | null; readonly without: readonly string[] }
   /** g to brew with, which is no line of the sheet */
   readonly brewWater: number
+  /** of the making and of the drink */
+  readonly cautions: readonly string[]
 }
 
 /** What a trial takes for many glasses or a volume; `make` is null until something is asked for. */
@@ -69,7 +72,8 @@ export async function readMake(
     const count = packsFor(grams, pack, price.usableBp / 10_000)
     return { name, grams, packs: { count, grams: pack }, cost: grams * perGram }
   })
-  return { sheet, make: { ...withBrews(sheet.build, parts), buy, cost: costOf(buy) } }
+  const cautions = [...makingCautions(sheet.build), ...sheet.figures.cautions]
+  return { sheet, make: { ...withBrews(sheet.build, parts), buy, cost: costOf(buy), cautions } }
 }
 
 function costOf(buy: readonly Buy[]): ToMake['cost'] {
@@ -91,7 +95,7 @@ function partsAsked(build: TrialBuild, { count, amount, spare }: MakeAsked): Par
 const withMelt = (parts: Parts | Lacking, meltGrams: number | null) => (parts.known ? { ...parts, meltGrams } : parts)
 
 /** What the grounds are brewed with, which no line of the sheet names. */
-function withBrews({ lines, brew }: TrialBuild, parts: PartsAsked): Omit<ToMake, 'buy' | 'cost'> {
+function withBrews({ lines, brew }: TrialBuild, parts: PartsAsked): Omit<ToMake, 'buy' | 'cost' | 'cautions'> {
   const { meltGrams, preparations } = parts
   const brewOf = (key: string, grams: number): BrewStep | null => {
     const line = lines.find((one) => one.key === key)

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest'
 import { computeBuild } from '@/lib/drink/build'
-import { LOCAL_RULES } from '@/lib/drink/caution'
+import { LOCAL_RULES, makingCautions } from '@/lib/drink/caution'
 import type { BuildLine } from '@/lib/drink/trial'
-import { aBatch, aBrew, aLine, aTrial, grounds, ice, sugar, water } from '../../support/drink-lines'
+import { aBatch, aBrew, aLine, aTrial, grounds, ice, per100, sugar, water } from '../../support/drink-lines'
 
 const said = (lines: BuildLine[]) => computeBuild(aTrial(lines, { brew: aBrew() })).cautions.join('\n')
 
@@ -34,11 +34,44 @@ test('a part whose caffeine nobody states hides nothing of the rest: what is kno
   expect(computeBuild(aTrial([vanilla])).caffeine).not.toHaveProperty('atLeast')
 })
 
-test('sugar over a guide, hot syrup, milk and ice each say their word', () => {
+test('what a batch holds of caffeine beside a part that states none warns as well', () => {
+  const drops = aLine({ name: 'Bitter drops', targetGrams: 100, composition: null })
+  const strong = aLine({
+    name: 'Cold brew',
+    targetGrams: 100,
+    composition: per100({ caffeineLow: 400, caffeineHigh: 500 }),
+  })
+  const mix = aBatch([strong, drops], { kind: 'mix', name: 'House shot', outputGrams: 200 })
+  const { caffeine, cautions } = computeBuild(aTrial([aLine({ name: 'House shot', preparation: mix })]))
+  // 100 g of 200 g: half of 400 to 500 mg (by hand)
+  const atLeast = { low: expect.closeTo(200, 6), high: expect.closeTo(250, 6), of: ['House shot'] }
+  expect(caffeine).toMatchObject({ known: false, missing: ['caffeine of Bitter drops'], atLeast })
+  expect(cautions.join(' ')).toContain('over 200 mg caffeine')
+})
+
+test('free sugars that are not known are not cleared, and what is known of them warns', () => {
+  const vanilla = aLine({ name: 'Vanilla extract', composition: null })
+  expect(said([vanilla])).toContain('Free sugars are not known')
+  expect(said([vanilla])).not.toContain('More than')
+  expect(said([vanilla, sugar(51)])).toMatch(/More than 50 g of free sugars[\s\S]*Free sugars are not known/)
+  expect(said([sugar(20)])).not.toContain('ree sugars')
+})
+
+test('what is poured hot burns; a cold drink of a syrup cooked days before says nothing of it', () => {
+  expect(said([aLine({ temperature: 54 })])).toContain('it burns')
+  expect(said([aLine({ temperature: 53 })])).not.toContain('it burns')
+  expect(said([grounds(15, { temperature: null })])).toContain('it burns')
+  expect(said([grounds(15, { temperature: 22 })])).not.toContain('it burns')
+  const syrup = aTrial([aLine({ preparation: aBatch([sugar(200), water(100)]) })])
+  expect(computeBuild(syrup).cautions.join(' ')).not.toContain('Hot syrup')
+  expect(makingCautions(syrup).join(' ')).toContain('Hot syrup sticks and burns')
+  expect(makingCautions(aTrial([sugar(20)]))).toEqual([])
+})
+
+test('sugar over a guide, crystals, milk and ice each say their word', () => {
   expect(said([sugar(51)])).toContain('More than 50 g of free sugars')
   expect(said([sugar(26)])).toContain('More than 25 g of free sugars')
   const syrup = aLine({ preparation: aBatch([sugar(200), water(100)]) })
-  expect(said([syrup])).toContain('Hot syrup sticks and burns')
   expect(said([syrup])).toContain('Syrup will crystallise at 5 °C')
   expect(said([aLine({ kind: 'milk' }), ice(10)])).toMatch(/5 °C or below[\s\S]*Ice is a food/)
 })

@@ -63,3 +63,11 @@ test('caffeine of grounds runs from the low end of the label to its high end, ne
   expect(decaf.caffeineLow.total).toBeCloseTo(0.798, 9)
   expect(decaf.caffeineHigh.total).toBeCloseTo(17.784, 9)
 })
+
+test('water and ice cost nothing while nobody priced them, and say so; priced they cost', () => {
+  for (const plain of [water(100, { costPerGram: null }), ice(100, { costPerGram: null })]) {
+    const { cost } = ingredientContents(plain)
+    expect(cost).toEqual({ total: 0, missing: [], assumed: [`${plain.name} costs nothing (no price entered)`] })
+  }
+  expect(ingredientContents(ice(100, { costPerGram: 0.002 })).cost).toMatchObject({ total: 0.2, assumed: [] })
+})

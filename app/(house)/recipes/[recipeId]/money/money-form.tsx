@@ -36,7 +36,13 @@ export function MoneyForm({ recipe, cafe }: { recipe: Recipe; cafe: Cafe }) {
         {...field}
         help="20 to 30 % is common practice for café drinks."
       />
-      <TextField name="waste" label="Waste" unit="%" {...field} help="Spilled, sent back, thrown away." />
+      <TextField
+        name="waste"
+        label="Waste, added to ingredients"
+        unit="%"
+        {...field}
+        help="Spilled, sent back, thrown away. 5 % makes ingredients of 1.00 cost 1.05."
+      />
       <TextField name="packaging" label="Packaging beside the vessel’s own" unit={currency} {...field} />
       <TextField
         name="fixed"

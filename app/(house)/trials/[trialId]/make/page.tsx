@@ -40,9 +40,7 @@ export default async function MakePage({ params, searchParams }: Props) {
       <PrintSheet foot={`${trial.name}, printed ${sayDay(theWorld().now(), member.cafe.timeZone)}`} />
       <PastBatches past={sheet.past} zone={member.cafe.timeZone} />
       <MakeFields form={form} />
-      {sheet.figures.cautions.length > 0 && make?.known && (
-        <Notice look="caution">{sheet.figures.cautions.join(' ')}</Notice>
-      )}
+      {make?.known && make.cautions.length > 0 && <Notice look="caution">{make.cautions.join(' ')}</Notice>}
       {make?.known && <MakeLists make={make} currency={member.cafe.currency} />}
     </Page>
   )
