@@ -62,13 +62,15 @@ function lineChange(before: BuildLine | null, after: BuildLine | null): Change |
   const other = before.name !== after.name
   const rebatched = batch(before) !== batch(after)
   const warmer = before.temperature !== after.temperature
-  if (!amount && !other && !rebatched && !warmer) return null
+  const reground = before.grind !== after.grind
+  if (!amount && !other && !rebatched && !warmer && !reground) return null
   const shown = (line: BuildLine) =>
     [
       grams(line),
       other ? `of ${line.name}` : '',
       rebatched ? batch(line).trim() : '',
       warmer ? degrees(line.temperature) : '',
+      reground ? groundWords(line.grind) : '',
     ]
       .filter((word) => word !== '')
       .join(' ')
@@ -77,6 +79,8 @@ function lineChange(before: BuildLine | null, after: BuildLine | null): Change |
     : `${before.name} ${shown(before)} → ${shown(after)}`
   return { what: before.name, before: shown(before), after: shown(after), clause, keeps: false }
 }
+
+const groundWords = (grind: string | null) => (grind === null ? 'grind not given' : `ground ${grind}`)
 
 const degrees = (celsius: number | null) => (celsius === null ? 'temperature not given' : `${written(celsius, 1)} °C`)
 
@@ -91,6 +95,8 @@ function ratioWords(brew: Brew | null): string {
   return `1:${written(brew.ratio)} ${brew.ratioKind ? KIND_WORDS[brew.ratioKind] : ''}`.trim()
 }
 
+const minutesOf = ({ brew }: TrialBuild) => (brew?.seconds == null ? null : brew.seconds / 60)
+
 const orNot = (value: number | null | undefined, unit: string) =>
   value == null ? 'not given' : `${written(value)} ${unit}`
 
@@ -101,7 +107,8 @@ const orNot = (value: number | null | undefined, unit: string) =>
  * @param after   the child, or the one on the right
  * @returns       one entry per thing; names, weights as poured and money are not the drink and are left out
  *
- * Source   our own rule: a line's target, ingredient, batch or temperature; method, brew ratio, temperatures, vessel
+ * Source   our own rule: a line's target, ingredient, batch, temperature or grind; method, ratio, water and time of the
+ *          brew, temperatures, vessel
  * Checked  test/unit/drink/change.test.ts
  * Limits   Does not look inside a preparation: another batch is another thing.
  */
@@ -110,6 +117,12 @@ export function changesBetween(before: TrialBuild, after: TrialBuild): readonly 
   const fields = [
     fieldChange('method', before.brew?.method ?? 'not given', after.brew?.method ?? 'not given'),
     fieldChange('brew ratio', ratioWords(before.brew), ratioWords(after.brew)),
+    fieldChange(
+      'brewing water',
+      degrees(before.brew?.waterTemperature ?? null),
+      degrees(after.brew?.waterTemperature ?? null),
+    ),
+    fieldChange('brewing time', orNot(minutesOf(before), 'min'), orNot(minutesOf(after), 'min')),
     fieldChange('coffee', degrees(before.coffeeTemperature), degrees(after.coffeeTemperature)),
     fieldChange('ice', degrees(before.iceTemperature), degrees(after.iceTemperature)),
     fieldChange('retention', orNot(before.brew?.retention, 'g/g'), orNot(after.brew?.retention, 'g/g')),

@@ -174,6 +174,7 @@ function balanceWater(lines: readonly BuildLine[], targetGrams: number): BuildLi
     weighedGrams: null,
     toleranceGrams: null,
     typed: null,
+    grind: null,
     temperature: null,
     density: null,
     costPerGram: 0,

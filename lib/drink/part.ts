@@ -13,7 +13,7 @@ export type Part = Pick<
 
 /** How much of it, where, and how warm. What is left out is not known. */
 export type Amount = Pick<BuildLine, 'key' | 'role' | 'targetGrams'> &
-  Partial<Pick<BuildLine, 'weighedGrams' | 'toleranceGrams' | 'temperature' | 'typed'>>
+  Partial<Pick<BuildLine, 'weighedGrams' | 'toleranceGrams' | 'temperature' | 'typed' | 'grind'>>
 
 /** A part with an amount. */
 export function lineOf(part: Part, amount: Amount): BuildLine {
@@ -33,6 +33,7 @@ export function lineOf(part: Part, amount: Amount): BuildLine {
     toleranceGrams: null,
     temperature: null,
     typed: null,
+    grind: null,
     ...amount,
   }
 }

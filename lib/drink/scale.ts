@@ -7,6 +7,16 @@ import { isBrewed } from './instant'
 import { tooCoarseFor, toleranceOf, type TooCoarse } from './line'
 import { contentsOfLine } from './preparation'
 
+/** How grounds are brewed: the dry dose, how far it may be off, its grind; water, °C and s. Null where not known. */
+export type BrewStep = {
+  readonly dose: number
+  readonly tolerance: number
+  readonly water: number | null
+  readonly grind: string | null
+  readonly waterTemperature: number | null
+  readonly seconds: number | null
+}
+
 /** One step beside the scale: what to add, and what the scale then shows. Grams; null where not known. */
 export type ScaleStep = {
   readonly key: string
@@ -17,8 +27,8 @@ export type ScaleStep = {
   readonly tolerance: number
   /** On the scale if it was tared only once, under the empty vessel. */
   readonly running: number | null
-  /** What to brew first, for grounds: the dry dose, how far it may be off, and the water where it is known. */
-  readonly brew: { readonly dose: number; readonly tolerance: number; readonly water: number | null } | null
+  /** What to brew first, for grounds. */
+  readonly brew: BrewStep | null
   /** The scale on which such a dose is usually weighed cannot weigh this one. */
   readonly tooCoarse: TooCoarse | null
   readonly missing: readonly string[]
@@ -107,12 +117,15 @@ export function scaleSheet(build: TrialBuild, glasses: number): ScaleSheet {
   return { steps, finalGrams: steps.length === 0 ? null : running, tolerance }
 }
 
-function brewStep(line: BuildLine, brew: TrialBuild['brew'], glasses: number): ScaleStep['brew'] {
+function brewStep(line: BuildLine, brew: TrialBuild['brew'], glasses: number): BrewStep {
   const water = brew === null ? null : brewed(brew, gramsOfLine({ ...line, weighedGrams: null }), null).water
   return {
     dose: line.targetGrams * glasses,
     tolerance: toleranceOf(line, glasses),
     water: water === null || water.missing.length > 0 ? null : water.total * glasses,
+    grind: line.grind,
+    waterTemperature: brew?.waterTemperature ?? null,
+    seconds: brew?.seconds ?? null,
   }
 }
 

@@ -53,6 +53,8 @@ export type BuildLine = {
   /** ± grams allowed at the scale; null = 2 %, at least one division of the scale it is weighed on. */
   readonly toleranceGrams: number | null
   readonly typed: TypedAmount | null
+  /** Setting of the grinder, in the café's words; of grounds only. */
+  readonly grind: string | null
   /** °C when poured; null = the trial's coffee or ice temperature, else a stated assumption. */
   readonly temperature: number | null
   /** g/ml as it takes room in the glass. Null is asked for where a volume is needed. */
@@ -80,6 +82,9 @@ export type Brew = {
   readonly extractionPercent: number | null
   /** % dissolved solids measured in the beverage; overrides extraction. */
   readonly strengthPercent: number | null
+  /** °C of the water when it meets the coffee, and s until they part; nothing is computed from either. */
+  readonly waterTemperature: number | null
+  readonly seconds: number | null
 }
 
 /** One batch of a house-made syrup, brew or mix. */

@@ -1,4 +1,6 @@
 import * as z from 'zod'
+import { written } from '@/lib/drink/figure'
+import { measuredHeatLeak } from '@/lib/drink/ice'
 import { densityProblems } from '@/lib/drink/ingredient-problem'
 import { findUnit } from '@/lib/drink/unit'
 import {
@@ -8,6 +10,7 @@ import {
   countFromZero,
   density,
   note,
+  number,
   percentage,
   price,
   sameCurrency,
@@ -15,7 +18,7 @@ import {
   words,
   type Currency,
 } from './fields'
-import { THOUSANDTHS } from './number-fields'
+import { BREW_MINUTES, HEAT_LEAK, THOUSANDTHS } from './number-fields'
 
 const preparationKinds = ['syrup', 'immersion-brew', 'percolation-brew', 'other'] as const
 
@@ -98,6 +101,13 @@ export const vesselForm = (cafe: Currency) =>
       fill: amount(undefined, THOUSANDTHS).optional(),
       pack: price('Type a price.', cafe).optional(),
       isClear: z.literal('on').optional(),
+      leak: number(HEAT_LEAK, {
+        empty: 'Type W per degree.',
+        'too-much': 'No glass lets in so much: look at the unit.',
+      }).optional(),
+      melted: amount(undefined, THOUSANDTHS).optional(),
+      minutes: number(BREW_MINUTES).optional(),
+      room: celsius(1, 50).optional(),
     })
     .superRefine((vessel, context) => {
       const say = (path: string, message: string) => context.addIssue({ code: 'custom', path: [path], message })
@@ -106,6 +116,23 @@ export const vesselForm = (cafe: Currency) =>
         say('fill', 'The fill line lies below the brim.')
       if (!vessel.brim && vessel.water && vessel.fill && vessel.fill.value > vessel.water.value * 1.01)
         say('fill', 'The fill line lies below the brim.')
+      const { melted, minutes, room } = vessel
+      if (melted === undefined && minutes === undefined && room === undefined) return
+      if (melted === undefined) say('melted', 'How much ice melted, in grams?')
+      if (minutes === undefined) say('minutes', 'After how many minutes?')
+      if (room === undefined) say('room', 'How warm was the room, in °C?')
+      const leak = heatLeakOf(vessel)
+      if (leak !== null && leak > HEAT_LEAK.most)
+        say(
+          'melted',
+          `This would be ${written(leak, 2)} W per degree: no glass lets in so much. Look at grams and minutes.`,
+        )
     })
     .superRefine(sameCurrency(cafe, 'pack'))
 export type VesselSent = z.infer<ReturnType<typeof vesselForm>>
+
+/** W per degree that the glass lets in, from ice that was strained and weighed; null where one of the three is not said. */
+export function heatLeakOf({ melted, minutes, room }: Pick<VesselSent, 'melted' | 'minutes' | 'room'>): number | null {
+  if (melted === undefined || minutes === undefined || room === undefined) return null
+  return measuredHeatLeak(melted.value, minutes, room)
+}

@@ -7,7 +7,7 @@ import { findMethod } from '@/lib/drink/method'
 import { densityOnLine, lineOf, type Part } from '@/lib/drink/part'
 import { findUnit, gramsOf } from '@/lib/drink/unit'
 import { ingredientForms, ingredientKinds } from './ingredient-form'
-import { AMOUNT, DENSITY, PERCENT, temperatureField, THOUSANDTHS } from './number-fields'
+import { AMOUNT, BREW_MINUTES, DENSITY, PERCENT, temperatureField, THOUSANDTHS } from './number-fields'
 
 /** What a cost level uses where a line is made of `part`; of several lines of it, on the one after `before` others. */
 export interface DraftAlternative {
@@ -22,7 +22,12 @@ export interface DraftGround {
   readonly parts: readonly Part[]
   readonly levels: readonly Alternative['level'][]
   readonly alternatives: readonly DraftAlternative[]
-  readonly vessels: readonly (Vessel & { readonly id: string; readonly packMinor: number })[]
+  readonly vessels: readonly (Vessel & {
+    readonly id: string
+    readonly packMinor: number
+    /** W per degree, measured */
+    readonly heatLeak: number | null
+  })[]
   readonly money: MoneySettings
   /** minor units of packaging beside the vessel's own */
   readonly packMinor: number
@@ -50,6 +55,7 @@ function namedBuild(form: FormData, ground: DraftGround, lines: readonly DraftLi
   const method = findMethod(String(form.get('method') ?? ''))
   const vessel = ground.vessels.find((one) => one.id === form.get('vesselId')) ?? null
   const kind = form.get('ratioKind')
+  const minutes = number(form, 'brewMinutes', BREW_MINUTES)
   return {
     name: String(form.get('name') ?? ''),
     brew: method?.brewing
@@ -61,6 +67,8 @@ function namedBuild(form: FormData, ground: DraftGround, lines: readonly DraftLi
           retention: number(form, 'retention', THOUSANDTHS),
           extractionPercent: number(form, 'extraction', PERCENT),
           strengthPercent: number(form, 'strength', PERCENT),
+          waterTemperature: degrees(form, 'waterTemperature'),
+          seconds: minutes === null ? null : Math.round(minutes * 60),
         }
       : null,
     coffeeTemperature: degrees(form, 'coffeeTemperature'),
@@ -73,7 +81,7 @@ function namedBuild(form: FormData, ground: DraftGround, lines: readonly DraftLi
       ...ground.money,
       packagingCost: (ground.packMinor + (vessel?.packMinor ?? 0)) / 10 ** ground.currencyDigits,
     },
-    room: ground.room,
+    room: { temperature: ground.room?.temperature ?? null, heatLeak: vessel?.heatLeak ?? null },
     allergenList: ground.allergenList,
   }
 }
@@ -114,6 +122,7 @@ function draftLines(form: FormData, parts: readonly Part[]): DraftLine[] {
         weighedGrams: number(form, field('weighed'), THOUSANDTHS),
         toleranceGrams: number(form, field('tolerance'), THOUSANDTHS),
         temperature: degrees(form, field('temperature')),
+        grind: String(form.get(field('grind')) ?? '').trim() || null,
       })
       return [{ ref: part.ref, line }]
     })

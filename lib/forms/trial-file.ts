@@ -77,6 +77,7 @@ function sheetShape(bounds: Bounds) {
     toleranceGrams: free,
     typed: typed.nullable().default(null),
     temperature: number.describe('°C when poured'),
+    grind: text.nullable().default(null).describe('Setting of the grinder, in the words of the house'),
     density: amount.describe('g/ml'),
     costPerGram: free,
     composition: composition.nullable().default(null),
@@ -104,6 +105,8 @@ function sheetShape(bounds: Bounds) {
     retention: free.describe('g of liquid kept per g of coffee'),
     extractionPercent: part,
     strengthPercent: part,
+    waterTemperature: number.describe('°C of the water when it meets the coffee'),
+    seconds: free.describe('s until coffee and water part'),
   })
 
   const preparation = z.strictObject({

@@ -1,9 +1,9 @@
 import * as z from 'zod'
 import { methods } from '@/lib/drink/method'
 import { findUnit } from '@/lib/drink/unit'
-import { amount, celsius, density, note, percentage, whole, words } from './fields'
+import { amount, celsius, density, note, number, percentage, whole, words } from './fields'
 import { ingredientForms, ingredientKinds } from './ingredient-form'
-import { THOUSANDTHS } from './number-fields'
+import { BREW_MINUTES, THOUSANDTHS } from './number-fields'
 
 const unit = z.string({ error: 'Choose a unit.' }).refine((id) => findUnit(id) !== null, 'Choose one of the units.')
 const method = z
@@ -34,6 +34,7 @@ const TrialLineForm = z
     weighed: amount(undefined, THOUSANDTHS).optional(),
     tolerance: amount(undefined, THOUSANDTHS).optional(),
     temperature: celsius(-40, 100).optional(),
+    grind: words('Say how it is ground.', 60).optional(),
     note: note(200),
     /** where the line stands in the build; rows keep their number when they are moved */
     place: z
@@ -78,6 +79,8 @@ export const TrialForm = z
     extraction: percentage().optional(),
     strength: percentage().optional(),
     vesselId: z.string().optional(),
+    waterTemperature: celsius(0, 100).optional(),
+    brewMinutes: number(BREW_MINUTES, { 'too-much': 'This is more than two days.' }).optional(),
     coffeeTemperature: celsius(-5, 100).optional(),
     iceTemperature: celsius(-40, 0).optional(),
     iceIsWet: z.literal('on').optional(),

@@ -239,16 +239,17 @@ export function fileOfTrial(build: TrialBuild): WrittenTrialFile {
   const preparations: Record<string, NonNullable<WrittenTrialFile['preparations']>[string]> = {}
   const byContent = new Map<string, string>()
   const keys = new Map<Preparation, string>()
-  // What is not said is left out: a house that knows nothing of levels reads the file of a trial that has none.
-  const lineOf = ({ insteadOf, ...line }: BuildLine) => ({
+  // What is not said is left out: an older house, which knows nothing of levels or of the grind, reads the file then.
+  const lineOf = ({ insteadOf, grind, ...line }: BuildLine) => ({
     ...line,
     ...(insteadOf === null ? {} : { insteadOf }),
+    ...(grind === null ? {} : { grind }),
     typed: writtenAmount(line.typed),
     preparation: line.preparation && (keys.get(line.preparation) ?? null),
   })
   // The innermost first: what stands in a preparation has its key before the preparation is written.
   for (const preparation of preparationsWithin(linesInGlass(build))) {
-    const written = { ...preparation, inputs: preparation.inputs.map(lineOf) }
+    const written = { ...preparation, brew: writtenBrew(preparation.brew), inputs: preparation.inputs.map(lineOf) }
     const content = JSON.stringify(written)
     const same = byContent.get(content)
     if (same !== undefined) {
@@ -267,6 +268,7 @@ export function fileOfTrial(build: TrialBuild): WrittenTrialFile {
     kind: 'sipwright-trial',
     version: 1,
     ...all,
+    brew: writtenBrew(all.brew),
     preparations,
     ...(level === null ? {} : { level }),
     lines,
@@ -283,6 +285,16 @@ function freeKey({ name, batch }: Preparation, taken: object): string {
   let key = wanted
   for (let copy = 2; Object.hasOwn(taken, key); copy++) key = `${wanted}-${copy}`
   return key
+}
+
+function writtenBrew(brew: TrialBuild['brew']) {
+  if (brew === null) return null
+  const { waterTemperature, seconds, ...all } = brew
+  return {
+    ...all,
+    ...(waterTemperature === null ? {} : { waterTemperature }),
+    ...(seconds === null ? {} : { seconds }),
+  }
 }
 
 function writtenAmount(typed: BuildLine['typed']) {

@@ -27,6 +27,7 @@ export const aLine = (over: Partial<BuildLine> = {}): BuildLine => ({
   weighedGrams: null,
   toleranceGrams: null,
   typed: null,
+  grind: null,
   temperature: 20,
   density: 1,
   costPerGram: 0,
@@ -85,6 +86,8 @@ export const aBrew = (over: Partial<Brew> = {}): Brew => ({
   retention: 2,
   extractionPercent: 21,
   strengthPercent: null,
+  waterTemperature: null,
+  seconds: null,
   ...over,
 })
 

@@ -7,7 +7,11 @@ import { migrate } from '@/lib/db/engine/migrate'
 import { codeSteps } from '@/lib/tasks/upgrade/code-steps'
 
 /** Every landed version's database; a later version adds a line. */
-export const LANDED = ['landed-0001-start.db', 'landed-0003-aims-and-evidence.db'] as const
+export const LANDED = [
+  'landed-0001-start.db',
+  'landed-0003-aims-and-evidence.db',
+  'landed-0004-who-and-how-long.db',
+] as const
 export type Landed = (typeof LANDED)[number]
 
 export type LandedCopy = {

@@ -14,6 +14,7 @@ function line(key: string, preparation: Preparation | null): BuildLine {
     weighedGrams: null,
     toleranceGrams: null,
     typed: null,
+    grind: null,
     temperature: 5,
     density: 1.1,
     costPerGram: 0.002,

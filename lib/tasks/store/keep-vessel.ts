@@ -4,7 +4,7 @@ import { inTransaction } from '@/lib/db/engine/transaction'
 import { brimOfWater } from '@/lib/drink/vessel'
 import { changeVessel, findVessel, findVesselByName, addVessel } from '@/lib/db/vessels'
 import type { Currency } from '@/lib/forms/fields'
-import type { VesselSent } from '@/lib/forms/preparation-form'
+import { heatLeakOf, type VesselSent } from '@/lib/forms/preparation-form'
 import { isStale, vesselMark, type OpenedWith } from '../opened-with'
 import { stillCountsIn } from './still-counts-in'
 import { noteAct, type Actor, type World } from '../world'
@@ -16,12 +16,15 @@ const WEIGHED_AT = 20
 
 function rowOf(sent: VesselSent, currencyDigits: number) {
   const brimMl = sent.brim?.value ?? brimOfWater(sent.water?.value ?? 0, WEIGHED_AT)
+  // What was measured now counts before what stood there.
+  const leak = heatLeakOf(sent) ?? sent.leak ?? null
   return {
     name: sent.name,
     brimUl: Math.round(brimMl * 1000),
     fillUl: sent.fill ? Math.round(sent.fill.value * 1000) : null,
     packMinor: sent.pack === undefined ? null : Math.round(sent.pack * 10 ** currencyDigits),
     isClear: sent.isClear === 'on',
+    leakMilli: leak === null ? null : Math.round(leak * 1000),
   }
 }
 

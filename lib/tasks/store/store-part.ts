@@ -137,6 +137,8 @@ function batchPart(row: BatchRow, partOf: (ref: string) => Part): StorePart {
           retention: row.retentionMilli === null ? null : row.retentionMilli / 1000,
           extractionPercent: null,
           strengthPercent: row.solidsHundredths === null ? null : row.solidsHundredths / 100,
+          waterTemperature: null,
+          seconds: null,
         }
       : null,
     storageTemperature: row.preparation.storageDeciC === null ? null : row.preparation.storageDeciC / 10,

@@ -38,6 +38,8 @@ export async function copyTrial(
       extractionBp: parent.extractionBp,
       strengthBp: parent.strengthBp,
       vesselId: parent.vesselId,
+      waterDeciC: parent.waterDeciC,
+      brewSeconds: parent.brewSeconds,
       coffeeDeciC: parent.coffeeDeciC,
       iceDeciC: parent.iceDeciC,
       iceIsWet: parent.iceIsWet,

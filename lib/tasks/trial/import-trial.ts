@@ -8,6 +8,7 @@ import { findPreparationByName, addPreparation } from '@/lib/db/preparations'
 import { findRecipe } from '@/lib/db/recipes'
 import { addTrial, type TrialContent } from '@/lib/db/trials'
 import type { BuildLine, Preparation, TrialBuild } from '@/lib/drink/trial'
+import { written } from '@/lib/drink/figure'
 import { methods } from '@/lib/drink/method'
 import { ingredientKinds } from '@/lib/forms/ingredient-form'
 import { preparationsWithin } from '@/lib/drink/nesting'
@@ -75,6 +76,7 @@ async function contentOf(world: World, tx: Tx, actor: Actor, build: TrialBuild):
       weighedMg: scaled(line.weighedGrams, 1000),
       toleranceMg: scaled(line.toleranceGrams, 1000),
       temperatureDeciC: scaled(line.temperature, 10),
+      grind: line.grind,
     })
   }
   const known =
@@ -89,6 +91,8 @@ async function contentOf(world: World, tx: Tx, actor: Actor, build: TrialBuild):
       retentionMilli: scaled(brew?.retention, 1000),
       extractionBp: scaled(brew?.extractionPercent, 100),
       strengthBp: scaled(brew?.strengthPercent, 100),
+      waterDeciC: scaled(brew?.waterTemperature, 10),
+      brewSeconds: scaled(brew?.seconds, 1),
       coffeeDeciC: scaled(build.coffeeTemperature, 10),
       iceDeciC: scaled(build.iceTemperature, 10),
     },
@@ -156,6 +160,13 @@ async function enterFromFile(world: World, tx: Tx, actor: Actor, line: BuildLine
   return id
 }
 
+/** A batch has no field for them: what its brew says of water and time is kept as words. */
+function brewNote({ brew }: Preparation): string[] {
+  const at = brew?.waterTemperature == null ? '' : ` at ${brew.waterTemperature} °C`
+  const time = brew?.seconds == null ? '' : ` for ${written(brew.seconds / 60)} min`
+  return at + time === '' ? [] : [`Brewed${at}${time}.`]
+}
+
 async function enterBatch(
   world: World,
   tx: Tx,
@@ -202,7 +213,7 @@ async function enterBatch(
     microdensity: scaled(preparation.densityMeasured, 1_000_000),
     solidsHundredths: scaled(preparation.brew?.strengthPercent, 100),
     retentionMilli: scaled(preparation.brew?.retention, 1000),
-    note: 'From a trial file.',
+    note: ['From a trial file.', ...brewNote(preparation)].join(' '),
     createdAt: world.now(),
   }
   const number = await addBatch(tx, batch, inputs)

@@ -11,6 +11,8 @@ export function firstNotKept(build: TrialBuild): { readonly path: string; readon
   const numbers: readonly Kept[] = [
     ['brew.ratio', brew?.ratio, 1000],
     ['brew.retention', brew?.retention, 1000],
+    ['brew.waterTemperature', brew?.waterTemperature, 10],
+    ['brew.seconds', brew?.seconds, 1],
     ['coffeeTemperature', build.coffeeTemperature, 10],
     ['iceTemperature', build.iceTemperature, 10],
     ...build.lines.flatMap((line, place) => numbersOf(line, `lines[${place}]`)),

@@ -8,6 +8,7 @@ import { packsFor } from '@/lib/drink/cost'
 import { sum, tally } from '@/lib/drink/figure'
 import { isBrewed } from '@/lib/drink/instant'
 import { makeMany, partsFor, type Lacking, type Parts } from '@/lib/drink/make-many'
+import type { BrewStep as ScaleBrewStep } from '@/lib/drink/scale'
 import { toMl } from '@/lib/drink/to-ml'
 import type { TrialBuild } from '@/lib/drink/trial'
 import type { MakeAsked } from '@/lib/forms/make-form'
@@ -16,7 +17,7 @@ import type { Reader, World } from '../world'
 import { readTrial, type TrialSheet } from './read-trial'
 
 /** How the grounds of one line are brewed. Grams. */
-interface BrewStep {
+interface BrewStep extends Pick<ScaleBrewStep, 'grind' | 'waterTemperature' | 'seconds'> {
   readonly water: number
   readonly beverage: number
 }
@@ -101,7 +102,9 @@ function withBrews({ lines, brew }: TrialBuild, parts: PartsAsked): Omit<ToMake,
     const line = lines.find((one) => one.key === key)
     if (!line || brew === null || !isBrewed(line, brew)) return null
     const { water, beverage } = brewed(brew, tally(grams, ''), null)
-    return sum([water, beverage]).missing.length > 0 ? null : { water: water.total, beverage: beverage.total }
+    if (sum([water, beverage]).missing.length > 0) return null
+    const { waterTemperature, seconds } = brew
+    return { water: water.total, beverage: beverage.total, grind: line.grind, waterTemperature, seconds }
   }
   const made = parts.lines.map((line) => ({ ...line, brew: brewOf(line.key, line.grams) }))
   const brewWater = made.reduce((all, { brew: step }) => all + (step?.water ?? 0), 0)

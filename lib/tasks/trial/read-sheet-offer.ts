@@ -26,6 +26,7 @@ export async function readSheetOffer(world: World, reader: Reader, recipeId: str
         brimMl: vessel.brimUl / 1000,
         fillMl: vessel.fillUl === null ? null : vessel.fillUl / 1000,
         packMinor: vessel.packMinor ?? 0,
+        heatLeak: vessel.leakMilli === null ? null : vessel.leakMilli / 1000,
       })),
     levels: levels.map(({ id, name }) => ({ id, name })),
   }

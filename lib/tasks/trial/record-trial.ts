@@ -81,9 +81,11 @@ function sheetOfFirstTrial(first: FirstTrial, store: Store): TrialSent {
       newForm: first.coffeeForm,
       amount: first.coffee,
       unit: 'g',
+      grind: undefined,
       note: undefined,
     })
-  if (first.sweetener) lines.push({ part: first.sweetener, amount: first.sweetenerAmount, unit: 'g', note: undefined })
+  if (first.sweetener)
+    lines.push({ part: first.sweetener, amount: first.sweetenerAmount, unit: 'g', grind: undefined, note: undefined })
   if (first.milk)
     lines.push({
       part: first.milk,
@@ -91,12 +93,13 @@ function sheetOfFirstTrial(first: FirstTrial, store: Store): TrialSent {
       unit: 'ml',
       density: first.milkDensity,
       densityFor: first.milkDensityFor,
+      grind: undefined,
       note: undefined,
     })
   if (first.ice) {
     const ice = [...store.values()].find((part) => !part.archived && part.kind === 'ice' && part.form === 'ice')
     const what = ice ? { part: ice.ref } : ({ part: 'new', newName: 'Ice', newKind: 'ice', newForm: 'ice' } as const)
-    lines.push({ ...what, amount: first.ice, unit: 'g', note: undefined })
+    lines.push({ ...what, amount: first.ice, unit: 'g', grind: undefined, note: undefined })
   }
   const ratio = first.coffee && first.water && brewing ? first.water.value / first.coffee.value : null
   return {
@@ -108,6 +111,8 @@ function sheetOfFirstTrial(first: FirstTrial, store: Store): TrialSent {
     extraction: undefined,
     strength: undefined,
     vesselId: undefined,
+    waterTemperature: undefined,
+    brewMinutes: undefined,
     coffeeTemperature: undefined,
     iceTemperature: undefined,
     iceIsWet: undefined,

@@ -14,7 +14,17 @@ const isAllergenList = (word: string): word is AllergenListId => lists.includes(
 const tenth = (value: number | null) => (value === null ? null : value / 10)
 
 function brewOf(
-  trial: Pick<TrialRow, 'method' | 'ratioKind' | 'ratioMilli' | 'retentionMilli' | 'extractionBp' | 'strengthBp'>,
+  trial: Pick<
+    TrialRow,
+    | 'method'
+    | 'ratioKind'
+    | 'ratioMilli'
+    | 'retentionMilli'
+    | 'extractionBp'
+    | 'strengthBp'
+    | 'waterDeciC'
+    | 'brewSeconds'
+  >,
 ): Brew | null {
   const method = findMethod(trial.method)
   if (!method?.brewing) return null
@@ -26,6 +36,8 @@ function brewOf(
     retention: trial.retentionMilli === null ? null : trial.retentionMilli / 1000,
     extractionPercent: trial.extractionBp === null ? null : trial.extractionBp / 100,
     strengthPercent: trial.strengthBp === null ? null : trial.strengthBp / 100,
+    waterTemperature: tenth(trial.waterDeciC),
+    seconds: trial.brewSeconds,
   }
 }
 
@@ -61,6 +73,13 @@ export function trialBuild(trial: TrialRow, store: Store, cafe: CafeMoney): Tria
   return madeAt(sheetBuild(trial, store, cafe), trial.costLevel, alternativesOf(trial, store))
 }
 
+/** Where the glass stands, and what it lets in: null while neither was measured. */
+function roomOf({ recipe, vessel }: Pick<TrialRow, 'recipe' | 'vessel'>): TrialBuild['room'] {
+  const temperature = tenth(recipe.roomDeciC)
+  const heatLeak = vessel?.leakMilli == null ? null : vessel.leakMilli / 1000
+  return temperature === null && heatLeak === null ? null : { temperature, heatLeak }
+}
+
 /** A trial as its lines name it, whatever its cost level: rows to grams, degrees and money. */
 export function sheetBuild(trial: TrialRow, store: Store, cafe: CafeMoney): TrialBuild {
   const { vessel } = trial
@@ -87,12 +106,13 @@ export function sheetBuild(trial: TrialRow, store: Store, cafe: CafeMoney): Tria
           toleranceGrams: line.toleranceMg === null ? null : line.toleranceMg / 1000,
           temperature: tenth(line.temperatureDeciC),
           typed: typedOf(line),
+          grind: line.grind,
         }),
       ]
     }),
     beside: [],
     money: moneyOf(trial, cafe),
-    room: trial.recipe.roomDeciC === null ? null : { temperature: trial.recipe.roomDeciC / 10, heatLeak: null },
+    room: roomOf(trial),
     allergenList: isAllergenList(cafe.allergenList) ? cafe.allergenList : 'eu',
   }
 }

@@ -52,6 +52,7 @@ export async function trialContent(
       weighedMg: line.weighed ? milligrams(line.weighed.value) : null,
       toleranceMg: line.tolerance ? milligrams(line.tolerance.value) : null,
       temperatureDeciC: line.temperature === undefined ? null : Math.round(line.temperature * 10),
+      grind: line.grind ?? null,
       note: line.note ?? null,
     }
     placed.push({ place: line.place ?? place, line: row })
@@ -80,6 +81,8 @@ function trialFields(sheet: TrialSent): TrialContent['trial'] {
     retentionMilli: orNull(sheet.retention?.value, 1000),
     extractionBp: orNull(sheet.extraction, 100),
     strengthBp: orNull(sheet.strength, 100),
+    waterDeciC: orNull(sheet.waterTemperature, 10),
+    brewSeconds: orNull(sheet.brewMinutes, 60),
     coffeeDeciC: orNull(sheet.coffeeTemperature, 10),
     iceDeciC: orNull(sheet.iceTemperature, 10),
     iceIsWet: sheet.iceIsWet === 'on',

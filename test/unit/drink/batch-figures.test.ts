@@ -15,6 +15,7 @@ const line = (name: string, kind: BuildLine['kind'], grams: number, sugars: numb
   weighedGrams: null,
   toleranceGrams: null,
   typed: null,
+  grind: null,
   temperature: null,
   density: kind === 'water' ? 0.998 : null,
   costPerGram: 0.001,

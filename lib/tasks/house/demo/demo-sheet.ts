@@ -24,6 +24,7 @@ export function demoSheet(store: DemoStore, trial: DemoTrial): TrialSent {
     weighed: undefined,
     tolerance: undefined,
     temperature,
+    grind: role === 'coffee' ? 'medium, mark 6' : undefined,
     note: undefined,
   })
   const { ratio = 10, coffee = 15 } = trial
@@ -36,6 +37,8 @@ export function demoSheet(store: DemoStore, trial: DemoTrial): TrialSent {
     extraction: undefined,
     strength: undefined,
     vesselId: store.vesselId,
+    waterTemperature: 93,
+    brewMinutes: 4,
     coffeeTemperature: 22,
     iceTemperature: -10,
     iceIsWet: undefined,

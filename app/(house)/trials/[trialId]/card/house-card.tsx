@@ -4,6 +4,7 @@ import { sayDay } from '@/app/ui/moment'
 import { QrCode } from '@/app/ui/qr-code'
 import { sayLevel } from '@/app/ui/say-level'
 import type { CardSize } from '@/app/ui/page-rule'
+import { sayBrewing } from '../say-brewing'
 import { sayTooCoarse } from '../scale/say-scale'
 
 interface Props {
@@ -90,7 +91,7 @@ function ScaleTable({ card: { scale } }: { card: CardSheet }) {
               {step.brew && (
                 <span className="block text-[10pt]">
                   brewed from {plain(step.brew.dose, 1)} ± {fixed(step.brew.tolerance, 1)} g dry
-                  {step.brew.water !== null && ` and ${plain(step.brew.water, 1)} g of water`}
+                  <span className="block">{sayBrewing(step.brew)}</span>
                 </span>
               )}
               {step.tooCoarse && <span className="block text-[10pt]">{sayTooCoarse(step.tooCoarse)}</span>}

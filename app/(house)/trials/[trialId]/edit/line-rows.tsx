@@ -114,7 +114,7 @@ function LineRow({
         }}
         onSettled={settled}
       />
-      <Fold words="Role, weighed amount, tolerance, temperature, note">
+      <Fold words="Role, weighed amount, tolerance, temperature, grind, note">
         <div className="grid gap-3 sm:grid-cols-2">
           <SelectField
             name={name('role')}
@@ -126,6 +126,7 @@ function LineRow({
           <TextField name={name('weighed')} label="Weighed" unit="g" inputMode="decimal" />
           <TextField name={name('tolerance')} label="Tolerance ±" unit="g" inputMode="decimal" />
           <TextField name={name('temperature')} label="Temperature" unit="°C" inputMode="decimal" />
+          <TextField name={name('grind')} label="Grind" help="Of coffee: the setting of your grinder." />
           <TextField name={name('note')} label="Note" />
         </div>
       </Fold>

@@ -1,7 +1,15 @@
 import type { DraftGround } from '@/lib/forms/trial-draft'
 import type { SheetOffer } from '@/lib/tasks/trial/read-sheet-offer'
 import type { TrialSheet } from '@/lib/tasks/trial/read-trial'
-import { DENSITY, PERCENT, printed, printTyped, temperatureField, THOUSANDTHS } from '@/lib/forms/number-fields'
+import {
+  BREW_MINUTES,
+  DENSITY,
+  PERCENT,
+  printed,
+  printTyped,
+  temperatureField,
+  THOUSANDTHS,
+} from '@/lib/forms/number-fields'
 
 const tenth = (value: number | null) => printed(value === null ? null : value / 10, temperatureField(-40, 100))
 const thousandth = (value: number | null) => printed(value === null ? null : value / 1000, THOUSANDTHS)
@@ -21,6 +29,8 @@ export function sheetDefaults({ trial }: TrialSheet, { parts }: Pick<SheetOffer,
     extraction: hundredth(trial.extractionBp),
     strength: hundredth(trial.strengthBp),
     vesselId: trial.vesselId ?? '',
+    waterTemperature: tenth(trial.waterDeciC),
+    brewMinutes: printed(trial.brewSeconds === null ? null : Math.round(trial.brewSeconds / 0.6) / 100, BREW_MINUTES),
     coffeeTemperature: tenth(trial.coffeeDeciC),
     iceTemperature: tenth(trial.iceDeciC),
     iceIsWet: trial.iceIsWet ? 'on' : undefined,
@@ -36,6 +46,7 @@ export function sheetDefaults({ trial }: TrialSheet, { parts }: Pick<SheetOffer,
       weighed: thousandth(line.weighedMg),
       tolerance: thousandth(line.toleranceMg),
       temperature: tenth(line.temperatureDeciC),
+      grind: line.grind ?? '',
       note: line.note ?? '',
     })),
     steps: trial.steps.map((step) => ({ text: step.text, seconds: step.seconds === null ? '' : String(step.seconds) })),

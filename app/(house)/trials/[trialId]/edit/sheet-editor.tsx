@@ -59,6 +59,10 @@ export function SheetEditor({ keep, opened, action, defaults, ground, levels, cu
                 />
                 <TextField name="ratio" label="1 to" inputMode="decimal" />
               </div>
+              <div className="grid grid-cols-2 gap-4">
+                <TextField name="waterTemperature" label="Brewing water" unit="°C" inputMode="decimal" />
+                <TextField name="brewMinutes" label="Brewing time" unit="min" inputMode="decimal" />
+              </div>
               <TextField
                 name="coffeeTemperature"
                 label="Temperature of the coffee at pour"

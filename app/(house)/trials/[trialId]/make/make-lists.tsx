@@ -2,6 +2,7 @@ import { coins, plain } from '@/lib/base/number-format'
 import type { ToMake } from '@/lib/tasks/trial/read-make'
 import { Section } from '@/app/ui/page-frame'
 import { ScrollTable } from '@/app/ui/scroll-table'
+import { sayBrewing } from '../say-brewing'
 
 const grams = (value: number) => `${plain(value, value < 10 ? 2 : 1)} g`
 
@@ -40,7 +41,7 @@ export function MakeLists({ make, currency }: { make: ToMake; currency: string }
                 <>
                   <Step words={`${line.name}: ${grams(line.grams)} dry`} />
                   <p className="ms-8">
-                    brewed with {grams(line.brew.water)} of water; {grams(line.brew.beverage)} goes in
+                    {sayBrewing(line.brew)}; {grams(line.brew.beverage)} goes in
                   </p>
                 </>
               ) : (

@@ -3,6 +3,7 @@
 import type { ScaleSheet, ScaleStep } from '@/lib/drink/scale'
 import { fixed } from '@/lib/base/number-format'
 import { Button } from '@/app/ui/button'
+import { sayBrewing } from '../say-brewing'
 import { sayOff, sayTooCoarse } from './say-scale'
 import { weightProblem } from './kept-weights'
 
@@ -27,13 +28,14 @@ export function BigStep({
   back: (() => void) | null
 }) {
   const problem = weightProblem(weight)
+  const how = step.brew ? sayBrewing(step.brew) : ''
   return (
     <div className="grid min-h-[70dvh] grid-rows-[auto_1fr] gap-3">
       <div>
         <p className="text-soft">
           Step {place + 1} of {of}
           {step.brew &&
-            `: brew ${grams(step.brew.dose)} g (± ${fixed(step.brew.tolerance, 1)} g) of dry coffee${step.brew.water === null ? '' : ` with ${grams(step.brew.water)} g of water`}, then pour`}
+            `: brew ${grams(step.brew.dose)} g (± ${fixed(step.brew.tolerance, 1)} g) of dry coffee${how && ` (${how})`}, then pour`}
         </p>
         <h2>{step.name}</h2>
         <p className="text-[clamp(4.5rem,26vw,11rem)] leading-none font-bold tracking-tight">
