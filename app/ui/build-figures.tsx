@@ -24,11 +24,15 @@ export function BuildFiguresView({
   figures,
   currency,
   vessel,
+  without = [],
 }: {
   figures: BuildFigures
   currency: string
   vessel: string | null
+  /** lines that the figures do not count: every total says so */
+  without?: readonly number[]
 }) {
+  const less = without.length === 0 ? '' : `, without line ${without.join(', ')}`
   return (
     <div className="grid items-start gap-6">
       {figures.problems.map((problem) => (
@@ -40,14 +44,14 @@ export function BuildFiguresView({
           {problem.message}
         </Notice>
       ))}
-      <Group title="In the glass" rows={glassRows(figures, vessel)} currency={currency}>
+      <Group title={`In the glass${less}`} rows={glassRows(figures, vessel)} currency={currency}>
         {vessel && (
           <p className={`py-2 ${figures.fit === 'over-brim' ? 'font-semibold text-stop' : ''}`}>
             {fitWords[figures.fit]}
           </p>
         )}
       </Group>
-      <Group title="What one drinks" rows={intakeRows(figures)} currency={currency}>
+      <Group title={`What one drinks${less}`} rows={intakeRows(figures)} currency={currency}>
         {figures.sugarSources.length > 0 && (
           <p className="py-2 text-s text-soft">
             Sugars from {figures.sugarSources.map((source) => `${source.name} ${source.grams.toFixed(1)} g`).join(', ')}
@@ -55,7 +59,7 @@ export function BuildFiguresView({
           </p>
         )}
       </Group>
-      <Group title="Cost of one glass" rows={costRows(figures)} currency={currency} />
+      <Group title={`Cost of one glass${less}`} rows={costRows(figures)} currency={currency} />
       <Fold words={`Allergens (${figures.allergens.list})`} open>
         <AllergenTable allergens={figures.allergens} />
       </Fold>

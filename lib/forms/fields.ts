@@ -39,7 +39,8 @@ export function number(field: NumberField, said: NumberWords = {}) {
   return typedNumber(field, said).transform(({ value }) => value)
 }
 
-const amountWords = {
+/** How an amount that cannot be read is asked for again. */
+export const amountWords = {
   empty: 'Type an amount.',
   'not-a-number': 'Type a number, such as 12.5 or 12,5 or 1/2.',
   'too-much': 'This is more than a tonne.',

@@ -6,6 +6,7 @@ import type { BuildFigures } from '@/lib/drink/trial'
 import { findMethod } from '@/lib/drink/method'
 import { densityOnLine, lineOf, type Part } from '@/lib/drink/part'
 import { findUnit, gramsOf } from '@/lib/drink/unit'
+import { unreadInLine, unreadOnSheet, type UnreadLine } from './draft-unread'
 import { ingredientForms, ingredientKinds } from './ingredient-form'
 import { AMOUNT, BREW_MINUTES, DENSITY, PERCENT, temperatureField, THOUSANDTHS } from './number-fields'
 
@@ -86,15 +87,30 @@ function namedBuild(form: FormData, ground: DraftGround, lines: readonly DraftLi
   }
 }
 
-export function draftSheet(
-  form: FormData,
-  ground: DraftGround,
-): { readonly build: TrialBuild; readonly figures: BuildFigures } {
+/** What the page shows of a sheet while it is typed. */
+export interface DraftSheet {
+  readonly build: TrialBuild
+  /** of the lines that can be read; allergens, cautions and what to mend are of all of them */
+  readonly figures: BuildFigures
+  readonly unread: readonly UnreadLine[]
+  /** numbers beside the lines that cannot be read, by what the page calls them */
+  readonly unreadFields: readonly string[]
+}
+
+/** The figures of what can be read, and what is left out of them: nothing is skipped without a word. */
+export function draftSheet(form: FormData, ground: DraftGround): DraftSheet {
   const build = draftBuild(form, ground)
-  return { build, figures: computeBuild(build) }
+  const unread = draftLines(form, ground.parts).flatMap(({ unread: one }) => one ?? [])
+  const rows = new Set(unread.map(({ row }) => row))
+  const whole = computeBuild(build)
+  const { allergens, cautions, problems } = whole
+  const readable = { ...build, lines: build.lines.filter(({ key }) => !rows.has(key)) }
+  const figures = rows.size === 0 ? whole : { ...computeBuild(readable), allergens, cautions, problems }
+  return { build, figures, unread, unreadFields: unreadOnSheet((name) => String(form.get(name) ?? '')) }
 }
 
 interface DraftLine {
+  readonly unread: UnreadLine | null
   readonly ref: string
   readonly line: BuildLine
 }
@@ -104,10 +120,11 @@ function draftLines(form: FormData, parts: readonly Part[]): DraftLine[] {
   const placeOf = (row: string) => Number(form.get(`lines[${row}].place`) ?? row)
   return [...rows]
     .toSorted((a, b) => placeOf(a) - placeOf(b))
-    .flatMap((row) => {
+    .flatMap((row, place) => {
       const field = (name: string) => `lines[${row}].${name}`
-      if (String(form.get(field('amount')) ?? '').trim() === '') return []
-      const ref = String(form.get(field('part')) ?? '')
+      const written = (name: string) => String(form.get(field(name)) ?? '')
+      const ref = written('part')
+      if (written('amount').trim() === '' && ref === '') return []
       const known = parts.find((one) => one.ref === ref) ?? null
       const part = known ?? newPart(form, field)
       const typed = typedAmount(form, field, part.ref, known)
@@ -124,9 +141,13 @@ function draftLines(form: FormData, parts: readonly Part[]): DraftLine[] {
         temperature: degrees(form, field('temperature')),
         grind: String(form.get(field('grind')) ?? '').trim() || null,
       })
-      return [{ ref: part.ref, line }]
+      const problem = unreadInLine(written) ?? (grams?.ok ? null : ASK_DENSITY)
+      const unread = problem === null ? null : { row, number: place + 1, message: problem }
+      return [{ ref: part.ref, line, unread }]
     })
 }
+
+const ASK_DENSITY = 'Typed as a volume: how many grams is a ml of it? Or type grams.'
 
 /** The amount as typed, with the density that turns a volume into grams; null where it cannot be read. */
 function typedAmount(form: FormData, field: (name: string) => string, ref: string, known: Part | null) {

@@ -37,12 +37,13 @@ test('while one types, too, a density counts for the ingredient it was typed for
   expect(sheet([{ ...line, part: 'thick' }]).build.lines[0]?.targetGrams).toBeCloseTo(38.76, 9)
 })
 
-test('a volume that nobody can weigh is missing in the totals, and asked for', () => {
-  const { figures } = sheet([
+test('a volume that nobody can weigh is left out of the totals by name, and asked for', () => {
+  const { figures, unread } = sheet([
     { part: 'milk', amount: '100', unit: 'g' },
     { part: 'oat', amount: '100', unit: 'ml', density: '1.031', densityFor: 'milk' },
   ])
-  expect(figures.totalMass).toMatchObject({ known: false })
+  expect(unread).toEqual([{ row: '1', number: 2, message: expect.stringContaining('how many grams is a ml') }])
+  expect(figures.totalMass).toMatchObject({ known: true, value: 100 })
   expect(figures.problems.map(({ field }) => field)).toEqual(['lines.1.typed.density'])
 })
 
@@ -72,11 +73,26 @@ test('at the level that is chosen, the line whose alternative it is has what the
   expect(unsaid.figures.allergens.rows.find(({ id }) => id === 'tree-nuts')).toMatchObject({ state: 'contains' })
 })
 
-test('a line whose amount cannot be read, or of which nobody said what it is, is unknown and not left out', () => {
+test('a line that cannot be read is named and left out of the totals, not of the allergens; what has no name yet counts', () => {
   const plain = { part: 'milk', amount: '100', unit: 'g' }
-  const unreadable = sheet([plain, { part: 'thick', amount: '1,500', unit: 'g' }])
-  expect(unreadable.figures.totalMass).toMatchObject({ known: false })
+  const unreadable = sheet([plain, { part: 'almond', amount: '1,500', unit: 'g' }])
+  expect(unreadable.figures.totalMass).toMatchObject({ known: true, value: 100 })
+  expect(unreadable.unread).toMatchObject([
+    { row: '1', number: 2, message: expect.stringContaining('can be read twice') },
+  ])
   expect(unreadable.figures.problems.map(({ field }) => field)).toEqual(['lines.1.targetGrams'])
+  expect(unreadable.figures.allergens.rows.find(({ id }) => id === 'tree-nuts')).toMatchObject({ state: 'contains' })
+  const slips = [
+    { weighed: '1,500' },
+    { tolerance: 'two' },
+    { temperature: 'cold' },
+    { amount: '10 %' },
+    { amount: '' },
+  ]
+  for (const slip of slips) {
+    const made = sheet([plain, { part: 'thick', amount: '10', unit: 'g', ...slip }])
+    expect([made.unread.length, made.figures.totalMass]).toMatchObject([1, { value: 100 }])
+  }
   for (const what of ['new', '']) {
     const { allergens, totalMass } = sheet([plain, { part: what, amount: '5', unit: 'g' }]).figures
     expect(totalMass).toMatchObject({ known: true, value: 105 })
@@ -84,5 +100,14 @@ test('a line whose amount cannot be read, or of which nobody said what it is, is
     expect(allergens.rows.every(({ state }) => state === 'not-stated')).toBe(true)
   }
   // A line of which nothing was typed yet is no line.
-  expect(sheet([plain, { part: 'thick', amount: '', unit: 'g' }]).build.lines).toHaveLength(1)
+  expect(sheet([plain, { part: '', amount: '', unit: 'g' }])).toMatchObject({ unread: [], build: { lines: [{}] } })
+})
+
+test('a number beside the lines that cannot be read is named: the figures go on without it', () => {
+  const plain = { part: 'milk', amount: '100', unit: 'g' }
+  expect(sheet([plain], { strength: '1,4', iceTemperature: '−10' }).unreadFields).toEqual([])
+  expect(sheet([plain], { strength: '1..4', iceTemperature: '10' }).unreadFields).toEqual([
+    'dissolved solids',
+    'temperature of the ice',
+  ])
 })

@@ -3,6 +3,7 @@
 import { useField } from '@conform-to/react'
 import { useEffect, useId, useMemo, useState } from 'react'
 import type { Part } from '@/lib/drink/part'
+import type { UnreadLine } from '@/lib/forms/draft-unread'
 import { Button } from '@/app/ui/button'
 import { SelectField, TextField } from '@/app/ui/field'
 import { Fold } from '@/app/ui/page-frame'
@@ -11,7 +12,15 @@ import { PartFields } from '@/app/ui/part-fields'
 import { formChoices, kindChoices } from '../../../store/say-store'
 
 /** The lines in build order. Rows are told apart by a number of their own, so that removing one moves no typing. */
-export function LineRows({ parts, onRows }: { parts: readonly Part[]; onRows: () => void }) {
+export function LineRows({
+  parts,
+  onRows,
+  unread,
+}: {
+  parts: readonly Part[]
+  onRows: () => void
+  unread: readonly UnreadLine[]
+}) {
   const choices = useMemo(() => parts.map(partChoice), [parts])
   const [field] = useField<Record<string, string>[]>('lines')
   const [rows, setRows] = useState(() => {
@@ -36,6 +45,7 @@ export function LineRows({ parts, onRows }: { parts: readonly Part[]; onRows: ()
           key={row}
           row={row}
           place={place}
+          problem={unread.find((one) => one.row === String(row))?.message ?? null}
           parts={choices}
           settled={onRows}
           up={place > 0 ? up(place) : null}
@@ -54,6 +64,7 @@ export function LineRows({ parts, onRows }: { parts: readonly Part[]; onRows: ()
 function LineRow({
   row,
   place,
+  problem,
   parts,
   up,
   remove,
@@ -61,6 +72,8 @@ function LineRow({
 }: {
   row: number
   place: number
+  /** why the figures do not count it yet */
+  problem: string | null
   parts: readonly PartChoice[]
   /** moves the line one place up in the build; null for the first */
   up: (() => void) | null
@@ -80,6 +93,7 @@ function LineRow({
       <div className="flex items-center justify-between">
         <span id={heading} className="text-s text-soft">
           Line {place + 1}
+          {problem !== null && <strong className="text-stop"> not counted</strong>}
         </span>
         <span className="flex gap-2">
           {up && (
@@ -114,6 +128,7 @@ function LineRow({
         }}
         onSettled={settled}
       />
+      {problem !== null && <p className="text-s font-semibold text-stop">{problem}</p>}
       <Fold words="Role, weighed amount, tolerance, temperature, grind, note">
         <div className="grid gap-3 sm:grid-cols-2">
           <SelectField

@@ -1,7 +1,7 @@
 'use client'
 
 import { useCallback, useDeferredValue, useEffect, useRef, useState } from 'react'
-import { draftSheet, type DraftGround } from '@/lib/forms/trial-draft'
+import { draftSheet, type DraftGround, type DraftSheet } from '@/lib/forms/trial-draft'
 import { methods } from '@/lib/forms/method-choices'
 import { ActForm, type FormAction } from '@/app/ui/act-form'
 import { BuildFiguresView } from '@/app/ui/build-figures'
@@ -43,7 +43,7 @@ export function SheetEditor({ keep, opened, action, defaults, ground, levels, cu
       <div ref={sheet} onInput={follow} onChange={follow}>
         <ActForm id="sheet" action={action} keep={keep} opened={opened} defaults={defaults} submit="Save the sheet">
           <TextField name="name" label="Name" required />
-          <LineRows parts={ground.parts} onRows={follow} />
+          <LineRows parts={ground.parts} onRows={follow} unread={made?.unread ?? []} />
           <Fold words="How the coffee is made" open>
             <div className="grid gap-4">
               <SelectField name="method" label="Method" choices={methods} />
@@ -131,8 +131,34 @@ export function SheetEditor({ keep, opened, action, defaults, ground, levels, cu
       </div>
       <Section title="What it makes" aside="Follows as you type">
         {level && <p className="mb-3 font-semibold">{level}</p>}
-        {made && <BuildFiguresView figures={made.figures} currency={currency} vessel={vessel} />}
+        {made && <NotCounted sheet={made} />}
+        {made && (
+          <BuildFiguresView
+            figures={made.figures}
+            currency={currency}
+            vessel={vessel}
+            without={made.unread.map(({ number }) => number)}
+          />
+        )}
       </Section>
+    </div>
+  )
+}
+
+/** What the figures below leave out, before the first of them. */
+function NotCounted({ sheet: { unread, unreadFields } }: { sheet: DraftSheet }) {
+  return (
+    <div className="mb-4 grid gap-3 empty:hidden">
+      {unread.length > 0 && (
+        <Notice look="stop" word="Not counted">
+          {unread.map(({ number, message }) => `Line ${number}. ${message}`).join(' ')}
+        </Notice>
+      )}
+      {unreadFields.length > 0 && (
+        <Notice look="stop" word="Not read">
+          {unreadFields.join(', ')}. The figures go on as if nothing stood there.
+        </Notice>
+      )}
     </div>
   )
 }
