@@ -67,6 +67,25 @@ function openAsks(activity: number, acidity: number): boolean {
   return activity <= 0.92 ? acidity > 4.6 : acidity >= 4.2
 }
 
+/** Days that food which can spoil is kept cold, the day it was made being the first. US FDA Food Code 3-501.17. */
+export const DATE_MARK_DAYS = 7
+
+const KEEPS_LONGER_DAYS = 28
+
+/**
+ * How many days does such a syrup keep at most, cold and clean?
+ *
+ *     7 where a food-safety assessment would be asked for, else 28
+ *
+ * @param brix  0 to below 100
+ *
+ * Source   US FDA Food Code, 7-day date mark; four weeks for 60–65 Brix are common practice
+ * Checked  test/unit/drink/water-activity.test.ts
+ */
+export function keepingDays(brix: number, making: SyrupMaking): number {
+  return keepingScreen(waterActivity(brix), making) === 'assessment-needed' ? DATE_MARK_DAYS : KEEPS_LONGER_DAYS
+}
+
 /**
  * What should be written on the bottle?
  *
@@ -80,7 +99,7 @@ export function keepingNote(brix: number, making: SyrupMaking): string {
   const rules = 'Follow your local food-safety rules; this does not replace a licensed food-safety professional.'
   const label = 'Clean bottle, batch number, date made, discard date.'
   if (making.infused) return `Infused: treat as perishable, keep at 5 °C or below, 7 days at most. ${label} ${rules}`
-  if (keepingScreen(waterActivity(brix), making) === 'assessment-needed') {
+  if (keepingDays(brix, making) === DATE_MARK_DAYS) {
     return `Dilute enough to spoil: keep at 5 °C or below, 7 days at most. ${label} ${rules}`
   }
   const moulds = 'Yeasts and moulds that like sugar can still grow'

@@ -169,5 +169,8 @@ export const SetAsideForm = z.object({
 
 export const TickForm = z.object({ servings: z.array(z.string()).min(1).max(6), poured: z.enum(['yes', 'no']) })
 
+/** Opening asks to be meant, and, where a batch is past its date, what is poured in its place. */
+export const OpenPanelForm = z.object({ pourFresh: z.literal('on').optional() })
+
 /** An act that asks nothing but to be meant. */
 export const NothingForm = z.object({})

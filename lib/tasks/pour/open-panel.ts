@@ -26,18 +26,26 @@ export type OpenRefusal =
   | 'labels-unread'
   | 'nothing-in-cup'
   | 'cannot-be-worked-out'
+  | 'batch-past-date'
 
 /**
  * Opens a panel for tasting: freezes its trials, draws the orders from a new seed, and deals codes, jug letters and the
  * key from the operating system's chance. From here on the plan stands.
+ *
+ * @param pourFresh  somebody said that of a batch past its date another one is poured, which is in date
  */
-export async function openPanel(world: World, actor: Actor, panelId: string): Promise<Result<null, OpenRefusal>> {
+export async function openPanel(
+  world: World,
+  actor: Actor,
+  panelId: string,
+  pourFresh = false,
+): Promise<Result<null, OpenRefusal>> {
   return inTransaction(world, async (tx) => {
     const panel = await findPanel(tx, actor.cafeId, panelId)
     if (!panel) return no('not-found')
     if (panel.stage !== 'draft') return no('not-a-draft')
     const houseTrialId = (await findHouseRecipe(tx, actor.cafeId, panel.recipe.id))?.trialId ?? null
-    const refusal = await findRefusal(world, tx, actor, panel, houseTrialId)
+    const refusal = await findRefusal(world, tx, actor, panel, { houseTrialId, pourFresh })
     if (refusal) return refusal
 
     const orderSeed = world.below(2 ** 31)
@@ -57,7 +65,7 @@ export async function openPanel(world: World, actor: Actor, panelId: string): Pr
       act: 'panel-opened',
       subjectKind: 'panel',
       subjectId: panelId,
-      detail: { cups: panel.cups.length, seats: panel.seatCount },
+      detail: { cups: panel.cups.length, seats: panel.seatCount, ...(pourFresh && { pourFresh }) },
     })
     return ok(null)
   })
@@ -68,7 +76,13 @@ function trayOf({ cupsPerTaster }: Pick<PanelRecord, 'cupsPerTaster'>): { readon
   return cupsPerTaster === null ? {} : { perTaster: cupsPerTaster }
 }
 
-async function findRefusal(world: World, tx: Tx, actor: Actor, panel: PanelRecord, houseTrialId: string | null) {
+async function findRefusal(
+  world: World,
+  tx: Tx,
+  actor: Actor,
+  panel: PanelRecord,
+  { houseTrialId, pourFresh }: { readonly houseTrialId: string | null; readonly pourFresh: boolean },
+) {
   const [problem] = checkOpening(planOf(panel, houseTrialId))
   if (problem) return no(problem.problem)
   const archived = panel.cups.find((cup) => cup.trial.archivedAt !== null)
@@ -80,6 +94,9 @@ async function findRefusal(world: World, tx: Tx, actor: Actor, panel: PanelRecor
   if (empty) return no('nothing-in-cup', { name: empty.trial.name })
   const unread = [...glasses.values()].flatMap((glass) => glass.unread)
   if (unread.length > 0) return no('labels-unread', { names: [...new Set(unread.map((one) => one.name))].join(', ') })
+  const past = [...glasses.values()].flatMap((glass) => glass.past)
+  if (past.length > 0 && !pourFresh)
+    return no('batch-past-date', { names: [...new Set(past.map((one) => one.name))].join(', ') })
   const trialIds = panel.cups.map((cup) => cup.trialId)
   const toMend = await refuseToMend(tx, actor.cafeId, world.now(), trialIds)
   if (toMend) return toMend

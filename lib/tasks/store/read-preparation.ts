@@ -1,12 +1,13 @@
 import 'server-only'
 import { batchFigures } from '@/lib/drink/batch-figures'
-import { keepingNote } from '@/lib/drink/water-activity'
+import { DATE_MARK_DAYS, keepingDays, keepingNote } from '@/lib/drink/water-activity'
 import { findUsesOfBatch } from '@/lib/db/uses'
 import { findPreparation } from '@/lib/db/preparations'
 import { findBatchesOf, findBatch } from '@/lib/db/batches'
 import { findNames } from '@/lib/db/people'
 import { readOffer, readStore } from './reach-store'
-import { batchName, inputRef } from './store-part'
+import { pastBatches, type PastBatch } from './past-batches'
+import { batchName, inputRef, type Store } from './store-part'
 import type { World, Reader } from '../world'
 
 export async function readPreparation(world: World, reader: Reader, id: string) {
@@ -52,20 +53,50 @@ export async function readBatch(world: World, reader: Reader, id: string) {
   const figures = batchFigures(preparation)
   const infused = preparation.inputs.some((line) => !['sweetener', 'water'].includes(line.kind) || line.preparation)
   const brix = figures.syrup?.brix
+  const making = { heated: true, packagedHot: false, acidity: null, infused }
+  const known = brix?.known && brix.value < 100 ? brix.value : null
+  const hasMilk = preparation.inputs.some((line) => line.kind === 'milk')
+  const spoils = hasMilk || preparation.brew !== null
   return {
     row,
     name: batchName(row.preparation.name, row.number),
     preparation,
     figures,
     steps: stepsOfBatch(row.steps),
-    keeping:
-      brix?.known && brix.value < 100
-        ? keepingNote(brix.value, { heated: true, packagedHot: false, acidity: null, infused })
-        : null,
-    hasMilk: preparation.inputs.some((line) => line.kind === 'milk'),
+    keeping: known === null ? null : keepingNote(known, making),
+    overridden: overriddenBy(row, known === null ? (spoils ? DATE_MARK_DAYS : null) : keepingDays(known, making)),
+    outlived: outlived(row, store),
+    hasMilk,
     uses,
     by: row.madeById ? (names.get(row.madeById) ?? 'somebody') : null,
   }
+}
+
+/** A keeping limit that the date on the bottle goes beyond, in days. */
+export interface Overridden {
+  readonly of: 'advice' | 'house'
+  readonly days: number
+}
+
+type Dates = Pick<NonNullable<Awaited<ReturnType<typeof findBatch>>>, 'madeAt' | 'discardAt' | 'preparation' | 'inputs'>
+
+/** Which limits would have it thrown away earlier than its date says? Without both dates nobody can tell. */
+function overriddenBy({ madeAt, discardAt, preparation }: Dates, advised: number | null): readonly Overridden[] {
+  if (madeAt === null || discardAt === null) return []
+  const days = (discardAt.getTime() - madeAt.getTime()) / 86_400_000
+  const own = preparation.keepsHours === null ? null : preparation.keepsHours / 24
+  return [
+    ...(own !== null && days > own + A_MINUTE ? [{ of: 'house' as const, days: own }] : []),
+    ...(advised !== null && days > advised + A_MINUTE ? [{ of: 'advice' as const, days: advised }] : []),
+  ]
+}
+
+/** Dates are typed to the minute. */
+const A_MINUTE = 1 / 1440
+
+/** What went in and was to be thrown away before this batch is: it takes the earliest date of what is in it. */
+function outlived({ discardAt, inputs }: Dates, store: Store): readonly PastBatch[] {
+  return discardAt === null ? [] : pastBatches(store, inputs.map(inputRef), discardAt)
 }
 
 export type BatchSheet = NonNullable<Awaited<ReturnType<typeof readBatch>>>

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { keepingNote, keepingScreen, waterActivity } from '@/lib/drink/water-activity'
+import { keepingDays, keepingNote, keepingScreen, waterActivity } from '@/lib/drink/water-activity'
 import type { SyrupMaking } from '@/lib/drink/water-activity'
 
 const made = (over: Partial<SyrupMaking> = {}): SyrupMaking => ({
@@ -41,6 +41,12 @@ test('every note sends the reader to the local rules', () => {
   }
   expect(keepingNote(50, made())).toContain('7 days')
   expect(keepingNote(66.7, made())).toContain('2 to 4 weeks')
+})
+
+test('the days agree with the note: a week where it can spoil, four above 60 Brix', () => {
+  expect(keepingDays(50, made())).toBe(7)
+  expect(keepingDays(66.7, made())).toBe(28)
+  expect(keepingDays(66.7, made({ infused: true }))).toBe(7)
 })
 
 test('more sugar leaves less free water, and none is refused', () => {

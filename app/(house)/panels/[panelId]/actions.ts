@@ -4,7 +4,7 @@ import { redirect } from 'next/navigation'
 import { revalidatePath } from 'next/cache'
 import type { FormAnswer } from '@/app/ui/act-form'
 import { requireMember } from '@/lib/auth/guard'
-import { AddSeatsForm, NothingForm, SeatChangeForm } from '@/lib/forms/panel-form'
+import { AddSeatsForm, NothingForm, OpenPanelForm, SeatChangeForm } from '@/lib/forms/panel-form'
 import { readForm } from '@/lib/forms/read-form'
 import { addSeats } from '@/lib/tasks/pour/add-seats'
 import { callOffPanel } from '@/lib/tasks/plan/call-off-panel'
@@ -17,10 +17,13 @@ import { sayOpenRefusal } from './say-open-refusal'
 
 export async function openAction(panelId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
   const member = await requireMember('panel:run', panelId)
-  const read = readForm(form, NothingForm)
+  const read = readForm(form, OpenPanelForm)
   if (!read.ok) return read.answer
-  const opened = await openPanel(theWorld(), member, panelId)
-  if (!opened.ok) return read.refuse('', sayOpenRefusal(opened.reason, opened.detail))
+  const opened = await openPanel(theWorld(), member, panelId, read.value.pourFresh === 'on')
+  if (!opened.ok) {
+    const field = opened.reason === 'batch-past-date' ? 'pourFresh' : ''
+    return read.refuse(field, sayOpenRefusal(opened.reason, opened.detail))
+  }
   redirect(`/panels/${panelId}`)
 }
 

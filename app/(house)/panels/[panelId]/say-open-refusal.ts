@@ -10,6 +10,7 @@ const say: Record<Exclude<OpenRefusal, CupLook['problem']>, string> = {
   'trial-archived': 'was archived meanwhile. Change the plan.',
   'nothing-in-cup': 'has no ingredients, so nobody can say what is in it. Change the plan or fill in the trial.',
   'cannot-be-worked-out': 'cannot be worked out, so it cannot be frozen. Mend its sheet first:',
+  'batch-past-date': 'Say first that another batch is poured, which is in date, in the place of:',
   'labels-unread': 'Read these labels for allergens first; each links to its page below:',
 }
 

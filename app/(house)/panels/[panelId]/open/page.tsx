@@ -5,6 +5,7 @@ import { readPanel } from '@/lib/tasks/plan/read-panel'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { ButtonLink } from '@/app/ui/button'
+import { CheckField } from '@/app/ui/field'
 import { Page, Section } from '@/app/ui/page-frame'
 import { PastBatches } from '@/app/ui/past-batches'
 import { panelTrail, sayComparison } from '../../panel-words'
@@ -21,9 +22,10 @@ export default async function OpenPanelPage({ params }: { params: Promise<{ pane
   const panel = await readPanel(theWorld(), member, panelId)
   if (!panel) notFound()
   if (panel.stage !== 'draft' || !mayOpen(panel)) redirect(`/panels/${panelId}`)
+  const past = panel.cups.flatMap((cup) => cup.past)
   return (
     <Page trail={panelTrail(panel)} title="Open this panel?" answer={sayComparison(panel)}>
-      <PastBatches past={panel.cups.flatMap((cup) => cup.past)} zone={member.cafe.timeZone} />
+      <PastBatches past={past} zone={member.cafe.timeZone} />
       <Section title="What becomes fixed">
         <WhatIsFixed panel={panel} />
       </Section>
@@ -38,6 +40,12 @@ export default async function OpenPanelPage({ params }: { params: Promise<{ pane
           </ButtonLink>
         }
       >
+        {past.length > 0 && (
+          <CheckField
+            name="pourFresh"
+            label="What is past its date is thrown away: another batch, in date, is poured in its place."
+          />
+        )}
         <p className="max-w-prose">
           Opening cannot be undone. As long as nobody has tasted, an open panel can still be called off; its trials stay
           frozen then.

@@ -44,7 +44,7 @@ const crystalWords = {
     'It holds more sugar than stays dissolved where it is kept: expect crystals. 60 to 65 °Bx keeps cold without.',
 } as const
 
-export function BatchCautions({ sheet }: { sheet: BatchSheet }) {
+export function BatchCautions({ sheet, zone }: { sheet: BatchSheet; zone: string }) {
   const crystals = sheet.figures.syrup?.crystals
   const crystalLine = crystals ? crystalWords[crystals] : null
   const cold = sheet.hasMilk ? 'Milk and plant drinks: 5 °C or colder, dated, never standing warm. ' : ''
@@ -52,6 +52,22 @@ export function BatchCautions({ sheet }: { sheet: BatchSheet }) {
     <div className="grid gap-3">
       {sheet.row.frozenAt && <Notice>It was poured in a panel: it stays as it is. Correct it by a new batch.</Notice>}
       {crystalLine && <Notice look="caution">{crystalLine}</Notice>}
+      {sheet.row.discardAt === null && (
+        <Notice look="caution">No discard date: nothing will say when it is past.</Notice>
+      )}
+      {sheet.overridden.map(({ of, days }) => (
+        <Notice key={of} look="caution" word="Kept longer">
+          {of === 'house'
+            ? `The date on the bottle is later than the house’s own limit of ${plain(days, 1)} days: the date that was typed counts.`
+            : `The date on the bottle is later than the ${plain(days, 1)} days that are advised: the house’s date counts.`}
+        </Notice>
+      ))}
+      {sheet.outlived.map(({ name, discardAt }) => (
+        <Notice key={name} look="caution" word="Kept longer">
+          {name} went in and was to be thrown away by {sayMoment(discardAt, zone)}, before this batch is. It takes the
+          earliest date of what is in it.
+        </Notice>
+      ))}
       <Notice look="caution" word="Keeping">
         {cold}
         {sheet.keeping ?? `Clean bottle, batch number, date made, discard date. ${localRules}`}

@@ -29,7 +29,7 @@ export default async function BatchPage({ params }: Props) {
       answer={sayBatch(sheet, zone)}
       act={canDo(member, 'recipe:write') && <BatchActs sheet={sheet} />}
     >
-      <BatchCautions sheet={sheet} />
+      <BatchCautions sheet={sheet} zone={member.cafe.timeZone} />
       <Section title="What went in">
         <BatchInputs sheet={sheet} />
       </Section>
