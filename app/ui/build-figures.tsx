@@ -4,6 +4,7 @@ import type { Figure, RangeFigure } from '@/lib/drink/figure'
 import { AllergenTable } from './allergen-table'
 import { FigureRow } from './figure'
 import { Notice } from './notice'
+import { Problems } from './problems'
 import { Fold } from './page-frame'
 
 const fitWords: Readonly<Record<BuildFigures['fit'], string>> = {
@@ -35,15 +36,7 @@ export function BuildFiguresView({
   const less = without.length === 0 ? '' : `, without line ${without.join(', ')}`
   return (
     <div className="grid items-start gap-6">
-      {figures.problems.map((problem) => (
-        <Notice
-          key={problem.field + problem.message}
-          look={problem.doubt ? 'caution' : 'stop'}
-          word={problem.doubt ? 'Look again' : 'Mend'}
-        >
-          {problem.message}
-        </Notice>
-      ))}
+      <Problems problems={figures.problems} />
       <Group title={`In the glass${less}`} rows={glassRows(figures, vessel)} currency={currency}>
         {vessel && (
           <p className={`py-2 ${figures.fit === 'over-brim' ? 'font-semibold text-stop' : ''}`}>

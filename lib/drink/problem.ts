@@ -200,9 +200,9 @@ function brewedBatch({ inputs, outputGrams }: Preparation, brew: Brew): Brewed {
   return brewed(brew, grams(inputs.filter(isGrounds)), { water, beverage: outputGrams })
 }
 
-/** Every preparation poured into these lines, each looked at once. */
-function lookWithin(lines: readonly BuildLine[], worked: Worked): ReadonlyMap<Preparation, Looked> {
-  const { order, loops } = innermostFirst(preparationsOf(lines), ({ inputs }) => preparationsOf(inputs))
+/** Every one of these preparations and all within them, each looked at once. */
+function lookWithin(poured: readonly Preparation[], worked: Worked): ReadonlyMap<Preparation, Looked> {
+  const { order, loops } = innermostFirst(poured, ({ inputs }) => preparationsOf(inputs))
   const looked = new Map<Preparation, Looked>()
   for (const preparation of order) {
     const loop = loops.get(preparation)
@@ -221,7 +221,7 @@ function lookWithin(lines: readonly BuildLine[], worked: Worked): ReadonlyMap<Pr
 
 /** A line's own problems, then those of what is poured into it; a preparation poured again has been said where it came first. */
 function problemsOfLines(lines: readonly BuildLine[], worked: Worked): readonly Problem[] {
-  const looked = lookWithin(lines, worked)
+  const looked = lookWithin(preparationsOf(lines), worked)
   const said = new Set<Preparation>()
   const all: (readonly Problem[])[] = []
   type Place = { readonly field: string; readonly line: BuildLine; readonly own: readonly Problem[] }
@@ -248,6 +248,18 @@ function problemsOfLines(lines: readonly BuildLine[], worked: Worked): readonly 
     }
   }
   return all.flat()
+}
+
+/**
+ * What in this batch cannot be right, or should be looked at again?
+ *
+ * @returns  those of what stands in it first, then its own
+ *
+ * Source   as `problemsOfBuild`
+ * Checked  test/unit/drink/problem.test.ts
+ */
+export function problemsOfPreparation(preparation: Preparation, worked: Worked = new Map()): readonly Problem[] {
+  return [...lookWithin([preparation], worked).values()].flatMap(({ own, lines }) => [...lines.flat(), ...own])
 }
 
 function balanceProblems(preparation: Preparation, worked: Worked): readonly Problem[] {

@@ -1,5 +1,6 @@
 import 'server-only'
 import { batchFigures } from '@/lib/drink/batch-figures'
+import { problemsOfPreparation } from '@/lib/drink/problem'
 import { DATE_MARK_DAYS, keepingDays, keepingNote } from '@/lib/drink/water-activity'
 import { findUsesOfBatch } from '@/lib/db/uses'
 import { findPreparation } from '@/lib/db/preparations'
@@ -62,6 +63,7 @@ export async function readBatch(world: World, reader: Reader, id: string) {
     name: batchName(row.preparation.name, row.number),
     preparation,
     figures,
+    problems: problemsOfPreparation(preparation),
     steps: stepsOfBatch(row.steps),
     keeping: known === null ? null : keepingNote(known, making),
     overridden: overriddenBy(row, known === null ? (spoils ? DATE_MARK_DAYS : null) : keepingDays(known, making)),

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import type { BuildLine, TrialBuild } from '@/lib/drink/trial'
-import { problemsOfBuild } from '@/lib/drink/problem'
+import { problemsOfBuild, problemsOfPreparation } from '@/lib/drink/problem'
 import { aBatch, aBrew, aLine, aTrial, grounds, ice, per100, sugar, water } from '../../support/drink-lines'
 
 const fields = (lines: BuildLine[], over: Partial<TrialBuild> = {}) =>
@@ -156,4 +156,16 @@ test.each([
 
 test('ice from a freezer and a syrup that boils are poured at their temperature', () => {
   expect(fields([ice(100, { temperature: -18 }), aLine({ temperature: 104 })], { iceTemperature: -18 })).toEqual([])
+})
+
+test('a batch whose refractometer and scale disagree is asked about on its own page, and so is what stands in it', () => {
+  // 100 g of sugar in 198.4 g is 50.4 °Bx by weight
+  const off = aBatch([sugar(100), water(100)], { outputGrams: 198.4, brixMeasured: 60 })
+  expect(problemsOfPreparation(off)).toMatchObject([{ field: 'brixMeasured', doubt: true }])
+  expect(problemsOfPreparation(off)[0]?.message).toContain('reads 60 Brix, but its weights say 50.4')
+  const around = aBatch([aLine({ preparation: off, targetGrams: 50 }), water(50)], { kind: 'mix' })
+  expect(problemsOfPreparation(around).map(({ field }) => field)).toContain('brixMeasured')
+  expect(problemsOfPreparation(aBatch([sugar(100), water(100)], { outputGrams: 198.4, brixMeasured: 50.4 }))).toEqual(
+    [],
+  )
 })

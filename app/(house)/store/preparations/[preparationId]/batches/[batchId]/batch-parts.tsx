@@ -4,6 +4,7 @@ import { ActButton } from '@/app/ui/act-button'
 import { ButtonLink } from '@/app/ui/button'
 import { FigureRow } from '@/app/ui/figure'
 import { sayMoment } from '@/app/ui/moment'
+import { Problems } from '@/app/ui/problems'
 import { localRules, Notice } from '@/app/ui/notice'
 import { unitWords } from '@/app/ui/unit-words'
 import { archiveBatchAction } from '../../../actions'
@@ -51,6 +52,7 @@ export function BatchCautions({ sheet, zone }: { sheet: BatchSheet; zone: string
   return (
     <div className="grid gap-3">
       {sheet.row.frozenAt && <Notice>It was poured in a panel: it stays as it is. Correct it by a new batch.</Notice>}
+      <Problems problems={sheet.problems} />
       {crystalLine && <Notice look="caution">{crystalLine}</Notice>}
       {sheet.row.discardAt === null && (
         <Notice look="caution">No discard date: nothing will say when it is past.</Notice>
