@@ -10,6 +10,7 @@ export default async function HouseLayout({ children }: { children: ReactNode })
   if (!member) return children
   const doors: Door[] = [
     { href: '/', words: 'Home', open: true },
+    { href: '/bar', words: 'Bar', open: canDo(member, 'bar:make') },
     { href: '/recipes', words: 'Recipes', open: canDo(member, 'recipe:read') },
     { href: '/panels', words: 'Panels', open: canDo(member, 'panel:read') || canDo(member, 'panel:pour') },
     { href: '/store', words: 'Store', open: canDo(member, 'recipe:read') },

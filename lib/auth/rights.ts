@@ -1,7 +1,7 @@
 import 'server-only'
 
 /** The one table of rights. A right not listed for a role is denied. The team page and DEVELOPERS.md show it to people. */
-export const roles = ['owner', 'developer', 'pourer', 'viewer'] as const
+export const roles = ['owner', 'developer', 'pourer', 'bar', 'viewer'] as const
 export type Role = (typeof roles)[number]
 
 const everybody: readonly Role[] = roles
@@ -19,6 +19,8 @@ const table = {
   'panel:read': readers,
   /** plan, open, add seats, type in paper scores, close, copy */
   'panel:run': makers,
+  /** make house recipes and their batches, print labels, throw away what is past its date */
+  'bar:make': ['owner', 'developer', 'pourer', 'bar'],
   /** open the filling list or the serving list of an open panel, tick off servings */
   'panel:pour': ['owner', 'developer', 'pourer'],
   /** see how many cups each seat has scored */

@@ -36,9 +36,16 @@ const preparationsAtOnce = 200
  * The newest batches of each preparation, put aside none, newest numbers first: what somebody at the bench may pour today.
  *
  * @param each  how many numbers back from the newest of its preparation
+ * @param of    of these preparations alone, a few hundred at most
  */
-export async function findNewestBatchIds(db: Db | Tx, cafeId: string, each: number): Promise<string[]> {
-  const onShelf = { cafeId, archivedAt: null, preparation: { archivedAt: null } }
+export async function findNewestBatchIds(
+  db: Db | Tx,
+  cafeId: string,
+  each: number,
+  of?: readonly string[],
+): Promise<string[]> {
+  const these = of ? { preparationId: { in: [...of] } } : {}
+  const onShelf = { cafeId, archivedAt: null, preparation: { archivedAt: null }, ...these }
   const newest = await db.preparationBatch.groupBy({ by: ['preparationId'], where: onShelf, _max: { number: true } })
   const rows: { id: string; number: number }[] = []
   for (let from = 0; from < newest.length; from += preparationsAtOnce) {

@@ -60,7 +60,7 @@ export const ChangePasswordForm = z.object({
 })
 
 export const InviteForm = z.object({
-  role: z.enum(['owner', 'developer', 'pourer', 'viewer'], { error: 'Please choose a role.' }),
+  role: z.enum(['owner', 'developer', 'pourer', 'bar', 'viewer'], { error: 'Please choose a role.' }),
   email: z.string().trim().max(200).optional(),
 })
 

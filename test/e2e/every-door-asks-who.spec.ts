@@ -20,6 +20,10 @@ import { mara, openHouse, setUp, shoot, signIn, type House, type Person } from '
 const needs: Readonly<Record<string, Right>> = {
   '/': 'home',
   '/account': 'home',
+  '/bar': 'bar:make',
+  '/bar/[recipeId]': 'bar:make',
+  '/bar/batches/[preparationId]': 'bar:make',
+  '/bar/labels/[batchId]': 'bar:make',
   '/diary': 'diary',
   '/find': 'recipe:read',
   '/panels': 'home',
@@ -155,16 +159,21 @@ const acts: Readonly<Record<string, readonly string[]>> = {
     'takeBackInAction',
     'testAgainAction',
   ],
+  'bar:make': ['throwAwayAction'],
   'panel:pour': ['openFillingAction', 'openServingAction', 'tickAction'],
   decide: ['adoptAction', 'decideAction', 'endSharingAction', 'shareAction'],
   team: ['changeRoleAction', 'forgetLeaverAction', 'inviteAction', 'removeMemberAction', 'withdrawInviteAction'],
   cafe: ['changeCafeAction', 'chooseNameDaysAction'],
 }
 
-/** "lists and progress of an open panel, nothing else", and the doors that everybody on the team has */
+/** "lists and progress of an open panel, and the bar", and the doors that everybody on the team has */
 const forPourers = [
   '/',
   '/account',
+  '/bar',
+  '/bar/[recipeId]',
+  '/bar/batches/[preparationId]',
+  '/bar/labels/[batchId]',
   '/panels',
   '/panels/[panelId]/filling',
   '/panels/[panelId]/progress',
@@ -175,6 +184,7 @@ const forPourers = [
 const people: Readonly<Record<Exclude<Role, 'owner'>, Person>> = {
   developer: { name: 'Dev', email: 'dev@ferrysteps.example', password: 'seven wet ropes' },
   pourer: { name: 'Pia', email: 'pia@ferrysteps.example', password: 'nine tin buckets' },
+  bar: { name: 'Bea', email: 'bea@ferrysteps.example', password: 'eleven brass taps' },
   viewer: { name: 'Vik', email: 'vik@ferrysteps.example', password: 'four salt lamps' },
 }
 const removed: Person = { name: 'Remy', email: 'remy@ferrysteps.example', password: 'two green ladders' }
@@ -295,12 +305,15 @@ test('every act has its place in this table, and none is in the build that the s
   expect(actsOfTheBuild().map(({ name }) => name)).toEqual(found.map(({ name }) => name).toSorted())
 })
 
-test('a pourer’s rights are the lists and the progress, and nothing else', () => {
+test('a pourer’s rights are the lists, the progress and the bar, and nothing else; the bar’s are the bar', () => {
   expect(Object.keys(needs).filter((route) => may('pourer', needs[route] ?? 'team'))).toEqual(forPourers)
   const forThem = Object.entries(acts).flatMap(([right, names]) =>
     isRight(right) && may('pourer', right) ? names : [],
   )
-  expect(forThem).toEqual([...(acts['home'] ?? []), 'openFillingAction', 'openServingAction', 'tickAction'])
+  const own = ['throwAwayAction', 'openFillingAction', 'openServingAction', 'tickAction']
+  expect(forThem).toEqual([...(acts['home'] ?? []), ...own])
+  const forTheBar = Object.keys(needs).filter((route) => may('bar', needs[route] ?? 'team'))
+  expect(forTheBar).toEqual(['/', '/account', ...forPourers.filter((route) => route.startsWith('/bar')), '/panels'])
 })
 
 /** Everybody who can stand before a door. */
@@ -308,6 +321,7 @@ const askers = [
   'owner',
   'developer',
   'pourer',
+  'bar',
   'viewer',
   'removed member',
   'stranger',

@@ -5,6 +5,11 @@ import type { Db } from '@/lib/db/engine/client'
 import { exportColumns, exportPanel, exportScores } from '@/lib/tasks/result/export-panel'
 import { exportTrial } from '@/lib/tasks/trial/export-trial'
 import { openList } from '@/lib/tasks/pour/open-list'
+import { findHouseRecipe } from '@/lib/db/house-recipe'
+import { readBar } from '@/lib/tasks/bar/read-bar'
+import { readBarBatch } from '@/lib/tasks/bar/read-bar-batch'
+import { readBarRecipe } from '@/lib/tasks/bar/read-bar-recipe'
+import { readLabel } from '@/lib/tasks/bar/read-label'
 import { readAdoptable } from '@/lib/tasks/recipe/read-adoptable'
 import { readCard } from '@/lib/tasks/trial/read-card'
 import { readCostLevels } from '@/lib/tasks/recipe/read-cost-levels'
@@ -46,6 +51,9 @@ import type { Actor, World } from '@/lib/tasks/world'
 /** Reading tasks named here; the landed test holds the list against the folder. */
 export const READ_HERE = [
   'read-adoptable',
+  'read-bar',
+  'read-bar-batch',
+  'read-bar-recipe',
   'read-card',
   'read-cost-levels',
   'read-diary',
@@ -55,6 +63,7 @@ export const READ_HERE = [
   'read-ingredient',
   'read-join',
   'read-kept',
+  'read-label',
   'read-make',
   'read-memory',
   'read-panel',
@@ -122,7 +131,12 @@ export async function readEverything(world: World): Promise<{ readings: number; 
     await ask(`${cafe.name}: diary`, () => readDiary(world, reader, null))
     await ask(`${cafe.name}: diary, folded`, () => readDiaryFolds(world, reader, null))
 
+    await ask(`${cafe.name}: bar`, () => readBar(world, reader, true))
+    await ask(`${cafe.name}: bar, for the bar`, () => readBar(world, reader, false))
+
     for (const recipe of await db.recipe.findMany({ where })) {
+      const settled = (await findHouseRecipe(db, cafe.id, recipe.id)) !== null && recipe.archivedAt === null
+      await ask(named('bar, recipe', recipe), () => readBarRecipe(world, reader, recipe.id), settled)
       await ask(named('recipe', recipe), () => readRecipe(world, reader, recipe.id))
       await ask(named('adoptable of', recipe), () => readAdoptable(world, reader, recipe.id))
       await ask(named('plan basis of', recipe), () => readPlanBasis(world, reader, recipe.id))
@@ -153,8 +167,11 @@ export async function readEverything(world: World): Promise<{ readings: number; 
     }
     for (const one of await db.preparation.findMany({ where }))
       await ask(named('preparation', one), () => readPreparation(world, reader, one.id))
+    for (const one of await db.preparation.findMany({ where }))
+      await ask(named('bar, batch of', one), () => readBarBatch(world, reader, one.id, 500, true))
     for (const one of await db.preparationBatch.findMany({ where })) {
       await ask(named('batch', one), () => readBatch(world, reader, one.id))
+      await ask(named('label of', one), () => readLabel(world, reader, one.id, true), one.archivedAt === null)
       await ask(named('offer for batch', one), () => readBatchOffer(world, reader, one.id))
     }
     for (const panel of await db.panel.findMany({ where, include: { seats: { include: { taster: true } } } })) {

@@ -24,6 +24,16 @@ export async function readBatchesOf(world: World, reader: Reader, preparationId:
 
 const batchesShown = 50
 
+/** How far back the last batch that was weighed out is looked for. */
+const LOOKED_BACK = 10
+
+/** The last batch of a preparation that was weighed out: how it is made again. @returns null while there is none */
+export async function readLastBatch(world: World, reader: Reader, preparationId: string): Promise<BatchSheet | null> {
+  const rows = await findBatchesOf(world.db, reader.cafeId, preparationId, null, LOOKED_BACK)
+  const last = rows.find(({ outputMg }) => outputMg !== null && outputMg > 0)
+  return last ? readBatch(world, reader, last.id) : null
+}
+
 /** What a batch may be made of: anything but itself. @param batchId  the one being corrected; what it is made of stays on offer */
 export async function readBatchOffer(world: World, reader: Reader, batchId: string | null) {
   const corrected = batchId === null ? null : await findBatch(world.db, reader.cafeId, batchId)

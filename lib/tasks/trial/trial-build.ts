@@ -11,6 +11,11 @@ import type { CafeMoney } from '../world'
 const lists: readonly string[] = ['eu', 'us', 'philippines', 'codex'] satisfies AllergenListId[]
 const isAllergenList = (word: string): word is AllergenListId => lists.includes(word)
 
+/** The list whose allergens count in this café. */
+export function allergenListOf({ allergenList }: Pick<CafeMoney, 'allergenList'>): AllergenListId {
+  return isAllergenList(allergenList) ? allergenList : 'eu'
+}
+
 const tenth = (value: number | null) => (value === null ? null : value / 10)
 
 function brewOf(
@@ -113,6 +118,6 @@ export function sheetBuild(trial: TrialRow, store: Store, cafe: CafeMoney): Tria
     beside: [],
     money: moneyOf(trial, cafe),
     room: roomOf(trial),
-    allergenList: isAllergenList(cafe.allergenList) ? cafe.allergenList : 'eu',
+    allergenList: allergenListOf(cafe),
   }
 }

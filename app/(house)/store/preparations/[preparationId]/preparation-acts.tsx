@@ -14,6 +14,9 @@ export function PreparationActs({
   return (
     <>
       <ButtonLink href={`${here}/batches/new`}>Make a batch</ButtonLink>
+      <ButtonLink look="plain" href={`${here}/batches/new?from=last`}>
+        As the last one
+      </ButtonLink>
       <ButtonLink look="plain" href={`${here}/edit`}>
         Change
       </ButtonLink>

@@ -1,4 +1,5 @@
 import { MAKE_COUNTS, type MakeForm } from '@/lib/forms/make-form'
+import { AskedNumber } from '@/app/ui/asked-number'
 import { Button } from '@/app/ui/button'
 import { countWords } from './say-make'
 
@@ -21,44 +22,11 @@ export function MakeFields({ form: { typed, problems } }: { form: MakeForm }) {
           </label>
         ))}
       </fieldset>
-      <NumberField name="amount" label="How many" typed={typed.amount} problem={problems.amount} />
-      <NumberField name="spare" label="To spare" unit="%" typed={typed.spare} problem={problems.spare} />
+      <AskedNumber name="amount" label="How many" typed={typed.amount} problem={problems.amount} />
+      <AskedNumber name="spare" label="To spare" unit="%" typed={typed.spare} problem={problems.spare} />
       <div>
         <Button type="submit">Work it out</Button>
       </div>
     </form>
-  )
-}
-
-interface NumberFieldProps {
-  readonly name: string
-  readonly label: string
-  readonly unit?: string
-  readonly typed: string
-  readonly problem: string | undefined
-}
-
-function NumberField({ name, label, unit, typed, problem }: NumberFieldProps) {
-  return (
-    <div className="grid gap-1">
-      <label htmlFor={name} className="font-semibold">
-        {label}
-        {unit && `, ${unit}`}
-      </label>
-      <input
-        id={name}
-        name={name}
-        inputMode="decimal"
-        defaultValue={typed}
-        aria-invalid={problem ? true : undefined}
-        aria-describedby={problem ? `${name}-problem` : undefined}
-        className="min-h-11 w-full rounded border border-edge bg-raised px-3 py-2 text-end text-ink aria-[invalid=true]:border-2 aria-[invalid=true]:border-stop"
-      />
-      {problem && (
-        <p id={`${name}-problem`} className="text-s font-semibold text-stop">
-          {problem}
-        </p>
-      )}
-    </div>
   )
 }

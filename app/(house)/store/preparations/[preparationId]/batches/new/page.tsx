@@ -1,23 +1,34 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
+import { readBatchMassForm } from '@/lib/forms/batch-mass-form'
 import { clockIn } from '@/lib/base/zone-time'
-import { readBatchesOf, readBatchOffer, readPreparation } from '@/lib/tasks/store/read-preparation'
+import { readBatchesOf, readBatchOffer, readLastBatch, readPreparation } from '@/lib/tasks/store/read-preparation'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { Page } from '@/app/ui/page-frame'
 import { partChoice } from '@/app/ui/part-choice'
+import { once, type Query } from '@/app/ui/query'
 import { recordBatchAction } from '../../../actions'
+import { defaultsFromLast } from '../[batchId]/edit/batch-defaults'
 import { BatchFields } from '../batch-fields'
 
 export const metadata: Metadata = { title: 'A batch' }
 
-export default async function NewBatchPage({ params }: { params: Promise<{ preparationId: string }> }) {
+interface Props {
+  params: Promise<{ preparationId: string }>
+  searchParams: Query
+}
+
+export default async function NewBatchPage({ params, searchParams }: Props) {
   const member = await requireMember('recipe:write')
   const { preparationId } = await params
   const preparation = await readPreparation(theWorld(), member, preparationId)
   if (!preparation) notFound()
-  const parts = await readBatchOffer(theWorld(), member, null)
+  const asked = await once(searchParams)
+  const begun = asked['from'] === 'last' ? await readLastBatch(theWorld(), member, preparationId) : null
+  const parts = await readBatchOffer(theWorld(), member, begun?.row.id ?? null)
+  const madeAt = clockIn(theWorld().now(), member.cafe.timeZone)
   const [last] = (await readBatchesOf(theWorld(), member, preparationId, null)).batches
   return (
     <Page
@@ -30,8 +41,8 @@ export default async function NewBatchPage({ params }: { params: Promise<{ prepa
       <ActForm
         id="batch"
         action={recordBatchAction.bind(null, preparationId)}
-        keep={`batch-${preparationId}`}
-        defaults={{ madeAt: clockIn(theWorld().now(), member.cafe.timeZone) }}
+        keep={`batch-${preparationId}${begun ? '-again' : ''}`}
+        defaults={begun ? defaultsFromLast(begun, readBatchMassForm(asked).grams, madeAt) : { madeAt }}
         submit="Record the batch"
         className="max-w-xl"
       >

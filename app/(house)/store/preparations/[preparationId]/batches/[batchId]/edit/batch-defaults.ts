@@ -9,6 +9,25 @@ const part = (value: number | null, of: number, field: NumberField) =>
 const refOf = (input: BatchSheet['row']['inputs'][number]) =>
   input.ingredientId ? `ingredient:${input.ingredientId}` : `batch:${input.inputBatchId}`
 
+/** A new batch as the form holds it, begun from an earlier one: its inputs for another mass, its steps, and nothing measured. */
+export function defaultsFromLast(sheet: BatchSheet, grams: number | null, madeAt: string) {
+  const output = (sheet.row.outputMg ?? 0) / 1000
+  const factor = grams === null || output === 0 ? 1 : grams / output
+  const { inputs, steps } = batchDefaults(sheet, 'UTC')
+  return {
+    inputs: inputs.map(({ part: ref, densityFor, temperature }, place) => ({
+      part: ref,
+      densityFor,
+      amount: part((sheet.row.inputs[place]?.amountMg ?? 0) * factor, 1000, THOUSANDTHS),
+      unit: 'g',
+      density: '',
+      temperature,
+    })),
+    steps,
+    madeAt,
+  }
+}
+
 /** The batch as its form fields hold it: what was typed stays as it was typed. */
 export function batchDefaults({ row, steps }: BatchSheet, zone: string) {
   return {

@@ -1,0 +1,45 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { requireMember } from '@/lib/auth/guard'
+import { readBarRecipe } from '@/lib/tasks/bar/read-bar-recipe'
+import { theWorld } from '@/lib/tasks/world'
+import { HouseCard } from '@/app/(house)/trials/[trialId]/card/house-card'
+import { ScaleSteps } from '@/app/(house)/trials/[trialId]/scale/scale-steps'
+import { sayDay } from '@/app/ui/moment'
+import { Page, Section } from '@/app/ui/page-frame'
+import { PrintButton } from '@/app/ui/print-button'
+import { PrintSheet } from '@/app/ui/print-sheet'
+import { Pours } from './pours'
+
+export const metadata: Metadata = { title: 'Make it' }
+
+export default async function BarRecipePage({ params }: { params: Promise<{ recipeId: string }> }) {
+  const member = await requireMember('bar:make')
+  const { recipeId } = await params
+  const made = await readBarRecipe(theWorld(), member, recipeId)
+  if (!made) notFound()
+  const { card, build, pours } = made
+  const { sheet } = card
+  return (
+    <Page
+      trail={[{ href: '/bar', words: 'Bar' }]}
+      title={<span className="print:hidden">{sheet.trial.recipe.name}</span>}
+      act={<PrintButton words="Print the card" />}
+    >
+      <PrintSheet card="a4" />
+      <div className="screen-only grid gap-8">
+        <Pours pours={pours} zone={member.cafe.timeZone} />
+        <Section title="Beside the scale">
+          <ScaleSteps trialId={sheet.trial.id} build={build} cautions={sheet.figures.cautions} records={false} />
+        </Section>
+      </div>
+      <HouseCard
+        card={card}
+        size="a4"
+        link={null}
+        printed={sayDay(theWorld().now(), member.cafe.timeZone)}
+        cafe={member.cafe}
+      />
+    </Page>
+  )
+}

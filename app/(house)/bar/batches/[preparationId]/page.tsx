@@ -1,0 +1,57 @@
+import type { Metadata } from 'next'
+import { notFound } from 'next/navigation'
+import { canDo, requireMember } from '@/lib/auth/guard'
+import { readBatchMassForm } from '@/lib/forms/batch-mass-form'
+import { readBarBatch } from '@/lib/tasks/bar/read-bar-batch'
+import { theWorld } from '@/lib/tasks/world'
+import { ButtonLink } from '@/app/ui/button'
+import { sayDay } from '@/app/ui/moment'
+import { Empty, Page } from '@/app/ui/page-frame'
+import { PrintButton } from '@/app/ui/print-button'
+import { PrintSheet } from '@/app/ui/print-sheet'
+import { once, type Query } from '@/app/ui/query'
+import { BatchCautions, BatchSteps } from './batch-steps'
+import { MassFields } from './mass-fields'
+
+export const metadata: Metadata = { title: 'Make a batch' }
+
+interface Props {
+  params: Promise<{ preparationId: string }>
+  searchParams: Query
+}
+
+export default async function BarBatchPage({ params, searchParams }: Props) {
+  const member = await requireMember('bar:make')
+  const { preparationId } = await params
+  const form = readBatchMassForm(await once(searchParams))
+  const batch = await readBarBatch(theWorld(), member, preparationId, form.grams, canDo(member, 'recipe:read'))
+  if (!batch) notFound()
+  const record = `/store/preparations/${preparationId}/batches/new?from=last${batch.targetGrams === null ? '' : `&grams=${batch.targetGrams}`}`
+  return (
+    <Page
+      trail={[{ href: '/bar', words: 'Bar' }]}
+      title={`Make ${batch.name}`}
+      act={
+        <>
+          <PrintButton words="Print this" />
+          {canDo(member, 'recipe:write') && (
+            <ButtonLink look="plain" href={record}>
+              Record it
+            </ButtonLink>
+          )}
+        </>
+      }
+    >
+      <PrintSheet foot={`${batch.name}, printed ${sayDay(theWorld().now(), member.cafe.timeZone)}`} />
+      <BatchCautions batch={batch} />
+      {batch.from ? (
+        <>
+          <MassFields form={form} />
+          <BatchSteps batch={batch} pot={form.pot} />
+        </>
+      ) : (
+        <Empty words="No batch of it was ever weighed out, so nobody can say what goes in. Ask who develops it." />
+      )}
+    </Page>
+  )
+}

@@ -1,0 +1,36 @@
+import type { Metadata } from 'next'
+import { canDo, requireMember } from '@/lib/auth/guard'
+import { readBar } from '@/lib/tasks/bar/read-bar'
+import { theWorld } from '@/lib/tasks/world'
+import { Empty, Page, Section } from '@/app/ui/page-frame'
+import { BarBatches, BarDue, BarRecipes, sayBar } from './bar-parts'
+
+export const metadata: Metadata = { title: 'Bar' }
+
+/** For who stands behind the bar: what is made today, from what, and what goes. No draft, no cost, no result. */
+export default async function BarPage() {
+  const member = await requireMember('bar:make')
+  const bar = await readBar(theWorld(), member, canDo(member, 'recipe:read'))
+  const zone = member.cafe.timeZone
+  return (
+    <Page title="Bar" answer={sayBar(bar)}>
+      {bar.due.length > 0 && (
+        <Section title="Throw away" aside="Today and before">
+          <BarDue due={bar.due} zone={zone} />
+        </Section>
+      )}
+      <Section title="House recipes">
+        {bar.recipes.length === 0 ? (
+          <Empty words="No drink has a house recipe yet." />
+        ) : (
+          <BarRecipes recipes={bar.recipes} />
+        )}
+      </Section>
+      {bar.preparations.length > 0 && (
+        <Section title="Batches" aside="What must go first is poured first">
+          <BarBatches preparations={bar.preparations} zone={zone} />
+        </Section>
+      )}
+    </Page>
+  )
+}

@@ -1,0 +1,33 @@
+interface Props {
+  readonly name: string
+  readonly label: string
+  readonly unit?: string
+  readonly typed: string
+  readonly problem: string | undefined
+}
+
+/** A number that a page is asked for by its address, with why it was not taken. */
+export function AskedNumber({ name, label, unit, typed, problem }: Props) {
+  return (
+    <div className="grid gap-1">
+      <label htmlFor={name} className="font-semibold">
+        {label}
+        {unit && `, ${unit}`}
+      </label>
+      <input
+        id={name}
+        name={name}
+        inputMode="decimal"
+        defaultValue={typed}
+        aria-invalid={problem ? true : undefined}
+        aria-describedby={problem ? `${name}-problem` : undefined}
+        className="min-h-11 w-full rounded border border-edge bg-raised px-3 py-2 text-end text-ink aria-[invalid=true]:border-2 aria-[invalid=true]:border-stop"
+      />
+      {problem && (
+        <p id={`${name}-problem`} className="text-s font-semibold text-stop">
+          {problem}
+        </p>
+      )}
+    </div>
+  )
+}

@@ -1,0 +1,98 @@
+import 'server-only'
+import { findHouseRecipe } from '@/lib/db/house-recipe'
+import { findBatchesById } from '@/lib/db/batches'
+import { swapSyrup } from '@/lib/drink/syrup'
+import type { BuildLine, TrialBuild } from '@/lib/drink/trial'
+import { readCard, type CardSheet } from '../trial/read-card'
+import { readStore } from '../store/reach-store'
+import type { Reader, World } from '../world'
+import { brixOfBatch, readShelf, toPour, type ShelfBatch } from './shelf'
+
+/** Which batch stands for a preparation of the house recipe today. */
+export interface Pour {
+  readonly name: string
+  /** null: none is in date, and one must be made */
+  readonly batch: ShelfBatch | null
+  /** where it reads more than a degree otherwise: °Bx of both, and what holds the same sugar; nobody has tasted that */
+  readonly otherwise: {
+    readonly settled: number
+    readonly reads: number
+    readonly dose: number
+    readonly grams: number
+  } | null
+}
+
+export interface BarRecipe {
+  readonly card: CardSheet
+  /** what the steps beside the scale are worked out from: nothing in it costs anything */
+  readonly build: TrialBuild
+  readonly pours: readonly Pour[]
+}
+
+/** A refractometer is good for half a degree, and a spoon more of a syrup a degree off is tasted by few: common practice, no source. */
+const BRIX_APART = 1
+
+/** The house recipe of a drink, with what is poured of each preparation today. @returns null where there is none */
+export async function readBarRecipe(world: World, reader: Reader, recipeId: string): Promise<BarRecipe | null> {
+  const house = await findHouseRecipe(world.db, reader.cafeId, recipeId)
+  const card = house && (await readCard(world, reader, house.trialId))
+  if (!card || card.sheet.trial.recipe.archivedAt !== null) return null
+  return { card, build: barBuild(card.sheet.build), pours: await poursOf(world, reader, card) }
+}
+
+/** A build as the bar may hold it: named by preparation and not by the batch it was once weighed with, and without money. */
+function barBuild(build: TrialBuild): TrialBuild {
+  const { money } = build
+  const none = { wasteFraction: null, packagingCost: null, targetCostFraction: null, taxFraction: null }
+  return {
+    ...build,
+    lines: build.lines.map(withoutCost),
+    beside: [],
+    money: { currency: money.currency, ...none, menuPrice: null, fixedCost: null },
+  }
+}
+
+function withoutCost(line: BuildLine): BuildLine {
+  const { preparation } = line
+  if (preparation === null) return { ...line, costPerGram: null }
+  const inside = { ...preparation, inputs: preparation.inputs.map(withoutCost) }
+  return { ...line, name: preparation.name, costPerGram: null, preparation: inside }
+}
+
+async function poursOf(world: World, reader: Reader, card: CardSheet): Promise<readonly Pour[]> {
+  const { lines } = card.sheet.trial
+  const settled = await findBatchesById(
+    world.db,
+    reader.cafeId,
+    lines.flatMap(({ batchId }) => batchId ?? []),
+  )
+  const now = world.now()
+  const [shelf, store] = await Promise.all([
+    readShelf(
+      world.db,
+      reader.cafeId,
+      now,
+      settled.map(({ preparationId }) => preparationId),
+    ),
+    readStore(
+      world.db,
+      reader.cafeId,
+      now,
+      settled.map(({ id }) => `batch:${id}`),
+    ),
+  ])
+  return lines.flatMap(({ batchId, targetMg }) => {
+    const row = settled.find(({ id }) => id === batchId)
+    if (!row) return []
+    const batch = toPour(shelf, row.preparationId, now)
+    const was = brixOfBatch(store, row.id)
+    return [{ name: row.preparation.name, batch, otherwise: otherwise(was, batch, targetMg / 1000) }]
+  })
+}
+
+function otherwise(settled: number | null, batch: ShelfBatch | null, dose: number): Pour['otherwise'] {
+  const reads = batch?.brix ?? null
+  if (settled === null || reads === null || settled <= 0 || reads <= 0) return null
+  if (Math.abs(settled - reads) <= BRIX_APART) return null
+  return { settled, reads, dose, grams: swapSyrup(dose, settled, reads).grams }
+}
