@@ -51,7 +51,7 @@ export function HouseHeader({
                   href={door.href}
                   prefetch={false}
                   aria-current={here ? 'page' : undefined}
-                  className={`flex min-h-11 items-center border-b-3 px-1.5 no-underline sm:px-3 ${here ? 'border-accent font-semibold text-ink' : 'border-transparent text-soft hover:text-ink'}`}
+                  className={`flex min-h-11 items-center border-b-3 px-1 text-s no-underline sm:px-3 sm:text-m ${here ? 'border-accent font-semibold text-ink' : 'border-transparent text-soft hover:text-ink'}`}
                 >
                   {door.words}
                 </Link>

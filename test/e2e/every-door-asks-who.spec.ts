@@ -81,6 +81,7 @@ const needs: Readonly<Record<string, Right>> = {
   '/trials/[trialId]/ladder': 'recipe:write',
   '/trials/[trialId]/make': 'recipe:read',
   '/trials/[trialId]/scale': 'recipe:read',
+  '/trials/[trialId]/sizes': 'recipe:read',
   '/trials/[trialId]/vary': 'recipe:write',
   '/trials/[trialId]/weighings': 'recipe:write',
 }

@@ -62,6 +62,8 @@ async function collectPaths(page: Page): Promise<void> {
       'make',
       'make?count=strained&amount=900&spare=x',
       'make?count=glasses&amount=12',
+      'sizes',
+      'sizes?ice=40&coffee=none',
     ),
     ...under(open, 'tasters', 'watch', 'phones', 'filling', 'serving', 'cards', 'paper', 'close'),
     ...under(decided, 'tasters/1', 'result', 'decide', 'sheet'),

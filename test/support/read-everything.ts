@@ -43,6 +43,7 @@ import { readSeatState } from '@/lib/tasks/taste/read-seat-state'
 import { readSheetOffer } from '@/lib/tasks/trial/read-sheet-offer'
 import { readShelves } from '@/lib/tasks/store/read-shelves'
 import { readMake } from '@/lib/tasks/trial/read-make'
+import { readSizes } from '@/lib/tasks/trial/read-sizes'
 import { readTrial } from '@/lib/tasks/trial/read-trial'
 import { readVessel } from '@/lib/tasks/store/read-vessel'
 import { readTeam } from '@/lib/tasks/team/run-team'
@@ -85,6 +86,7 @@ export const READ_HERE = [
   'read-shared',
   'read-sheet-offer',
   'read-shelves',
+  'read-sizes',
   'read-trial',
   'read-vessel',
 ]
@@ -156,6 +158,7 @@ export async function readEverything(world: World): Promise<{ readings: number; 
       await ask(named('many of', trial), () =>
         readMake(world, reader, trial.id, { count: 'glasses', amount: 12, spare: 0.1 }),
       )
+      await ask(named('sizes of', trial), () => readSizes(world, reader, trial.id, { ice: 0.3, coffee: null }))
       await ask(named('file of', trial), () => exportTrial(world, reader, trial.id))
       await ask(named('levels of', trial), () => readCostLevels(world, reader, trial.recipeId, trial.id))
     }

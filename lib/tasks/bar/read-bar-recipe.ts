@@ -1,9 +1,10 @@
 import 'server-only'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { findBatchesById } from '@/lib/db/batches'
+import { scaleSheet } from '@/lib/drink/scale'
 import { swapSyrup } from '@/lib/drink/syrup'
 import type { BuildLine, TrialBuild } from '@/lib/drink/trial'
-import { readCard, type CardSheet } from '../trial/read-card'
+import { keepingOf, readCard, type CardSheet } from '../trial/read-card'
 import { readStore } from '../store/reach-store'
 import type { Reader, World } from '../world'
 import { brixOfBatch, readShelf, toPour, type ShelfBatch } from './shelf'
@@ -37,7 +38,9 @@ export async function readBarRecipe(world: World, reader: Reader, recipeId: stri
   const house = await findHouseRecipe(world.db, reader.cafeId, recipeId)
   const card = house && (await readCard(world, reader, house.trialId))
   if (!card || card.sheet.trial.recipe.archivedAt !== null) return null
-  return { card, build: barBuild(card.sheet.build), pours: await poursOf(world, reader, card) }
+  const build = barBuild(card.sheet.build)
+  const here = { ...card, scale: scaleSheet(build, 1), keeping: keepingOf(build) }
+  return { card: here, build, pours: await poursOf(world, reader, card) }
 }
 
 /** A build as the bar may hold it: named by preparation and not by the batch it was once weighed with, and without money. */

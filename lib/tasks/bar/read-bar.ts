@@ -59,7 +59,9 @@ export async function readBar(world: World, actor: Actor, reads: boolean): Promi
     preparations: all
       .filter(({ id, archivedAt }) => mine.has(id) && archivedAt === null)
       .map(({ id, name }) => ({ id, name, pour: toPour(shelf, id, now) })),
-    due: [...due.values()].toSorted((a, b) => a.discardAt.getTime() - b.discardAt.getTime()),
+    due: [...due.values()].toSorted(
+      (a, b) => a.discardAt.getTime() - b.discardAt.getTime() || a.name.localeCompare(b.name) || a.number - b.number,
+    ),
   }
 }
 

@@ -4,7 +4,7 @@ import { closePanel } from '../pour/close-panel'
 import { decide } from '../result/decide'
 import { demoSheet, type DemoTrial } from './demo/demo-sheet'
 import { holdDemoSitting } from './demo/demo-sitting'
-import { layOutStore, type DemoStore } from './demo/demo-store'
+import { boilAgain, layOutStore, type DemoStore } from './demo/demo-store'
 import { branchTrial } from '../trial/branch-trial'
 import { adoptWithoutPanel, changeRecipeMoney, startRecipe } from '../recipe/keep-recipe'
 import { noteOnTrial } from '../trial/note-on-trial'
@@ -111,6 +111,7 @@ export async function layOutDemo(world: World, owner: Reader): Promise<void> {
     milkGrams: 40,
   })
   await strengthPanel(on, owner, steep, { weak, strong })
+  await inTransaction(world, (tx) => boilAgain(on(2), tx, owner))
 }
 
 async function newRecipe(world: World, owner: Reader, name: string, note: string): Promise<string> {
@@ -150,7 +151,8 @@ const plan = (typed: Pick<PlanTyped, 'title' | 'question' | 'cups' | 'seatCount'
 
 async function held(world: World, owner: Reader, recipeId: string, typed: PlanTyped): Promise<string> {
   const panelId = done(await planPanel(world, owner, recipeId, typed))
-  done(await openPanel(world, owner, panelId))
+  // of the syrup each trial was weighed with, a batch in date is poured
+  done(await openPanel(world, owner, panelId, true))
   return panelId
 }
 

@@ -1,5 +1,6 @@
 import 'server-only'
 import { scaleSheet } from '@/lib/drink/scale'
+import type { TrialBuild } from '@/lib/drink/trial'
 import { findAdoption } from '@/lib/db/recipes'
 import { readTrial } from './read-trial'
 import type { World, Reader } from '../world'
@@ -9,13 +10,17 @@ export async function readCard(world: World, reader: Reader, trialId: string) {
   const sheet = await readTrial(world, reader, trialId)
   if (!sheet) return null
   const adopted = await findAdoption(world.db, reader.cafeId, sheet.trial.recipeId, trialId)
-  const keeping = sheet.build.lines.flatMap((line) => {
+  return { sheet, scale: scaleSheet(sheet.build, 1), adopted, keeping: keepingOf(sheet.build) }
+}
+
+/** How what is poured is kept until it is. */
+export function keepingOf({ lines }: TrialBuild): readonly string[] {
+  return lines.flatMap((line) => {
     if (line.kind === 'milk') return [`${line.name}: 5 °C or colder, dated when opened`]
     if (!line.preparation) return []
     const at = line.preparation.storageTemperature
     return [`${line.name}: ${at === null ? 'as its bottle says' : `at ${at} °C`}, until the discard date on the bottle`]
   })
-  return { sheet, scale: scaleSheet(sheet.build, 1), adopted, keeping }
 }
 
 export type CardSheet = NonNullable<Awaited<ReturnType<typeof readCard>>>

@@ -82,6 +82,7 @@ test('nothing that goes to the bar costs anything, or was once one batch', async
   const text = JSON.stringify(made?.build)
   expect(text).not.toMatch(/"(costPerGram|menuPrice|fixedCost|wasteFraction|packagingCost)":[^n]/)
   expect(made?.build.lines.map(({ name }) => name)).toEqual(['Zephyrine beans', 'Ombrelle syrup'])
+  expect(made?.card.scale.steps.map(({ name }) => name)).toEqual(['Zephyrine beans', 'Ombrelle syrup'])
 })
 
 test('a batch is made again for any mass, as the last one was that was weighed out', async () => {

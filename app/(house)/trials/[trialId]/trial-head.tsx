@@ -92,6 +92,9 @@ export function TrialActs({ sheet, writes }: { sheet: TrialSheet; writes: boolea
       <ButtonLink look="plain" href={`${here}/make`}>
         Make many
       </ButtonLink>
+      <ButtonLink look="plain" href={`${here}/sizes`}>
+        Sizes
+      </ButtonLink>
       <ButtonLink look="quiet" href={`${here}/card`}>
         Card
       </ButtonLink>

@@ -24,10 +24,11 @@ export function demoSheet(store: DemoStore, trial: DemoTrial): TrialSent {
     weighed: undefined,
     tolerance: undefined,
     temperature,
-    grind: role === 'coffee' ? 'medium, mark 6' : undefined,
+    grind: role !== 'coffee' ? undefined : trial.method === 'cold-steep' ? 'coarse, mark 9' : 'medium, mark 6',
     note: undefined,
   })
   const { ratio = 10, coffee = 15 } = trial
+  const steeped = trial.method === 'cold-steep'
   return {
     name: trial.name,
     method: trial.method ?? 'plunger-pot',
@@ -37,8 +38,8 @@ export function demoSheet(store: DemoStore, trial: DemoTrial): TrialSent {
     extraction: undefined,
     strength: undefined,
     vesselId: store.vesselId,
-    waterTemperature: 93,
-    brewMinutes: 4,
+    waterTemperature: steeped ? 20 : 93,
+    brewMinutes: steeped ? 960 : 4,
     coffeeTemperature: 22,
     iceTemperature: -10,
     iceIsWet: undefined,

@@ -1,7 +1,7 @@
 import 'server-only'
 import { dayIn } from '@/lib/base/zone-time'
 import { addBatch } from '@/lib/db/batches'
-import { addPreparation } from '@/lib/db/preparations'
+import { addPreparation, findPreparationByName } from '@/lib/db/preparations'
 import { requireCafe } from '@/lib/db/cafes'
 import type { Tx } from '@/lib/db/engine/client'
 import { addAllergenMarks, addIngredient, findIngredients, setLabelRead } from '@/lib/db/ingredients'
@@ -196,6 +196,8 @@ export async function layOutStore(world: World, tx: Tx, actor: Actor): Promise<D
   }
 }
 
+const SYRUP = 'Date-cardamom syrup (demo)'
+
 async function boilDateSyrup(world: World, tx: Tx, actor: Actor, idOf: (name: string) => string): Promise<string> {
   const { cafeId } = actor
   const now = world.now()
@@ -203,13 +205,28 @@ async function boilDateSyrup(world: World, tx: Tx, actor: Actor, idOf: (name: st
   await addPreparation(tx, {
     id: preparationId,
     cafeId,
-    name: 'Date-cardamom syrup (demo)',
+    name: SYRUP,
     kind: 'syrup',
     storageDeciC: 40,
     keepsHours: 168,
     isDemo: true,
     createdAt: now,
   })
+  return `batch:${await boil(world, tx, actor, preparationId, idOf, { outputMg: 1_150_000, brixHundredths: 5_300 })}`
+}
+
+type CameOut = { readonly outputMg: number; readonly brixHundredths: number }
+
+/** One batch of the date syrup, as the house boils it. */
+async function boil(
+  world: World,
+  tx: Tx,
+  { cafeId, userId }: Actor,
+  preparationId: string,
+  idOf: (name: string) => string,
+  cameOut: CameOut,
+): Promise<string> {
+  const now = world.now()
   const batchId = world.id()
   const input = (name: string, grams: number) => ({
     id: world.id(),
@@ -224,11 +241,10 @@ async function boilDateSyrup(world: World, tx: Tx, actor: Actor, idOf: (name: st
       id: batchId,
       cafeId,
       preparationId,
-      outputMg: 1_150_000,
-      brixHundredths: 5_300,
+      ...cameOut,
       microdensity: 1_246_000,
       madeAt: now,
-      madeById: actor.userId,
+      madeById: userId,
       createdAt: now,
       discardAt: new Date(now.getTime() + 168 * 3_600_000),
       steps: JSON.stringify([
@@ -239,5 +255,13 @@ async function boilDateSyrup(world: World, tx: Tx, actor: Actor, idOf: (name: st
     },
     [input('Date paste (demo)', 950), input('Drinking water', 600), input('Cardamom pods (demo)', 12)],
   )
-  return `batch:${batchId}`
+  return batchId
+}
+
+/** The syrup is boiled again, as every week: the bar pours what is in date. */
+export async function boilAgain(world: World, tx: Tx, actor: Actor): Promise<void> {
+  const preparation = await findPreparationByName(tx, actor.cafeId, SYRUP)
+  const all = await findIngredients(tx, actor.cafeId, dayIn(world.now(), 'UTC'))
+  const idOf = (name: string) => all.find((ingredient) => ingredient.name === name)?.id ?? ''
+  await boil(world, tx, actor, preparation?.id ?? '', idOf, { outputMg: 1_172_000, brixHundredths: 5_240 })
 }

@@ -5,6 +5,8 @@ import { Section } from '@/app/ui/page-frame'
 
 const grams = (value: number) => (value < 100 ? fixed(value, 1) : plain(value, 0))
 
+const sayHours = (hours: number) => (hours % 24 === 0 ? `${hours / 24} days` : `${hours} h`)
+
 export function BatchCautions({ batch }: { batch: BatchToMake }) {
   return (
     <Notice look="caution">
@@ -59,7 +61,8 @@ export function BatchSteps({ batch, pot }: { batch: BatchToMake; pot: number | n
         <p className="mt-1 text-soft">Heat off, a mat on the scale, no lid. Then bottle, label and cool it.</p>
         {batch.storageCelsius !== null && (
           <p className="mt-1 text-soft">
-            It is kept at {plain(batch.storageCelsius, 1)} °C{batch.keepsHours ? `, for ${batch.keepsHours} h` : ''}.
+            It is kept at {plain(batch.storageCelsius, 1)} °C
+            {batch.keepsHours ? `, for ${sayHours(batch.keepsHours)}` : ''}.
           </p>
         )}
       </Section>

@@ -54,7 +54,8 @@ export function ScaleSteps({ trialId, build, cautions, records }: Props) {
           Put the empty jug on the scale, tare it, begin
         </Button>
         <p className="text-s text-soft">
-          This page keeps working when the connection is lost; what you weighed is sent when it is back. It cannot be
+          This page keeps working when the connection is lost;{' '}
+          {records ? 'what you weighed is sent when it is back' : 'what you weigh here is not kept'}. It cannot be
           opened anew without one.
         </p>
         {waiting > 0 && <p role="status">{waiting} weighing waits for the connection.</p>}

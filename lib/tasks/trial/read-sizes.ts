@@ -1,0 +1,90 @@
+import 'server-only'
+import { findVessels } from '@/lib/db/vessels'
+import { computeBuild } from '@/lib/drink/build'
+import type { BuildFigures, TrialBuild, Vessel } from '@/lib/drink/trial'
+import { scaleSheet, type ScaleSheet } from '@/lib/drink/scale'
+import { sizeOf, usualVessel, USUAL_SIZES, type Shares, type Sized } from '@/lib/drink/sizes'
+import type { Reader, World } from '../world'
+import { readTrial, type TrialSheet } from './read-trial'
+
+/** The drink in one vessel, or why it cannot be said. */
+export interface Size {
+  readonly vessel: Vessel
+  /** the vessel it was tasted in */
+  readonly isTasted: boolean
+  readonly made:
+    | {
+        readonly known: true
+        readonly ml: number
+        readonly shares: Sized['shares']
+        readonly scale: ScaleSheet
+        readonly figures: BuildFigures
+      }
+    | { readonly known: false; readonly missing: readonly string[] }
+}
+
+/**
+ * A trial in the usual takeaway sizes and in every vessel of the store: scaled, and not tasted but in its own.
+ *
+ * @param shares  of ice and coffee, as fractions of the drink as built; null: as tasted
+ */
+export async function readSizes(
+  world: World,
+  reader: Reader,
+  trialId: string,
+  shares: Shares,
+): Promise<{ readonly sheet: TrialSheet; readonly sizes: readonly Size[] } | null> {
+  const sheet = await readTrial(world, reader, trialId)
+  if (!sheet) return null
+  const vessels = await findVessels(world.db, reader.cafeId)
+  const { trial, build } = sheet
+  const asTasted = shares.ice === null && shares.coffee === null
+  const own = vessels
+    .filter((row) => row.archivedAt === null || row.id === trial.vesselId)
+    .map((row) => ({
+      vessel: { name: row.name, brimMl: row.brimUl / 1000, fillMl: row.fillUl === null ? null : row.fillUl / 1000 },
+      packMinor: trial.recipe.packMinor + (row.packMinor ?? 0),
+      leak: row.leakMilli === null ? null : row.leakMilli / 1000,
+      isTasted: row.id === trial.vesselId && asTasted,
+    }))
+  // Nobody has said what a cup of a usual size costs or lets in.
+  const usual = USUAL_SIZES.map((ounces) => ({
+    vessel: usualVessel(ounces),
+    packMinor: null,
+    leak: null,
+    isTasted: false,
+  }))
+  const minor = 10 ** reader.cafe.currencyDigits
+  const sizes = [...usual, ...own].map(({ vessel, packMinor, leak, isTasted }): Size => {
+    const made = isTasted ? asIs(build, vessel) : sizeOf(build, vessel, shares)
+    if (!made.known) return { vessel, isTasted, made }
+    const { money, room } = build
+    const sized: TrialBuild = {
+      ...made.build,
+      // what this size sells for is asked below, not known
+      money: {
+        ...money,
+        packagingCost: packMinor === null ? null : packMinor / minor,
+        menuPrice: null,
+        fixedCost: null,
+      },
+      room: { temperature: room?.temperature ?? null, heatLeak: leak },
+    }
+    const { ml, shares: held } = made
+    return {
+      vessel,
+      isTasted,
+      made: { known: true, ml, shares: held, scale: scaleSheet(sized, 1), figures: computeBuild(sized) },
+    }
+  })
+  return { sheet, sizes: sizes.toSorted((a, b) => a.vessel.brimMl - b.vessel.brimMl) }
+}
+
+/** In its own vessel it is what it is: no line is moved to its fill line. */
+function asIs(build: TrialBuild, vessel: Vessel) {
+  const planned = { ...build, vessel, lines: build.lines.map((line) => ({ ...line, weighedGrams: null })) }
+  const { volume } = computeBuild(planned)
+  if (!volume.known) return volume
+  const sized = sizeOf(planned, { ...vessel, fillMl: volume.value }, { ice: null, coffee: null })
+  return sized.known ? { ...sized, build: planned } : sized
+}

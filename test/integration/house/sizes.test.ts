@@ -1,0 +1,67 @@
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { readSizes } from '@/lib/tasks/trial/read-sizes'
+import { cafeForTest, type TestCafe } from '@/test/support/cafe'
+
+let cafe: TestCafe
+beforeEach(async () => {
+  cafe = await cafeForTest()
+  const { cafeId } = cafe.owner
+  await cafe.db.ingredient.updateMany({ data: { microdensity: 1_000_000 } })
+  const vessel = { cafeId, createdAt: cafe.world.now() }
+  await cafe.db.vessel.create({ data: { id: 'tall', name: 'Tall', brimUl: 240_000, packMinor: 20, ...vessel } })
+  await cafe.db.vessel.create({ data: { id: 'short', name: 'Short', brimUl: 100_000, fillUl: 60_000, ...vessel } })
+  await cafe.db.trial.update({ where: { id: trialId() }, data: { vesselId: 'tall', method: 'prepared' } })
+  await cafe.db.recipe.update({ where: { id: cafe.recipeId }, data: { packMinor: 5 } })
+  await cafe.db.ingredientPrice.createMany({
+    data: (await cafe.db.ingredient.findMany()).map(({ id }) => ({
+      ...{ id: `price-${id}`, cafeId, ingredientId: id, packMg: 1_000_000, packTyped: '1000', packUnit: 'g' },
+      ...{ priceMinor: 1000, since: cafe.world.now(), day: '2026-03-01', createdAt: cafe.world.now() },
+    })),
+  })
+})
+afterEach(() => cafe.close())
+
+const trialId = () => cafe.trialIds[0] ?? ''
+const reader = () => ({ ...cafe.owner, cafe: { currency: 'EUR', currencyDigits: 2, allergenList: 'eu' } })
+const asTasted = { ice: null, coffee: null }
+
+test('every vessel of the store and the usual sizes, by volume; its own is as it was tasted, the others are scaled', async () => {
+  const read = await readSizes(cafe.world, reader(), trialId(), asTasted)
+  expect(read?.sizes.map(({ vessel, isTasted }) => [vessel.name, isTasted])).toEqual([
+    ['Short', false],
+    ['Tall', true],
+    ['12 US fl oz', false],
+    ['16 US fl oz', false],
+    ['22 US fl oz', false],
+  ])
+  const grams = read?.sizes.map(({ made }) => (made.known ? made.scale.steps.map(({ add }) => add) : made.missing))
+  // 60 g of each of two at 1 g/ml: 120 ml of 240. To the fill line of 60 ml 30 g each; half of 354.88 ml 88.72 g each (by hand)
+  expect(grams?.slice(0, 3)).toEqual([
+    [expect.closeTo(30, 6), expect.closeTo(30, 6)],
+    [60, 60],
+    [expect.closeTo(88.7206, 3), expect.closeTo(88.7206, 3)],
+  ])
+})
+
+test('a size costs what goes in and its own packaging; of a cup nobody has measured the packaging is asked for', async () => {
+  const read = await readSizes(cafe.world, reader(), trialId(), asTasted)
+  const costs = read?.sizes.map(({ made }) => made.known && made.figures.cost.perGlass)
+  // 10.00 a kg: 60 g cost 0.60, 0.05 for the drink's own packaging; 120 g 1.20, and 0.20 for the vessel (by hand)
+  expect(costs?.slice(0, 2)).toMatchObject([
+    { known: true, value: expect.closeTo(0.65, 9) },
+    { known: true, value: expect.closeTo(1.45, 9) },
+  ])
+  expect(costs?.[2]).toMatchObject({ known: false, missing: ['cost of packaging'] })
+})
+
+test('shares that are set move the tasted glass too, and then it is scaled like the others', async () => {
+  const read = await readSizes(cafe.world, reader(), trialId(), { ice: null, coffee: 0.25 })
+  const tall = read?.sizes.find(({ vessel }) => vessel.name === 'Tall')
+  expect(tall).toMatchObject({ isTasted: false, made: { shares: { ice: 0, coffee: 0.25 } } })
+  expect(tall?.made.known && tall.made.scale.steps.map(({ add }) => add)).toEqual([
+    expect.closeTo(30, 6),
+    expect.closeTo(90, 6),
+  ])
+  const iced = await readSizes(cafe.world, reader(), trialId(), { ice: 0.4, coffee: null })
+  expect(iced?.sizes[0]?.made).toEqual({ known: false, missing: ['ice on the sheet'] })
+})

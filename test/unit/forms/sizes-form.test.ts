@@ -1,0 +1,19 @@
+import { expect, test } from 'vitest'
+import { readSizesForm } from '@/lib/forms/sizes-form'
+
+test('shares are percentages, an empty field keeps what was tasted, and what cannot be is said beside its field', () => {
+  expect(readSizesForm({ ice: '40', coffee: '27,5' })).toMatchObject({
+    shares: { ice: 0.4, coffee: 0.275 },
+    problems: {},
+  })
+  expect(readSizesForm({})).toMatchObject({ shares: { ice: null, coffee: null }, problems: {} })
+  expect(readSizesForm({ ice: '140', coffee: 'half' }).problems).toMatchObject({
+    ice: expect.any(String),
+    coffee: expect.any(String),
+  })
+  const over = readSizesForm({ ice: '60', coffee: '60' })
+  expect(over).toMatchObject({
+    shares: { ice: null, coffee: null },
+    problems: { coffee: expect.stringContaining('more than') },
+  })
+})
