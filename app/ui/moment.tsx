@@ -1,18 +1,19 @@
-import { tz } from '@date-fns/tz'
-import { format } from 'date-fns'
+import { dayAndTimeIn } from '@/lib/base/zone-time'
 
-/** A day and time in the café's own time zone, the same on server and phone. */
+/** A day and time in the café's own time zone, the same on server and phone: "14 Mar 2026, 09:30". */
 export function sayMoment(at: Date, zone: string): string {
-  return format(at, 'd MMM yyyy, HH:mm', { in: tz(zone) })
+  const { day, time } = dayAndTimeIn(at, zone)
+  return `${day}, ${time}`
 }
 
+/** "14 Mar 2026" */
 export function sayDay(at: Date, zone: string): string {
-  return format(at, 'd MMM yyyy', { in: tz(zone) })
+  return dayAndTimeIn(at, zone).day
 }
 
 /** "18:05" */
 export function sayTime(at: Date, zone: string): string {
-  return format(at, 'HH:mm', { in: tz(zone) })
+  return dayAndTimeIn(at, zone).time
 }
 
 /** A day of the café's calendar, "2026-11-26". */

@@ -1,6 +1,10 @@
-/** What clocks show in a time zone at a moment, as a form field holds it: "2026-03-14T09:30". */
-export function clockIn(at: Date, zone: string): string {
-  const parts = new Intl.DateTimeFormat('en-CA', {
+/** To make one takes longer than to use it a hundred times. */
+const readers = new Map<string, Intl.DateTimeFormat>()
+
+function readerOf(zone: string): Intl.DateTimeFormat {
+  const made = readers.get(zone)
+  if (made) return made
+  const one = new Intl.DateTimeFormat('en-CA', {
     timeZone: zone,
     hourCycle: 'h23',
     year: 'numeric',
@@ -8,9 +12,26 @@ export function clockIn(at: Date, zone: string): string {
     day: '2-digit',
     hour: '2-digit',
     minute: '2-digit',
-  }).formatToParts(at)
+  })
+  readers.set(zone, one)
+  return one
+}
+
+/** What clocks show in a time zone at a moment, as a form field holds it: "2026-03-14T09:30". */
+export function clockIn(at: Date, zone: string): string {
+  const parts = readerOf(zone).formatToParts(at)
   const of = (type: string) => parts.find((part) => part.type === type)?.value ?? '00'
   return `${of('year')}-${of('month')}-${of('day')}T${of('hour')}:${of('minute')}`
+}
+
+// Intl's own short names change with its version ("Sep", then "Sept"), and with them what stands on paper
+const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec']
+
+/** The same as a person reads it: "14 Mar 2026" and "09:30". */
+export function dayAndTimeIn(at: Date, zone: string): { readonly day: string; readonly time: string } {
+  const clock = clockIn(at, zone)
+  const [year, month, day] = clock.slice(0, 10).split('-')
+  return { day: `${Number(day)} ${MONTHS[Number(month) - 1]} ${year}`, time: clock.slice(11) }
 }
 
 /** Which day it is in a time zone at a moment: "2026-03-14". */
