@@ -1,4 +1,4 @@
-import { Surface, Symbols } from 'recharts'
+import { circleRadius, cornersOf, type Corner, type MarkShape } from './mark-shape'
 
 /** Okabe and Ito (2008), made for colour-blind readers; each colour goes with one shape, and both with a letter. */
 const marks = [
@@ -10,13 +10,11 @@ const marks = [
   { colour: '#56B4E9', shape: 'star' },
 ] as const
 
-type CupShape = (typeof marks)[number]['shape']
-
 /**
  * A cup keeps its mark on every page of its panel: it goes by the letter. From the seventh on a colour comes again with
  * another shape, so that no two cups of a panel share both.
  */
-function markOf(letter: string): { readonly colour: string; readonly shape: CupShape } {
+function markOf(letter: string): { readonly colour: string; readonly shape: MarkShape } {
   const place = letter.charCodeAt(0) - 65
   const [colour, shape] = [place % marks.length, (place + Math.floor(place / marks.length)) % marks.length]
   return { colour: (marks[colour] ?? marks[0]).colour, shape: (marks[shape] ?? marks[0]).shape }
@@ -28,15 +26,15 @@ const AREA = 150
 /** The mark of a cup beside its name. */
 export function CupMark({ letter }: { letter: string }) {
   return (
-    <Surface
+    <svg
       width={20}
       height={20}
-      viewBox={{ x: -12, y: -12, width: 24, height: 24 }}
+      viewBox="-12 -12 24 24"
       aria-hidden="true"
       className="inline-block shrink-0 align-[-0.25em]"
     >
       <Shape letter={letter} />
-    </Surface>
+    </svg>
   )
 }
 
@@ -51,7 +49,14 @@ export function PlacedMark({ letter, x, y }: { letter: string; x: string; y: num
 
 function Shape({ letter }: { letter: string }) {
   const { colour, shape } = markOf(letter)
-  return <Symbols cx={0} cy={0} type={shape} size={AREA} fill={colour} stroke="var(--ink)" strokeWidth={1.5} />
+  const paint = { fill: colour, stroke: 'var(--ink)', strokeWidth: 1.5 }
+  if (shape === 'circle') return <circle r={circleRadius(AREA)} {...paint} />
+  return <polygon points={cornersOf(shape, AREA).map(pointOf).join(' ')} {...paint} />
+}
+
+/** A thousandth of a pixel is nothing to be seen. */
+function pointOf([x, y]: Corner): string {
+  return `${Number(x.toFixed(3))},${Number(y.toFixed(3))}`
 }
 
 /** Mark, letter and name of a cup, wherever one is spoken of. */

@@ -1,4 +1,4 @@
-/** The whole app as `npm start` runs it, on a database and a port of its own. */
+/** The whole app as `npm start` runs it, or with `words` as another of our scripts does, on a database and a port of its own. */
 import { spawn } from 'node:child_process'
 import { randomBytes } from 'node:crypto'
 import { once } from 'node:events'
@@ -23,12 +23,12 @@ export type App = {
 }
 
 export async function startApp(
-  wanted: { databaseUrl?: string; env?: Readonly<Record<string, string>> } = {},
+  wanted: { databaseUrl?: string; env?: Readonly<Record<string, string>>; words?: readonly string[] } = {},
 ): Promise<App> {
   const port = await freePort()
   const folder = wanted.databaseUrl === undefined ? mkdtempSync(join(tmpdir(), 'sipwright-app-')) : null
   const databaseUrl = wanted.databaseUrl ?? `file:${folder}/kiosk.db`
-  const child = spawn(process.execPath, ['lib/commands/start.mjs'], {
+  const child = spawn(process.execPath, ['lib/commands/start.mjs', ...(wanted.words ?? [])], {
     env: {
       ...process.env,
       NODE_ENV: 'production',

@@ -74,7 +74,11 @@ export interface Person {
 export const mara: Person = { name: 'Mara', email: 'mara@ferrysteps.example', password: 'twelve grey gulls' }
 
 /** First run: the owner's account and the café, by the printed link. */
-export async function setUp(page: Page, house: House, start: 'Empty' | 'With the demo café'): Promise<void> {
+export async function setUp(
+  page: Page,
+  house: Pick<House, 'app'>,
+  start: 'Empty' | 'With the demo café',
+): Promise<void> {
   const path = new URL(house.app.setUpLink ?? 'missing:').pathname
   await page.goto(path)
   await page.getByLabel('Your name').fill(mara.name)

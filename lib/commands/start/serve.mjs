@@ -189,8 +189,9 @@ function startServer(house, env, act) {
  */
 function bundleRestAtEveryChange({ root, logs }) {
   const log = join(logs, 'phone.log')
+  const outDir = join(root, process.env.NEXT_DIST_DIR || '.next')
   const bundle = async () => {
-    if (!(await isRestBundled(join(root, '.next'), log)))
+    if (!(await isRestBundled(outDir, log)))
       progress(`The phone's script, or a worker's, does not compile (log: ${log}).`)
   }
   void bundle()
