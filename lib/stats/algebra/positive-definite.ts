@@ -1,3 +1,5 @@
+import { lost } from '@/lib/base/lost'
+
 /** Square matrices of the size of the fixed effects, row by row in one array. */
 export type SquareMatrix = Float64Array
 
@@ -147,5 +149,5 @@ export function quadratic(x: ArrayLike<number>, a: SquareMatrix, y: ArrayLike<nu
 
 /** Reads a place that the loops above guarantee to exist. */
 function at(numbers: ArrayLike<number>, place: number): number {
-  return numbers[place] ?? 0
+  return numbers[place] ?? lost()
 }

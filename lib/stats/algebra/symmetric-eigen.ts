@@ -1,3 +1,5 @@
+import { lost } from '@/lib/base/lost'
+
 /** Eigenvalues with their unit vectors in the columns of a size × size matrix, row by row. */
 export interface SymmetricEigen {
   readonly values: Float64Array
@@ -30,13 +32,13 @@ export function symmetricEigen(matrix: Float64Array, size: number): SymmetricEig
     }
     if (!turned) break
   }
-  return { values: Float64Array.from({ length: size }, (_, i) => a[i * size + i] ?? 0), vectors }
+  return { values: Float64Array.from({ length: size }, (_, i) => a[i * size + i] ?? lost()), vectors }
 }
 
 /** @returns whether there was anything left between p and q */
 function rotate(a: Float64Array, vectors: Float64Array, size: number, p: number, q: number): boolean {
-  const between = a[p * size + q] ?? 0
-  const [first, second] = [a[p * size + p] ?? 0, a[q * size + q] ?? 0]
+  const between = a[p * size + q] ?? lost()
+  const [first, second] = [a[p * size + p] ?? lost(), a[q * size + q] ?? lost()]
   if (between === 0 || Math.abs(between) <= Number.EPSILON * Math.sqrt(Math.abs(first * second)) * 0.25) return false
   const lean = (second - first) / (2 * between)
   const t = (lean >= 0 ? 1 : -1) / (Math.abs(lean) + Math.sqrt(1 + lean * lean))
@@ -44,7 +46,7 @@ function rotate(a: Float64Array, vectors: Float64Array, size: number, p: number,
   const s = t * c
   for (let k = 0; k < size; k++) {
     if (k === p || k === q) continue
-    const [left, right] = [a[k * size + p] ?? 0, a[k * size + q] ?? 0]
+    const [left, right] = [a[k * size + p] ?? lost(), a[k * size + q] ?? lost()]
     a[k * size + p] = a[p * size + k] = c * left - s * right
     a[k * size + q] = a[q * size + k] = s * left + c * right
   }
@@ -52,7 +54,7 @@ function rotate(a: Float64Array, vectors: Float64Array, size: number, p: number,
   a[q * size + q] = second + t * between
   a[p * size + q] = a[q * size + p] = 0
   for (let k = 0; k < size; k++) {
-    const [left, right] = [vectors[k * size + p] ?? 0, vectors[k * size + q] ?? 0]
+    const [left, right] = [vectors[k * size + p] ?? lost(), vectors[k * size + q] ?? lost()]
     vectors[k * size + p] = c * left - s * right
     vectors[k * size + q] = s * left + c * right
   }

@@ -1,3 +1,4 @@
+import { lost } from '@/lib/base/lost'
 import { normalDensity } from './normal'
 import { quickNormalLower } from './normal-table'
 import { spreadRule } from './scaled-spread'
@@ -38,7 +39,7 @@ export function fewFactorOutside(correlation: Matrix, df: number): (q: number) =
   const weights = Float64Array.from(grid, ({ weight }) => weight)
   // where each arm is shifted to at each node, in its own deviations: does not depend on w
   const shifts = Float64Array.from(
-    grid.flatMap(({ z }) => arms.map(({ row, own }) => row.reduce((sum, x, f) => sum + x * (z[f] ?? 0), 0) / own)),
+    grid.flatMap(({ z }) => arms.map(({ row, own }) => row.reduce((sum, x, f) => sum + x * (z[f] ?? lost()), 0) / own)),
   )
   const leftOver = largest < CLOSE ? null : residual
   const rule = grid.length > 2000 ? coarser(df) : spreadRule(df)
@@ -48,7 +49,7 @@ export function fewFactorOutside(correlation: Matrix, df: number): (q: number) =
     for (const { ratio, weight } of rule) {
       let sum = 0
       for (let g = 0; g < weights.length; g++) {
-        sum += (weights[g] ?? 0) * insideGiven(q * ratio, shifts, g * inverse.length, inverse, leftOver)
+        sum += (weights[g] ?? lost()) * insideGiven(q * ratio, shifts, g * inverse.length, inverse, leftOver)
       }
       inside += weight * sum
     }
@@ -68,7 +69,7 @@ function insideGiven(
   let product = 1
   for (let i = 0; i < m; i++) {
     const reach = w * (inverse[i] ?? 1)
-    const shift = shifts[from + i] ?? 0
+    const shift = shifts[from + i] ?? lost()
     product *= quickNormalLower(reach - shift) - quickNormalLower(-reach - shift)
     if (product < 1e-14) return 0
   }
@@ -76,13 +77,13 @@ function insideGiven(
   const part: number[] = []
   for (let i = 0; i < m; i++) {
     const own = inverse[i] ?? 1
-    const shift = shifts[from + i] ?? 0
+    const shift = shifts[from + i] ?? lost()
     const p = quickNormalLower(w * own - shift) - quickNormalLower(-w * own - shift)
     part.push(((normalDensity(w * own - shift) - normalDensity(w * own + shift)) * own) / p)
   }
   let change = 0
   for (let i = 1; i < m; i++) {
-    for (let j = 0; j < i; j++) change += (residual[i]?.[j] ?? 0) * (part[i] ?? 0) * (part[j] ?? 0)
+    for (let j = 0; j < i; j++) change += (residual[i]?.[j] ?? lost()) * (part[i] ?? lost()) * (part[j] ?? lost())
   }
   return product * (1 + change)
 }
@@ -159,8 +160,8 @@ function bestRow(
   loadings.forEach((other, j) => {
     if (j === i) return
     normal.forEach((row, f) => {
-      for (let g = 0; g < factors; g++) row[g] = (row[g] ?? 0) + (other[f] ?? 0) * (other[g] ?? 0)
-      row[factors] = (row[factors] ?? 0) + (other[f] ?? 0) * (target[j] ?? 0)
+      for (let g = 0; g < factors; g++) row[g] = (row[g] ?? lost()) + (other[f] ?? lost()) * (other[g] ?? lost())
+      row[factors] = (row[factors] ?? lost()) + (other[f] ?? lost()) * (target[j] ?? lost())
     })
   })
   const row = solveSmall(normal, factors)
@@ -172,20 +173,20 @@ function bestRow(
 function solveSmall(system: number[][], size: number): number[] {
   for (let p = 0; p < size; p++) {
     const pivot = system[p] ?? []
-    const head = (pivot[p] ?? 0) + 1e-12
-    for (let c = 0; c <= size; c++) pivot[c] = (pivot[c] ?? 0) / head
+    const head = (pivot[p] ?? lost()) + 1e-12
+    for (let c = 0; c <= size; c++) pivot[c] = (pivot[c] ?? lost()) / head
     for (let r = 0; r < size; r++) {
       if (r === p) continue
       const row = system[r] ?? []
-      const times = row[p] ?? 0
-      for (let c = 0; c <= size; c++) row[c] = (row[c] ?? 0) - times * (pivot[c] ?? 0)
+      const times = row[p] ?? lost()
+      for (let c = 0; c <= size; c++) row[c] = (row[c] ?? lost()) - times * (pivot[c] ?? lost())
     }
   }
-  return system.map((row) => row[size] ?? 0)
+  return system.map((row) => row[size] ?? lost())
 }
 
 function dot(a: readonly number[], b: readonly number[]): number {
   let sum = 0
-  for (let f = 0; f < a.length; f++) sum += (a[f] ?? 0) * (b[f] ?? 0)
+  for (let f = 0; f < a.length; f++) sum += (a[f] ?? lost()) * (b[f] ?? lost())
   return sum
 }

@@ -1,4 +1,5 @@
 import { demand } from '@/lib/base/demand'
+import { lost } from '@/lib/base/lost'
 import { fewFactorOutside } from './few-factor'
 import { normalDensity } from './normal'
 import { quickNormalLower } from './normal-table'
@@ -121,9 +122,9 @@ function outsideOf(correlation: Matrix, df: number): (q: number) => number {
 function withoutCopies(correlation: Matrix): Matrix {
   const kept: number[] = []
   correlation.forEach((row, i) => {
-    if (!kept.some((j) => Math.abs(row[j] ?? 0) > 1 - 1e-12)) kept.push(i)
+    if (!kept.some((j) => Math.abs(row[j] ?? lost()) > 1 - 1e-12)) kept.push(i)
   })
-  return kept.map((i) => kept.map((j) => correlation[i]?.[j] ?? 0))
+  return kept.map((i) => kept.map((j) => correlation[i]?.[j] ?? lost()))
 }
 
 function productOutside(q: number, rule: readonly SpreadPoint[], loadings: readonly number[]): number {

@@ -1,3 +1,4 @@
+import { lost } from '@/lib/base/lost'
 import { normalDensity, normalLower } from './normal'
 
 const PER_UNIT = 64
@@ -31,5 +32,5 @@ export function quickNormalLower(z: number): number {
   const he4 = c2 * (c2 - 6) + 3
   const he5 = c * (c2 * (c2 - 10) + 15)
   const sum = 1 - (d / 2) * (c - (d / 3) * (c2 - 1 - (d / 4) * (he3 - (d / 5) * (he4 - (d / 6) * he5))))
-  return (LOWER[i] ?? 0) + (DENSITY[i] ?? 0) * d * sum
+  return (LOWER[i] ?? lost()) + (DENSITY[i] ?? lost()) * d * sum
 }

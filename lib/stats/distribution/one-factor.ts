@@ -1,3 +1,5 @@
+import { lost } from '@/lib/base/lost'
+
 /** How far a correlation may lie from the product of its loadings and still count as that product. */
 const TOLERANCE = 1e-10
 
@@ -16,14 +18,14 @@ const TOLERANCE = 1e-10
  */
 export function oneFactorLoadings(correlation: readonly (readonly number[])[]): number[] | null {
   const m = correlation.length
-  const rho = (i: number, j: number) => correlation[i]?.[j] ?? 0
+  const rho = (i: number, j: number) => correlation[i]?.[j] ?? lost()
   if (m === 1) return [0]
   const root = Math.sqrt(Math.abs(rho(0, 1)))
   const found = m === 2 ? [root, root * Math.sign(rho(0, 1))] : fromTriples(m, rho)
   for (let i = 0; i < m; i++) {
-    const own = found[i] ?? 0
+    const own = found[i] ?? lost()
     if (!(Math.abs(own) < 1 - 1e-7)) return null
-    for (let j = 0; j < i; j++) if (Math.abs(rho(i, j) - own * (found[j] ?? 0)) > TOLERANCE) return null
+    for (let j = 0; j < i; j++) if (Math.abs(rho(i, j) - own * (found[j] ?? lost())) > TOLERANCE) return null
   }
   return found
 }
