@@ -1,3 +1,4 @@
+import { lost } from '@/lib/base/lost'
 import type { DesignRows } from './variance-strata'
 
 /**
@@ -23,17 +24,17 @@ export function averagedRepeats<Design extends DesignRows>(design: Design, keyOf
     const end = starts[cell + 1] ?? tasterOf.length
     for (let row = start; row < end; row++) {
       for (let j = 0; j < width; j++) {
-        averaged[cell * width + j] = (averaged[cell * width + j] ?? 0) + (rows[row * width + j] ?? 0)
+        averaged[cell * width + j] = (averaged[cell * width + j] ?? lost()) + (rows[row * width + j] ?? lost())
       }
     }
     for (let j = 0; j < width; j++) {
-      averaged[cell * width + j] = (averaged[cell * width + j] ?? 0) / (end - start)
+      averaged[cell * width + j] = (averaged[cell * width + j] ?? lost()) / (end - start)
     }
   })
   return {
     ...design,
     rows: averaged,
-    tasterOf: Int32Array.from(starts, (row) => tasterOf[row] ?? 0),
-    cupOf: Int32Array.from(starts, (row) => cupOf[row] ?? 0),
+    tasterOf: Int32Array.from(starts, (row) => tasterOf[row] ?? lost()),
+    cupOf: Int32Array.from(starts, (row) => cupOf[row] ?? lost()),
   }
 }

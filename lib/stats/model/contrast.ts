@@ -1,3 +1,4 @@
+import { lost } from '@/lib/base/lost'
 import { studentQuantile, studentTwoSided } from '../distribution/student'
 import type { FixedEffects } from './fixed-effects'
 import type { Interval } from '../outcome'
@@ -25,7 +26,7 @@ export interface ContrastEstimate {
  * Checked  test/reference/acceptance-r-cases.test.ts
  */
 export function estimateContrast(effects: FixedEffects, contrast: Float64Array, level: number): ContrastEstimate {
-  const estimate = contrast.reduce((sum, weight, j) => sum + weight * (effects.beta[j] ?? 0), 0)
+  const estimate = contrast.reduce((sum, weight, j) => sum + weight * (effects.beta[j] ?? lost()), 0)
   const se = Math.sqrt(Math.max(0, quadratic(contrast, effects.covariance, contrast, contrast.length)))
   const df = effects.df(contrast)
   if (df === null || !(se > 0)) return { estimate, se, df, t: null, p: null, interval: null }

@@ -1,3 +1,4 @@
+import { lost } from '@/lib/base/lost'
 import { fUpper } from '../distribution/f'
 import type { FixedEffects, FTest } from './fixed-effects'
 import { componentInverse, type MixedFit } from './mixed-model'
@@ -21,7 +22,7 @@ export function kenwardRoger({ beta, curve, variances }: MixedFit): FixedEffects
   const { phi, first, second, expected } = curve
   const all = variances.map((_, r) => r)
   const half = componentInverse(expected, all)
-  const weight = (r: number, s: number) => 2 * (half?.[r * all.length + s] ?? 0)
+  const weight = (r: number, s: number) => (half ? 2 * (half[r * all.length + s] ?? lost()) : 0)
   const phiFirst = first.map((matrix) => multiply(phi, matrix, p))
   const slopes = phiFirst.map((matrix) => multiply(matrix, phi, p))
 
@@ -30,13 +31,13 @@ export function kenwardRoger({ beta, curve, variances }: MixedFit): FixedEffects
     for (const s of all) {
       const twice = multiply(first[r] ?? inner, phiFirst[s] ?? inner, p)
       for (let i = 0; i < inner.length; i++) {
-        inner[i] = (inner[i] ?? 0) + weight(r, s) * ((second[r]?.[s]?.[i] ?? 0) - (twice[i] ?? 0))
+        inner[i] = (inner[i] ?? lost()) + weight(r, s) * ((second[r]?.[s]?.[i] ?? lost()) - (twice[i] ?? lost()))
       }
     }
   }
   const bias = multiply(multiply(phi, inner, p), phi, p)
   const covariance = phi.map((value, i) => {
-    return value + (bias[i] ?? 0) + (bias[(i % p) * p + Math.floor(i / p)] ?? 0)
+    return value + (bias[i] ?? lost()) + (bias[(i % p) * p + Math.floor(i / p)] ?? lost())
   })
 
   const df = (contrast: Float64Array) => {
@@ -52,15 +53,15 @@ export function kenwardRoger({ beta, curve, variances }: MixedFit): FixedEffects
     const plain = jointInverse(contrasts, phi, p)
     const adjusted = jointInverse(contrasts, covariance, p)
     if (!half || !plain || !adjusted) return nothing
-    const estimates = contrasts.map((row) => row.reduce((sum, value, j) => sum + value * (beta[j] ?? 0), 0))
+    const estimates = contrasts.map((row) => row.reduce((sum, value, j) => sum + value * (beta[j] ?? lost()), 0))
     const wald = quadratic(estimates, adjusted, estimates, q) / q
 
     const reduced = slopes.map((slope) => multiply(plain, joint(contrasts, slope, p), q))
-    const trace = reduced.map((matrix) => contrasts.reduce((sum, _, i) => sum + (matrix[i * q + i] ?? 0), 0))
+    const trace = reduced.map((matrix) => contrasts.reduce((sum, _, i) => sum + (matrix[i * q + i] ?? lost()), 0))
     let [a1, a2] = [0, 0]
     for (const r of all) {
       for (const s of all) {
-        a1 += weight(r, s) * (trace[r] ?? 0) * (trace[s] ?? 0)
+        a1 += weight(r, s) * (trace[r] ?? lost()) * (trace[s] ?? lost())
         a2 += weight(r, s) * traceOfProduct(reduced[r] ?? plain, reduced[s] ?? plain, q)
       }
     }

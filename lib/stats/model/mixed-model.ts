@@ -1,3 +1,4 @@
+import { lost } from '@/lib/base/lost'
 import { invertPositiveDefinite, quadratic, solveSemidefinite, type SquareMatrix } from '../algebra/positive-definite'
 import { restrictedCriterion, restrictedDerivatives, type Derivatives } from './restricted-likelihood'
 import { varianceStrata, type DesignRows, type Stratum } from './variance-strata'
@@ -55,7 +56,7 @@ export function fitMixedModel(design: DesignRows, nested: boolean, grain: number
     outcome: 'fitted',
     variances: lowest.variances,
     singular: lowest.variances.includes(0),
-    beta: Float64Array.from({ length: p }, (_, j) => (start[j] ?? 0) + (lowest.curve.beta[j] ?? 0)),
+    beta: Float64Array.from({ length: p }, (_, j) => (start[j] ?? lost()) + (lowest.curve.beta[j] ?? lost())),
     curve: lowest.curve,
   }
 }
@@ -69,8 +70,8 @@ function withinTasters(strata: readonly Stratum[], width: number): Float64Array 
     const product = products[0]
     if (size > 1 || structure[1]?.[0] !== 0 || !product) continue
     for (let i = 0; i < p; i++) {
-      right[i] = (right[i] ?? 0) + (product[i * width + p] ?? 0)
-      for (let j = 0; j < p; j++) matrix[i * p + j] = (matrix[i * p + j] ?? 0) + (product[i * width + j] ?? 0)
+      right[i] = (right[i] ?? lost()) + (product[i * width + p] ?? lost())
+      for (let j = 0; j < p; j++) matrix[i * p + j] = (matrix[i * p + j] ?? lost()) + (product[i * width + j] ?? lost())
     }
   }
   return solveSemidefinite(matrix, right, p).solution
@@ -81,8 +82,8 @@ function withoutEffects(design: DesignRows, beta: Float64Array): DesignRows {
   const rows = Float64Array.from(design.rows)
   for (let from = 0; from < rows.length; from += width) {
     let fitted = 0
-    for (let j = 0; j < width - 1; j++) fitted += (rows[from + j] ?? 0) * (beta[j] ?? 0)
-    rows[from + width - 1] = (rows[from + width - 1] ?? 0) - fitted
+    for (let j = 0; j < width - 1; j++) fitted += (rows[from + j] ?? lost()) * (beta[j] ?? lost())
+    rows[from + width - 1] = (rows[from + width - 1] ?? lost()) - fitted
   }
   return { ...design, rows }
 }
@@ -92,10 +93,10 @@ function stratumResidual({ count, products }: Stratum, width: number): { df: num
   const product = products[0] ?? new Float64Array(width * width)
   const matrix = new Float64Array(p * p)
   for (let i = 0; i < p; i++) matrix.set(product.subarray(i * width, i * width + p), i * p)
-  const right = Float64Array.from({ length: p }, (_, i) => product[i * width + p] ?? 0)
+  const right = Float64Array.from({ length: p }, (_, i) => product[i * width + p] ?? lost())
   const { solution, dependent } = solveSemidefinite(matrix, right, p)
-  const explained = solution.reduce((sum, value, j) => sum + value * (right[j] ?? 0), 0)
-  return { df: count - (p - dependent.length), squares: (product[p * width + p] ?? 0) - explained }
+  const explained = solution.reduce((sum, value, j) => sum + value * (right[j] ?? lost()), 0)
+  return { df: count - (p - dependent.length), squares: (product[p * width + p] ?? lost()) - explained }
 }
 
 /** Sums over tasters of their mean and its square, from strata of one size each. */
@@ -103,12 +104,12 @@ function tasterSums(strata: readonly Stratum[], width: number) {
   const p = width - 1
   let [tasters, sum, squares] = [0, 0, 0]
   for (const { count, size, structure, products } of strata) {
-    const n = structure[1]?.[0] ?? 0
+    const n = structure[1]?.[0] ?? lost()
     const product = products[0]
     if (size > 1 || n === 0 || !product) continue
     tasters += count
-    sum += (product[p] ?? 0) / n
-    squares += (product[p * width + p] ?? 0) / n
+    sum += (product[p] ?? lost()) / n
+    squares += (product[p * width + p] ?? lost()) / n
   }
   return { tasters, mean: tasters > 0 ? sum / tasters : 0, squares }
 }
@@ -120,7 +121,7 @@ function tasterLevels(strata: readonly Stratum[], width: number): number {
 
 function withTasterMean(beta: Float64Array, strata: readonly Stratum[], width: number): Float64Array {
   const shifted = Float64Array.from(beta)
-  shifted[0] = (shifted[0] ?? 0) + tasterSums(strata, width).mean
+  shifted[0] = (shifted[0] ?? lost()) + tasterSums(strata, width).mean
   return shifted
 }
 
@@ -196,7 +197,7 @@ function moved(
 ) {
   const [residual = 0] = variances
   const next = variances.map((value, r) => {
-    const wanted = value + reach * (step[r] ?? 0)
+    const wanted = value + reach * (step[r] ?? lost())
     if (r === 0) return Math.max(wanted, residual / 10)
     return wanted <= 1e-10 * residual ? 0 : wanted
   })
@@ -207,21 +208,21 @@ function moved(
 /** The step for the variances that are free to move, and how much it promises to take off the deviance (twice). */
 function newtonStep({ variances, curve }: Point): { step: number[]; decrement: number } {
   const free = variances.flatMap((value, r) => {
-    const slope = (curve.gradient[r] ?? 0) / Math.sqrt(curve.expected[r]?.[r] ?? 1)
+    const slope = (curve.gradient[r] ?? lost()) / Math.sqrt(curve.expected[r]?.[r] ?? 1)
     return value > 0 || slope < -1e-9 ? [r] : []
   })
   const inverse = componentInverse(curve.hessian, free) ?? componentInverse(curve.expected, free)
   const step = variances.map(() => 0)
   if (!inverse) return { step, decrement: 0 }
-  const slopes = free.map((r) => curve.gradient[r] ?? 0)
+  const slopes = free.map((r) => curve.gradient[r] ?? lost())
   free.forEach((r, i) => {
-    step[r] = -slopes.reduce((sum, slope, j) => sum + (inverse[i * free.length + j] ?? 0) * slope, 0)
+    step[r] = -slopes.reduce((sum, slope, j) => sum + (inverse[i * free.length + j] ?? lost()) * slope, 0)
   })
   return { step, decrement: quadratic(slopes, inverse, slopes, free.length) }
 }
 
 /** @returns the inverse of the rows and columns kept, or null where it is not positive definite */
 export function componentInverse(matrix: readonly (readonly number[])[], kept: readonly number[]): SquareMatrix | null {
-  const part = Float64Array.from(kept.flatMap((r) => kept.map((s) => matrix[r]?.[s] ?? 0)))
+  const part = Float64Array.from(kept.flatMap((r) => kept.map((s) => matrix[r]?.[s] ?? lost())))
   return invertPositiveDefinite(part, kept.length)?.inverse ?? null
 }

@@ -1,3 +1,4 @@
+import { lost } from '@/lib/base/lost'
 import {
   invertPositiveDefinite,
   multiply,
@@ -98,7 +99,7 @@ export function restrictedDerivatives(
     accumulate(sum, stratum, weight.inverse)
     const scaled = stratum.structure.map((g) => multiply(weight.inverse, g, size))
     scaled.forEach((vg, r) => {
-      for (let i = 0; i < size; i++) add(traces, r, count * (vg[i * size + i] ?? 0))
+      for (let i = 0; i < size; i++) add(traces, r, count * (vg[i * size + i] ?? lost()))
       const middle = multiply(vg, weight.inverse, size)
       accumulate(firstSums[r] ?? blank(), stratum, middle)
       scaled.forEach((vh, s) => {
@@ -123,13 +124,13 @@ export function restrictedDerivatives(
   const lean = firstSums.map((matrix) => {
     return Float64Array.from({ length: p }, (_, i) => {
       let value = 0
-      for (let j = 0; j < width; j++) value += (matrix[i * width + j] ?? 0) * (c[j] ?? 0)
+      for (let j = 0; j < width; j++) value += (matrix[i * width + j] ?? lost()) * (c[j] ?? lost())
       return value
     })
   })
   const gradient = components.map((r) => {
-    let trace = traces[r] ?? 0
-    for (let i = 0; i < p; i++) trace -= phiFirst[r]?.[i * p + i] ?? 0
+    let trace = traces[r] ?? lost()
+    for (let i = 0; i < p; i++) trace -= phiFirst[r]?.[i * p + i] ?? lost()
     return trace - quadratic(c, firstSums[r] ?? blank(), c, width)
   })
   const lowSecond = secondSums.map((row) => row.map((matrix) => corner(matrix, width)))
@@ -139,7 +140,7 @@ export function restrictedDerivatives(
   const pair = (value: (r: number, s: number) => number) => components.map((r) => components.map((s) => value(r, s)))
   const expected = pair((r, s) => {
     const [high, low] = [Math.max(r, s), Math.min(r, s)]
-    const trace = crossTraces[high]?.[low] ?? 0
+    const trace = crossTraces[high]?.[low] ?? lost()
     const [a, b] = [phiFirst[r], phiFirst[s]]
     const e = second[r]?.[s]
     return a && b && e ? trace - 2 * traceOfProduct(phi, e, p) + traceOfProduct(a, b, p) : trace
@@ -148,7 +149,7 @@ export function restrictedDerivatives(
     const [high, low] = [Math.max(r, s), Math.min(r, s)]
     const [a, b] = [lean[r], lean[s]]
     const curve = quadratic(c, secondSums[high]?.[low] ?? blank(), c, width)
-    return 2 * (curve - (a && b ? quadratic(a, phi, b, p) : 0)) - (expected[r]?.[s] ?? 0)
+    return 2 * (curve - (a && b ? quadratic(a, phi, b, p) : 0)) - (expected[r]?.[s] ?? lost())
   })
   return { ...base, gradient, hessian, expected, first, second }
 }
@@ -158,10 +159,10 @@ function solve(sum: Float64Array, logV: number, n: number, width: number): Crite
   const inverted = invertPositiveDefinite(corner(sum, width), p)
   if (!inverted) return null
   const phi = inverted.inverse
-  const right = Float64Array.from({ length: p }, (_, i) => sum[i * width + p] ?? 0)
+  const right = Float64Array.from({ length: p }, (_, i) => sum[i * width + p] ?? lost())
   const beta = Float64Array.from({ length: p }, (_, i) => {
     let value = 0
-    for (let j = 0; j < p; j++) value += (phi[i * p + j] ?? 0) * (right[j] ?? 0)
+    for (let j = 0; j < p; j++) value += (phi[i * p + j] ?? lost()) * (right[j] ?? lost())
     return value
   })
   const c = new Float64Array(width)
@@ -176,9 +177,9 @@ function solve(sum: Float64Array, logV: number, n: number, width: number): Crite
 function blockWeight({ size, structure }: Stratum, variances: readonly number[]) {
   const v = new Float64Array(size * size)
   structure.forEach((g, r) => {
-    for (let i = 0; i < v.length; i++) v[i] = (v[i] ?? 0) + (variances[r] ?? 0) * (g[i] ?? 0)
+    for (let i = 0; i < v.length; i++) v[i] = (v[i] ?? lost()) + (variances[r] ?? lost()) * (g[i] ?? lost())
   })
-  return size === 1 ? scalarWeight(v[0] ?? 0) : invertPositiveDefinite(v, size)
+  return size === 1 ? scalarWeight(v[0] ?? lost()) : invertPositiveDefinite(v, size)
 }
 
 function scalarWeight(v: number) {
@@ -190,10 +191,10 @@ function accumulate(sum: Float64Array, { size, products }: Stratum, coefficient:
   let place = 0
   for (let a = 0; a < size; a++) {
     for (let b = a; b < size; b++) {
-      const weight = coefficient[a * size + b] ?? 0
+      const weight = coefficient[a * size + b] ?? lost()
       const product = products[place++]
       if (weight === 0 || !product) continue
-      for (let i = 0; i < sum.length; i++) sum[i] = (sum[i] ?? 0) + weight * (product[i] ?? 0)
+      for (let i = 0; i < sum.length; i++) sum[i] = (sum[i] ?? lost()) + weight * (product[i] ?? lost())
     }
   }
 }
@@ -207,9 +208,9 @@ function corner(matrix: Float64Array, width: number): SquareMatrix {
 }
 
 function symmetricPart(matrix: Float64Array, size: number): Float64Array {
-  return matrix.map((value, i) => (value + (matrix[(i % size) * size + Math.floor(i / size)] ?? 0)) / 2)
+  return matrix.map((value, i) => (value + (matrix[(i % size) * size + Math.floor(i / size)] ?? lost())) / 2)
 }
 
 function add(numbers: number[], place: number, value: number) {
-  numbers[place] = (numbers[place] ?? 0) + value
+  numbers[place] = (numbers[place] ?? lost()) + value
 }

@@ -1,3 +1,4 @@
+import { lost } from '@/lib/base/lost'
 import {
   invertPositiveDefinite,
   multiply,
@@ -223,5 +224,5 @@ function timesVector(matrix: Float64Array, x: ArrayLike<number>, rows: number, c
 
 /** Reads a place that the loops above guarantee to exist. */
 function at(numbers: ArrayLike<number>, place: number): number {
-  return numbers[place] ?? 0
+  return numbers[place] ?? lost()
 }

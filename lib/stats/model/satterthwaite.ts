@@ -1,3 +1,4 @@
+import { lost } from '@/lib/base/lost'
 import { EigenvalueDecomposition, Matrix } from 'ml-matrix'
 import { fUpper } from '../distribution/f'
 import type { FixedEffects, FTest } from './fixed-effects'
@@ -47,9 +48,9 @@ export function satterthwaite({ beta, curve, variances }: MixedFit): FixedEffect
       const turned = new Float64Array(p)
       contrasts.forEach((row, i) => {
         const weight = eigenvectorMatrix.get(i, m)
-        row.forEach((value, j) => (turned[j] = (turned[j] ?? 0) + weight * value))
+        row.forEach((value, j) => (turned[j] = (turned[j] ?? lost()) + weight * value))
       })
-      const estimate = turned.reduce((total, value, j) => total + value * (beta[j] ?? 0), 0)
+      const estimate = turned.reduce((total, value, j) => total + value * (beta[j] ?? lost()), 0)
       sum += (estimate * estimate) / variance
       each.push(df(turned))
     })

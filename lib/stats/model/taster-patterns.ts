@@ -1,3 +1,4 @@
+import { lost } from '@/lib/base/lost'
 import type { DesignRows } from './variance-strata'
 
 /** What tasters who met the same cups, equally often and in the same sessions, have in common. */
@@ -47,8 +48,8 @@ export function tasterPatterns({ rows, width, tasterOf, cupOf }: DesignRows): Ta
     let to = from
     const cells: { kind: number; row: number; m: number; sum: number }[] = []
     for (; to < tasterOf.length && tasterOf[to] === tasterOf[from]; to++) {
-      const kind = kinds[to] ?? 0
-      const score = rows[to * width + p] ?? 0
+      const kind = kinds[to] ?? lost()
+      const score = rows[to * width + p] ?? lost()
       const known = cells.find((cell) => cell.kind === kind)
       if (known) {
         known.m++
@@ -62,7 +63,7 @@ export function tasterPatterns({ rows, width, tasterOf, cupOf }: DesignRows): Ta
     if (node.pattern < 0) {
       const shared = new Float64Array(cells.length * p)
       cells.forEach(({ row, m }, i) => {
-        for (let j = 0; j < p; j++) shared[i * p + j] = Math.sqrt(m) * (rows[row * width + j] ?? 0)
+        for (let j = 0; j < p; j++) shared[i * p + j] = Math.sqrt(m) * (rows[row * width + j] ?? lost())
       })
       node.pattern =
         patterns.push({
@@ -70,7 +71,7 @@ export function tasterPatterns({ rows, width, tasterOf, cupOf }: DesignRows): Ta
           size: cells.length,
           rows: shared,
           roots: Float64Array.from(cells, ({ m }) => Math.sqrt(m)),
-          cupOf: Int32Array.from(cells, ({ row }) => cupOf[row] ?? 0),
+          cupOf: Int32Array.from(cells, ({ row }) => cupOf[row] ?? lost()),
         }) - 1
     }
     const own = patterns[node.pattern]
@@ -109,10 +110,10 @@ function rowKinds(rows: Float64Array, width: number, cupOf: Int32Array): Int32Ar
   const byMark = new Map<number, number[]>()
   for (let row = 0; row < cupOf.length; row++) {
     // One number decides nearly always which rows can be equal; equal numbers are compared in full.
-    let mark = cupOf[row] ?? 0
-    for (let j = 0; j < width - 1; j++) mark = mark * 1.6180339887 + (rows[row * width + j] ?? 0)
+    let mark = cupOf[row] ?? lost()
+    for (let j = 0; j < width - 1; j++) mark = mark * 1.6180339887 + (rows[row * width + j] ?? lost())
     const alike = byMark.get(mark)
-    let kind = alike?.find((one) => sameRow(rows, width, cupOf, first[one] ?? 0, row))
+    let kind = alike?.find((one) => sameRow(rows, width, cupOf, first[one] ?? lost(), row))
     if (kind === undefined) {
       kind = first.push(row) - 1
       if (alike) alike.push(kind)

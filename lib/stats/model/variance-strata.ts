@@ -1,4 +1,5 @@
 import { demand } from '@/lib/base/demand'
+import { lost } from '@/lib/base/lost'
 
 /**
  * Blocks of the scores that are independent of one another and share one small variance matrix.
@@ -81,10 +82,10 @@ class Growing implements Stratum {
 
 function addOuter(product: Float64Array, x: Float64Array, y: Float64Array, weight: number, width: number) {
   for (let i = 0; i < width; i++) {
-    const left = weight * (x[i] ?? 0)
+    const left = weight * (x[i] ?? lost())
     if (left === 0) continue
     const from = i * width
-    for (let j = 0; j < width; j++) product[from + j] = (product[from + j] ?? 0) + left * (y[j] ?? 0)
+    for (let j = 0; j < width; j++) product[from + j] = (product[from + j] ?? lost()) + left * (y[j] ?? lost())
   }
 }
 
@@ -119,7 +120,7 @@ function nestedStrata({ rows, width, tasterOf, cupOf }: DesignRows): readonly St
       meanRow(rows, width, first, last, cell)
       if (m > 1) for (let row = first; row < last; row++) within.add(difference(rows, row * width, cell, away), 1)
       within.count += m - 1
-      for (let j = 0; j < width; j++) cell[j] = (cell[j] ?? 0) * Math.sqrt(m)
+      for (let j = 0; j < width; j++) cell[j] = (cell[j] ?? lost()) * Math.sqrt(m)
       cells.set(m, [...(cells.get(m) ?? []), cell])
     })
 
@@ -130,7 +131,7 @@ function nestedStrata({ rows, width, tasterOf, cupOf }: DesignRows): readonly St
       contrasts.set(m, stratum)
       const centre = new Float64Array(width)
       for (const cell of same)
-        for (let j = 0; j < width; j++) centre[j] = (centre[j] ?? 0) + (cell[j] ?? 0) / same.length
+        for (let j = 0; j < width; j++) centre[j] = (centre[j] ?? lost()) + (cell[j] ?? lost()) / same.length
       if (same.length > 1) for (const cell of same) stratum.add(difference(cell, 0, centre, away), 1)
       stratum.count += same.length - 1
       vectors.push(centre.map((value) => value * Math.sqrt(same.length)))
@@ -153,7 +154,7 @@ function sumStructure(repeats: readonly (readonly [number, readonly Float64Array
     return matrix
   }
   const taster = Float64Array.from({ length: size * size }, (_, i) => {
-    return (reach[Math.floor(i / size)] ?? 0) * (reach[i % size] ?? 0)
+    return (reach[Math.floor(i / size)] ?? lost()) * (reach[i % size] ?? lost())
   })
   return [diagonal(() => 1), taster, diagonal((m) => m)]
 }
@@ -178,13 +179,13 @@ function forEachRun(keys: Int32Array, from: number, to: number, visit: (from: nu
 function meanRow(rows: Float64Array, width: number, from: number, to: number, centre: Float64Array) {
   centre.fill(0)
   for (let i = from * width, j = 0; i < to * width; i++, j = j + 1 === width ? 0 : j + 1) {
-    centre[j] = (centre[j] ?? 0) + (rows[i] ?? 0)
+    centre[j] = (centre[j] ?? lost()) + (rows[i] ?? lost())
   }
-  for (let j = 0; j < width; j++) centre[j] = (centre[j] ?? 0) / (to - from)
+  for (let j = 0; j < width; j++) centre[j] = (centre[j] ?? lost()) / (to - from)
 }
 
 function difference(rows: Float64Array, from: number, centre: Float64Array, away: Float64Array): Float64Array {
-  for (let j = 0; j < centre.length; j++) away[j] = (rows[from + j] ?? 0) - (centre[j] ?? 0)
+  for (let j = 0; j < centre.length; j++) away[j] = (rows[from + j] ?? lost()) - (centre[j] ?? lost())
   return away
 }
 
