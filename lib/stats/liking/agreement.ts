@@ -1,5 +1,6 @@
 import { mean, sampleCorrelation, sampleStandardDeviation } from 'simple-statistics'
 import { demand } from '@/lib/base/demand'
+import { lost } from '@/lib/base/lost'
 import { checkLevel } from '../check-level'
 import { fQuantile, fUpper } from '../distribution/f'
 import { friedman } from '../rank/friedman'
@@ -180,7 +181,9 @@ function meanSquares(complete: readonly (readonly number[])[], n: number, k: num
   const cups = meanOf(complete)
   const tasters = complete.map((row) => mean([...row]))
   const square = (list: readonly number[]): number => list.reduce((sum, x) => sum + x * x, 0)
-  const residuals = complete.flatMap((row, i) => row.map((x, j) => x - (tasters[i] ?? 0) - (cups[j] ?? 0) + grand))
+  const residuals = complete.flatMap((row, i) =>
+    row.map((x, j) => x - (tasters[i] ?? lost()) - (cups[j] ?? lost()) + grand),
+  )
   const total = square(complete.flat().map((x) => x - grand))
   const floor = (ss: number): number => (ss <= 1e-24 * Math.max(total, grand * grand) ? 0 : ss)
   const b = floor(k * square(cups.map((x) => x - grand)))
@@ -240,7 +243,7 @@ function unknown(n: number, k: number): IccCoefficient[] {
 }
 
 function meanOf(rows: readonly (readonly number[])[]): number[] {
-  return (rows[0] ?? []).map((_, j) => mean(rows.map((row) => row[j] ?? 0)))
+  return (rows[0] ?? []).map((_, j) => mean(rows.map((row) => row[j] ?? lost())))
 }
 
 function correlation(own: readonly number[], others: readonly number[]): number | null {

@@ -1,3 +1,4 @@
+import { lost } from '@/lib/base/lost'
 import { around, studentReach } from '../model/contrast'
 import type { ClaimPlan } from './claim-plan'
 import type { LikingReading } from './liking-reading'
@@ -76,7 +77,7 @@ export function foundClaims(
     const [i, j] = [places.get(a), places.get(b)]
     if (i === undefined || j === undefined) return []
     const contrast = cupDifference(model.design, i, j)
-    const difference = contrast.reduce((sum, weight, k) => sum + weight * (model.beta[k] ?? 0), 0)
+    const difference = contrast.reduce((sum, weight, k) => sum + weight * (model.beta[k] ?? lost()), 0)
     const tasters = scoredBoth(means, i, j)
     const error = errors?.(contrast) ?? null
     const floor = tasters > 0 ? rules.step / Math.sqrt(6 * tasters) : 0

@@ -1,3 +1,5 @@
+import { lost } from '@/lib/base/lost'
+
 /**
  * Into which groups do things fall when each link ties one of the left to one of the right?
  *
@@ -25,7 +27,7 @@ export function connectedGroups(
     return at
   }
   for (let link = 0; link < left.length; link++) {
-    parent[root(left[link] ?? 0)] = root(leftCount + (right[link] ?? 0))
+    parent[root(left[link] ?? lost())] = root(leftCount + (right[link] ?? lost()))
   }
 
   const numbers = new Map<number, number>()

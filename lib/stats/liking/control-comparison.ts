@@ -1,3 +1,4 @@
+import { lost } from '@/lib/base/lost'
 import type { ControlPair, ModelPair } from './acceptance-answer'
 import { around } from '../model/contrast'
 import { controlOutside, controlReach } from './control-reach'
@@ -75,7 +76,7 @@ function byDunnett(
 /** Rounded at the 12th digit, as are the df: balanced panels then ask the same question for every cup, once. */
 function contrastCorrelation(effects: FixedEffects, contrasts: readonly Float64Array[]): number[][] | null {
   const covariance = contrasts.map((a) => contrasts.map((b) => quadratic(a, effects.covariance, b, a.length)))
-  const spread = covariance.map((row, i) => Math.sqrt(row[i] ?? 0))
+  const spread = covariance.map((row, i) => Math.sqrt(row[i] ?? lost()))
   if (spread.some((value) => !(value > 0))) return null
   return covariance.map((row, i) =>
     row.map((value, j) => (i === j ? 1 : Number((value / ((spread[i] ?? 1) * (spread[j] ?? 1))).toPrecision(12)))),

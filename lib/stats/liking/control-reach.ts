@@ -1,3 +1,4 @@
+import { lost } from '@/lib/base/lost'
 import { manyToOneOutside, manyToOneQuantile } from '../distribution/many-to-one'
 import { normalDensity } from '../distribution/normal'
 import { quickNormalLower } from '../distribution/normal-table'
@@ -65,7 +66,7 @@ function nearProducts(correlation: Correlation): Series | null {
   if (correlation.length < 4 || oneFactorLoadings(correlation)) return null
   const loadings = nearestLoadings(correlation)
   const left = correlation.map((row, i) =>
-    row.map((r, j) => (i === j ? 0 : r - (loadings[i] ?? 0) * (loadings[j] ?? 0))),
+    row.map((r, j) => (i === j ? 0 : r - (loadings[i] ?? lost()) * (loadings[j] ?? lost()))),
   )
   const largest = Math.max(...left.flat().map(Math.abs))
   return largest <= NEAR && Math.max(...loadings.map(Math.abs)) <= 0.95 ? { loadings, left } : null
@@ -82,8 +83,8 @@ function nearestLoadings(correlation: Correlation): number[] {
       let [along, squares] = [0, 0]
       row.forEach((r, j) => {
         if (j === i) return
-        along += r * (loadings[j] ?? 0)
-        squares += (loadings[j] ?? 0) ** 2
+        along += r * (loadings[j] ?? lost())
+        squares += (loadings[j] ?? lost()) ** 2
       })
       loadings[i] = along / squares
     })
@@ -129,12 +130,12 @@ function insideGiven(
   for (let i = 0; i < slope.length; i++) {
     let pull = 0
     for (let j = 0; j < slope.length; j++) {
-      const rest = left[i]?.[j] ?? 0
-      pull += rest * (slope[j] ?? 0)
-      squares += rest * rest * (bend[i] ?? 0) * (bend[j] ?? 0)
+      const rest = left[i]?.[j] ?? lost()
+      pull += rest * (slope[j] ?? lost())
+      squares += rest * rest * (bend[i] ?? lost()) * (bend[j] ?? lost())
     }
-    first += pull * (slope[i] ?? 0)
-    bent += (bend[i] ?? 0) * pull * pull
+    first += pull * (slope[i] ?? lost())
+    bent += (bend[i] ?? lost()) * pull * pull
   }
   return product * (1 + first / 2 + (first * first + 4 * bent + 2 * squares) / 8)
 }

@@ -1,4 +1,5 @@
 import { demand } from '@/lib/base/demand'
+import { lost } from '@/lib/base/lost'
 
 /**
  * Which cups share a letter because the readings do not tell them apart?
@@ -16,7 +17,7 @@ import { demand } from '@/lib/base/demand'
  * Cost     the number of groups can grow exponentially with contradictory separations; panels have a dozen cups.
  */
 export function cupLetters(values: readonly number[], separated: (i: number, j: number) => boolean): readonly string[] {
-  const ranking = values.map((_, i) => i).sort((i, j) => (values[j] ?? 0) - (values[i] ?? 0) || i - j)
+  const ranking = values.map((_, i) => i).sort((i, j) => (values[j] ?? lost()) - (values[i] ?? lost()) || i - j)
   const groups: number[][] = []
   const grow = (group: number[], open: number[], done: number[]) => {
     if (open.length === 0) {
@@ -24,7 +25,7 @@ export function cupLetters(values: readonly number[], separated: (i: number, j: 
       return
     }
     const kin = (i: number, among: number[]) => among.filter((j) => j !== i && !touches(i, j))
-    const touches = (i: number, j: number) => separated(ranking[i] ?? 0, ranking[j] ?? 0)
+    const touches = (i: number, j: number) => separated(ranking[i] ?? lost(), ranking[j] ?? lost())
     const pivot = [...open, ...done].reduce((best, i) => (kin(i, open).length > kin(best, open).length ? i : best))
     const tried = [...done]
     let left = open
@@ -43,14 +44,14 @@ export function cupLetters(values: readonly number[], separated: (i: number, j: 
   const sorted = groups.map((group) => group.sort((a, b) => a - b)).sort(byMembers)
   const letters = values.map(() => '')
   sorted.forEach((group, g) => {
-    for (const rank of group) letters[ranking[rank] ?? 0] += letterOf(g)
+    for (const rank of group) letters[ranking[rank] ?? lost()] += letterOf(g)
   })
   return letters
 }
 
 function byMembers(a: readonly number[], b: readonly number[]): number {
   for (let i = 0; i < Math.min(a.length, b.length); i++) {
-    const order = (a[i] ?? 0) - (b[i] ?? 0)
+    const order = (a[i] ?? lost()) - (b[i] ?? lost())
     if (order !== 0) return order
   }
   return a.length - b.length

@@ -1,3 +1,4 @@
+import { lost } from '@/lib/base/lost'
 import type { CupMeans } from './acceptance-answer'
 import { around, estimateContrast, studentReach } from '../model/contrast'
 import type { LikingModel } from './liking-model'
@@ -39,7 +40,7 @@ export function cupMeans(
       const [low, high] = interval ?? [0, 0]
       return { ...plain, estimate: centre + estimate, se, df, interval: interval && [centre + low, centre + high] }
     }
-    const estimate = weights.reduce((sum, weight, j) => sum + weight * (model.beta[j] ?? 0), 0)
+    const estimate = weights.reduce((sum, weight, j) => sum + weight * (model.beta[j] ?? lost()), 0)
     const { taster } = model.variance
     const se = taster === null ? null : Math.sqrt(taster / means.tasters)
     return { ...plain, estimate: centre + estimate, se, df: null, interval: null }
@@ -49,7 +50,7 @@ export function cupMeans(
 /** Mean and sample standard deviation, shifted by the first reading so that equal readings have none at all. */
 function spread(readings: Float64Array, grain: number): { n: number; mean: number; sd: number | null } {
   const n = readings.length
-  const first = readings[0] ?? 0
+  const first = readings[0] ?? lost()
   let shift = 0
   for (const reading of readings) shift += reading - first
   const mean = first + shift / n

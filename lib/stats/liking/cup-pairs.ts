@@ -1,3 +1,4 @@
+import { lost } from '@/lib/base/lost'
 import type { CupPair, ModelPair } from './acceptance-answer'
 import { around, estimateContrast, studentReach } from '../model/contrast'
 import { studentTwoSided } from '../distribution/student'
@@ -122,13 +123,13 @@ const NOTHING = { df: null, t: null, p: null, interval: null }
 /** Of the model's effects where it has some but no errors, otherwise of the plain means. */
 function plainDifference({ means, model }: Omit<LikingReading, 'repeats' | 'errors'>, i: number, j: number): number {
   if (model) {
-    return cupDifference(model.design, i, j).reduce((sum, weight, k) => sum + weight * (model.beta[k] ?? 0), 0)
+    return cupDifference(model.design, i, j).reduce((sum, weight, k) => sum + weight * (model.beta[k] ?? lost()), 0)
   }
   const mean = (cup: number) => {
     let [sum, n] = [0, 0]
     for (let cell = cup; cell < means.means.length; cell += means.cups) {
       if (!means.counts[cell]) continue
-      sum += means.means[cell] ?? 0
+      sum += means.means[cell] ?? lost()
       n++
     }
     return sum / n

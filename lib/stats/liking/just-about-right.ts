@@ -1,5 +1,6 @@
 import { mean, sampleVariance } from 'simple-statistics'
 import { demand } from '@/lib/base/demand'
+import { lost } from '@/lib/base/lost'
 import { checkLevel } from '../check-level'
 import { studentQuantile, studentTwoSided } from '../distribution/student'
 import type { Answer, Interval } from '../outcome'
@@ -127,7 +128,7 @@ function welch(right: readonly number[], side: readonly number[], level: number)
 /** The difference of two groups' means with an error that believes only in the tasters. */
 function byTasters(right: readonly Answered[], side: readonly Answered[], level: number) {
   const groups = [right, side].map((of) => ({ of, n: of.length, mean: mean(of.map(({ liking }) => liking)) }))
-  const meanDrop = (groups[0]?.mean ?? 0) - (groups[1]?.mean ?? 0)
+  const meanDrop = (groups[0]?.mean ?? lost()) - (groups[1]?.mean ?? lost())
   const tasters = [...new Set([...right, ...side].map(({ taster }) => taster))]
   // per taster and group: how many answers, and their residuals' sum; 0 where the taster is the whole group
   const parts = tasters.map((taster) =>
@@ -139,8 +140,8 @@ function byTasters(right: readonly Answered[], side: readonly Answered[], level:
     }),
   )
   const largest = Math.max(...[...right, ...side].map(({ liking }) => Math.abs(liking)))
-  const variance = parts.reduce((sum, [a, b]) => {
-    const u = (a?.weight ?? 0) * (a?.rest ?? 0) - (b?.weight ?? 0) * (b?.rest ?? 0)
+  const variance = parts.reduce((sum, [a = lost(), b = lost()]) => {
+    const u = a.weight * a.rest - b.weight * b.rest
     return sum + u * u
   }, 0)
   const se = Math.sqrt(variance)
@@ -149,8 +150,8 @@ function byTasters(right: readonly Answered[], side: readonly Answered[], level:
   for (const one of parts) {
     for (const other of parts) {
       const shared = one.reduce((sum, { n, size, weight }, g) => {
-        const twin = other[g]
-        return sum + (size * weight * (twin?.size ?? 0) * (twin?.weight ?? 0)) / n
+        const twin = other[g] ?? lost()
+        return sum + (size * weight * twin.size * twin.weight) / n
       }, 0)
       const own = one === other ? one.reduce((sum, { size, weight }) => sum + size * weight ** 2, 0) : 0
       if (one === other) trace += own - shared

@@ -1,3 +1,4 @@
+import { lost } from '@/lib/base/lost'
 import { averagedRepeats } from '../model/averaged-repeats'
 import type { DegreesMethod, FixedEffects } from '../model/fixed-effects'
 import { kenwardRoger } from '../model/kenward-roger'
@@ -43,7 +44,7 @@ export function likingModel(table: ScoreTable, repeats: Repeats, method: Degrees
   const every = scoreDesign(table, terms)
   const sessions = table.sessions.length > 1
   const design =
-    repeats === 'averaged' ? averagedRepeats(every, (row) => (sessions ? (table.sessionOf[row] ?? 0) : 0)) : every
+    repeats === 'averaged' ? averagedRepeats(every, (row) => (sessions ? (table.sessionOf[row] ?? lost()) : 0)) : every
   const gram = gramMatrix(design)
   const { dependent } = solveSemidefinite(gram, new Float64Array(design.width - 1), design.width - 1)
   if (dependent.length > 0) return withoutTest(design, gram, 'aliased')
@@ -110,9 +111,9 @@ function gramMatrix({ rows, width }: ScoreDesign): SquareMatrix {
   const matrix = new Float64Array(p * p)
   for (let from = 0; from < rows.length; from += width) {
     for (let i = 0; i < p; i++) {
-      const left = rows[from + i] ?? 0
+      const left = rows[from + i] ?? lost()
       if (left === 0) continue
-      for (let j = 0; j < p; j++) matrix[i * p + j] = (matrix[i * p + j] ?? 0) + left * (rows[from + j] ?? 0)
+      for (let j = 0; j < p; j++) matrix[i * p + j] = (matrix[i * p + j] ?? lost()) + left * (rows[from + j] ?? lost())
     }
   }
   return matrix

@@ -1,3 +1,4 @@
+import { lost } from '@/lib/base/lost'
 import type { SquareMatrix } from '../algebra/positive-definite'
 import type { ScoreDesign } from './score-design'
 
@@ -61,7 +62,7 @@ export function factorContrasts(
   return Array.from({ length: levels - 1 }, (_, k) => {
     const weights = new Float64Array(p)
     weights[from + k] = 1
-    if (upper) for (let j = from + k; j < p; j++) weights[j] = upper[(from + k) * p + j] ?? 0
+    if (upper) for (let j = from + k; j < p; j++) weights[j] = upper[(from + k) * p + j] ?? lost()
     return weights
   })
 }
@@ -71,8 +72,9 @@ function unitUpper(gram: SquareMatrix, size: number): SquareMatrix {
   const left = Float64Array.from(gram)
   for (let k = 0; k < size; k++) {
     for (let i = k + 1; i < size; i++) {
-      const share = (left[k * size + i] ?? 0) / (left[k * size + k] ?? 1)
-      for (let j = i; j < size; j++) left[i * size + j] = (left[i * size + j] ?? 0) - share * (left[k * size + j] ?? 0)
+      const share = (left[k * size + i] ?? lost()) / (left[k * size + k] ?? 1)
+      for (let j = i; j < size; j++)
+        left[i * size + j] = (left[i * size + j] ?? lost()) - share * (left[k * size + j] ?? lost())
     }
   }
   return left.map((value, i) => value / (left[Math.floor(i / size) * (size + 1)] ?? 1))

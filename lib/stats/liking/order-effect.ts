@@ -1,3 +1,4 @@
+import { lost } from '@/lib/base/lost'
 import type { DegreesMethod, FTest } from '../model/fixed-effects'
 import { likingModel, type Repeats } from './liking-model'
 import { factorContrasts, marginalMean } from './marginal-mean'
@@ -35,7 +36,7 @@ export function orderEffects(table: ScoreTable, repeats: Repeats, method: Degree
   if (placed.effects) {
     const means = table.positions.map((_, level) => {
       const weights = marginalMean(placed.design, 'position', level)
-      return table.centre + weights.reduce((sum, weight, j) => sum + weight * (placed.beta[j] ?? 0), 0)
+      return table.centre + weights.reduce((sum, weight, j) => sum + weight * (placed.beta[j] ?? lost()), 0)
     })
     position = { ...placed.effects.test(factorContrasts(placed.design, placed.gram, 'position')), means }
   } else notes.push(`Position: no test, ${WHY[placed.why ?? 'saturated']}.`)

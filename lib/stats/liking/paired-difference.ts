@@ -1,3 +1,4 @@
+import { lost } from '@/lib/base/lost'
 import type { PairedDifference } from './acceptance-answer'
 import { around, studentReach } from '../model/contrast'
 import { studentTwoSided } from '../distribution/student'
@@ -20,7 +21,7 @@ export function pairedDifference(differences: Float64Array, level: number, grain
   const n = differences.length
   const nothing = { se: null, df: null, t: null, p: null, interval: null }
   if (n === 0) return { n, difference: null, ...nothing }
-  const first = differences[0] ?? 0
+  const first = differences[0] ?? lost()
   let shift = 0
   for (const d of differences) shift += d - first
   const difference = first + shift / n

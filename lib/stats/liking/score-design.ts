@@ -1,3 +1,4 @@
+import { lost } from '@/lib/base/lost'
 import type { ScoreTable } from './score-table'
 import type { DesignRows } from '../model/variance-strata'
 
@@ -47,7 +48,7 @@ export function scoreDesign(table: ScoreTable, terms: Terms): ScoreDesign {
 
   const rows = new Float64Array(kept.length * width)
   for (let place = 0; place < kept.length; place++) {
-    const row = kept[place] ?? 0
+    const row = kept[place] ?? lost()
     const at = place * width - 1
     rows[at + 1] = 1
     const [cupLevel = 0, sessionLevel = 0, positionLevel = 0] = [
@@ -63,13 +64,13 @@ export function scoreDesign(table: ScoreTable, terms: Terms): ScoreDesign {
       if (last === 0) rows.fill(-1, at + before + 1, at + width)
       else if (last > 0) rows[at + before + last] = 1
     }
-    rows[at + width] = table.score[row] ?? 0
+    rows[at + width] = table.score[row] ?? lost()
   }
   return {
     rows,
     width,
-    tasterOf: kept.map((row) => table.tasterOf[row] ?? 0),
-    cupOf: kept.map((row) => table.cupOf[row] ?? 0),
+    tasterOf: kept.map((row) => table.tasterOf[row] ?? lost()),
+    cupOf: kept.map((row) => table.cupOf[row] ?? lost()),
     cups,
     sessions,
     positions,

@@ -1,3 +1,4 @@
+import { lost } from '@/lib/base/lost'
 import { byLabel } from '../label-order'
 import { UnusableReadings } from '../outcome'
 import type { AcceptanceRow } from './acceptance-row'
@@ -68,10 +69,10 @@ export function scoreTable(rows: readonly AcceptanceRow[], withSession: boolean)
   const order = positions.length > 0 ? servingOrder(rows, cupAt, withSession) : { previous: null, unclear: false }
 
   const sorted = new Float64Array(used.length)
-  for (let row = 0; row < sorted.length; row++) sorted[row] = used[row]?.score ?? 0
+  for (let row = 0; row < sorted.length; row++) sorted[row] = used[row]?.score ?? lost()
   sorted.sort()
-  const centre = sorted[Math.floor((sorted.length - 1) / 2)] ?? 0
-  const grain = Number.EPSILON * Math.max(Math.abs(sorted[0] ?? 0), Math.abs(sorted.at(-1) ?? 0))
+  const centre = sorted[Math.floor((sorted.length - 1) / 2)] ?? lost()
+  const grain = Number.EPSILON * Math.max(Math.abs(sorted[0] ?? lost()), Math.abs(sorted.at(-1) ?? lost()))
 
   const n = used.length
   const raw = blankColumns(n)
@@ -88,11 +89,11 @@ export function scoreTable(rows: readonly AcceptanceRow[], withSession: boolean)
       tasterAt.set(reading.taster, taster)
     }
     raw.tasterOf[row] = taster
-    raw.cupOf[row] = cupAt.get(reading.cup) ?? 0
-    raw.sessionOf[row] = withSession ? (sessionAt.get(reading.session ?? '') ?? 0) : 0
+    raw.cupOf[row] = cupAt.get(reading.cup) ?? lost()
+    raw.sessionOf[row] = withSession ? (sessionAt.get(reading.session ?? '') ?? lost()) : 0
     raw.positionOf[row] = positionAt.get(reading.position ?? NaN) ?? -1
     raw.previousOf[row] = order.previous?.get(reading) ?? -2
-    raw.score[row] = (reading.score ?? 0) - centre
+    raw.score[row] = (reading.score ?? lost()) - centre
   }
 
   const sequence = contentOrder(raw, tasters.length)
@@ -100,16 +101,16 @@ export function scoreTable(rows: readonly AcceptanceRow[], withSession: boolean)
   const names: string[] = []
   let last = -1
   for (let place = 0; place < n; place++) {
-    const row = sequence[place] ?? 0
-    const taster = raw.tasterOf[row] ?? 0
-    if (taster !== last) names.push(tasters[taster] ?? '')
+    const row = sequence[place] ?? lost()
+    const taster = raw.tasterOf[row] ?? lost()
+    if (taster !== last) names.push(tasters[taster] ?? lost())
     last = taster
     table.tasterOf[place] = names.length - 1
-    table.cupOf[place] = raw.cupOf[row] ?? 0
-    table.sessionOf[place] = raw.sessionOf[row] ?? 0
-    table.positionOf[place] = raw.positionOf[row] ?? -1
-    table.previousOf[place] = raw.previousOf[row] ?? -2
-    table.score[place] = raw.score[row] ?? 0
+    table.cupOf[place] = raw.cupOf[row] ?? lost()
+    table.sessionOf[place] = raw.sessionOf[row] ?? lost()
+    table.positionOf[place] = raw.positionOf[row] ?? lost()
+    table.previousOf[place] = raw.previousOf[row] ?? lost()
+    table.score[place] = raw.score[row] ?? lost()
   }
   const poured = used.length < rows.length ? levels(rows, (row) => row.cup) : cups
   return {
@@ -151,11 +152,11 @@ function blankColumns(n: number): Columns {
 function contentOrder(columns: Columns, tasters: number): Int32Array {
   const { tasterOf, cupOf, sessionOf, positionOf, previousOf, score } = columns
   const compare = (a: number, b: number): number =>
-    (cupOf[a] ?? 0) - (cupOf[b] ?? 0) ||
-    (sessionOf[a] ?? 0) - (sessionOf[b] ?? 0) ||
-    (score[a] ?? 0) - (score[b] ?? 0) ||
-    (positionOf[a] ?? 0) - (positionOf[b] ?? 0) ||
-    (previousOf[a] ?? 0) - (previousOf[b] ?? 0)
+    (cupOf[a] ?? lost()) - (cupOf[b] ?? lost()) ||
+    (sessionOf[a] ?? lost()) - (sessionOf[b] ?? lost()) ||
+    (score[a] ?? lost()) - (score[b] ?? lost()) ||
+    (positionOf[a] ?? lost()) - (positionOf[b] ?? lost()) ||
+    (previousOf[a] ?? lost()) - (previousOf[b] ?? lost())
 
   const { starts, rows } = gathered(tasterOf, tasters)
   // One number drawn from a taster's content decides nearly every comparison; equal numbers are compared in full.
@@ -166,8 +167,9 @@ function contentOrder(columns: Columns, tasters: number): Int32Array {
     else insertionSort(rows, from, to, compare)
     let drawn = 0
     for (let i = from; i < to; i++) {
-      const row = rows[i] ?? 0
-      drawn = (drawn * 31.7 + (cupOf[row] ?? 0) * 1.3 + (sessionOf[row] ?? 0) * 7.7 + (score[row] ?? 0)) % 1e6
+      const row = rows[i] ?? lost()
+      drawn =
+        (drawn * 31.7 + (cupOf[row] ?? lost()) * 1.3 + (sessionOf[row] ?? lost()) * 7.7 + (score[row] ?? lost())) % 1e6
     }
     mark[taster] = drawn
   }
@@ -175,12 +177,12 @@ function contentOrder(columns: Columns, tasters: number): Int32Array {
   const order = new Int32Array(tasters)
   for (let taster = 0; taster < tasters; taster++) order[taster] = taster
   order.sort((a, b) => {
-    const first = (mark[a] ?? 0) - (mark[b] ?? 0)
+    const first = (mark[a] ?? lost()) - (mark[b] ?? lost())
     if (first !== 0) return first
     const [left = 0, right = 0] = [starts[a], starts[b]]
-    const [leftSize, rightSize] = [(starts[a + 1] ?? 0) - left, (starts[b + 1] ?? 0) - right]
+    const [leftSize, rightSize] = [(starts[a + 1] ?? lost()) - left, (starts[b + 1] ?? lost()) - right]
     for (let i = 0; i < Math.min(leftSize, rightSize); i++) {
-      const next = compare(rows[left + i] ?? 0, rows[right + i] ?? 0)
+      const next = compare(rows[left + i] ?? lost(), rows[right + i] ?? lost())
       if (next !== 0) return next
     }
     return leftSize - rightSize
@@ -189,7 +191,8 @@ function contentOrder(columns: Columns, tasters: number): Int32Array {
   const sequence = new Int32Array(rows.length)
   let place = 0
   for (const taster of order) {
-    for (let i = starts[taster] ?? 0; i < (starts[taster + 1] ?? 0); i++) sequence[place++] = rows[i] ?? 0
+    for (let i = starts[taster] ?? lost(); i < (starts[taster + 1] ?? lost()); i++)
+      sequence[place++] = rows[i] ?? lost()
   }
   return sequence
 }
@@ -197,14 +200,14 @@ function contentOrder(columns: Columns, tasters: number): Int32Array {
 /** Row numbers with each taster's together; a taster's begin at starts[taster]. */
 function gathered(tasterOf: Int32Array, tasters: number): { starts: Int32Array; rows: Int32Array } {
   const starts = new Int32Array(tasters + 1)
-  for (const taster of tasterOf) starts[taster + 1] = (starts[taster + 1] ?? 0) + 1
+  for (const taster of tasterOf) starts[taster + 1] = (starts[taster + 1] ?? lost()) + 1
   for (let taster = 0; taster < tasters; taster++)
-    starts[taster + 1] = (starts[taster + 1] ?? 0) + (starts[taster] ?? 0)
+    starts[taster + 1] = (starts[taster + 1] ?? lost()) + (starts[taster] ?? lost())
   const next = Int32Array.from(starts)
   const rows = new Int32Array(tasterOf.length)
   for (let row = 0; row < tasterOf.length; row++) {
-    const taster = tasterOf[row] ?? 0
-    const at = next[taster] ?? 0
+    const taster = tasterOf[row] ?? lost()
+    const at = next[taster] ?? lost()
     rows[at] = row
     next[taster] = at + 1
   }
@@ -214,10 +217,10 @@ function gathered(tasterOf: Int32Array, tasters: number): { starts: Int32Array; 
 /** The quickest for the handful of scores that a taster usually has. */
 function insertionSort(rows: Int32Array, from: number, to: number, compare: (a: number, b: number) => number): void {
   for (let i = from + 1; i < to; i++) {
-    const row = rows[i] ?? 0
+    const row = rows[i] ?? lost()
     let j = i - 1
-    while (j >= from && compare(rows[j] ?? 0, row) > 0) {
-      rows[j + 1] = rows[j] ?? 0
+    while (j >= from && compare(rows[j] ?? lost(), row) > 0) {
+      rows[j + 1] = rows[j] ?? lost()
       j--
     }
     rows[j + 1] = row

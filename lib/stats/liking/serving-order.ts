@@ -1,3 +1,4 @@
+import { lost } from '@/lib/base/lost'
 import type { AcceptanceRow } from './acceptance-row'
 
 /**
@@ -45,7 +46,7 @@ function sequences(rows: readonly AcceptanceRow[], keyOf: (row: AcceptanceRow) =
     if (own) own.push(row)
     else found.set(key, [row])
   }
-  return [...found.values()].map((own) => own.sort((a, b) => (a.position ?? 0) - (b.position ?? 0)))
+  return [...found.values()].map((own) => own.sort((a, b) => (a.position ?? lost()) - (b.position ?? lost())))
 }
 
 function hasTwin(sequence: readonly AcceptanceRow[]): boolean {

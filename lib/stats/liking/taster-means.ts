@@ -1,3 +1,4 @@
+import { lost } from '@/lib/base/lost'
 import type { ScoreTable } from './score-table'
 
 /** Every taster's mean over repeats for every cup; NaN inside where there is none, never handed out. */
@@ -27,16 +28,16 @@ export function tasterMeans(table: ScoreTable): TasterMeans {
   const means = new Float64Array(tasters * cups)
   const counts = new Int32Array(tasters * cups)
   table.score.forEach((score, row) => {
-    const cell = (table.tasterOf[row] ?? 0) * cups + (table.cupOf[row] ?? 0)
-    means[cell] = (means[cell] ?? 0) + score
-    counts[cell] = (counts[cell] ?? 0) + 1
+    const cell = (table.tasterOf[row] ?? lost()) * cups + (table.cupOf[row] ?? lost())
+    means[cell] = (means[cell] ?? lost()) + score
+    counts[cell] = (counts[cell] ?? lost()) + 1
   })
   let repeated = 0
   let complete = true
   counts.forEach((count, cell) => {
     if (count > 1) {
       repeated++
-      means[cell] = (means[cell] ?? 0) / count
+      means[cell] = (means[cell] ?? lost()) / count
     }
     if (count === 0) complete = false
   })
@@ -49,7 +50,7 @@ export function tasterDifferences({ tasters, cups, means, counts }: TasterMeans,
   let n = 0
   for (let from = 0; from < tasters * cups; from += cups) {
     if (!counts[from + a] || !counts[from + b]) continue
-    const difference = (means[from + a] ?? 0) - (means[from + b] ?? 0)
+    const difference = (means[from + a] ?? lost()) - (means[from + b] ?? lost())
     differences[n++] = Math.abs(difference) <= 4 * grain ? 0 : difference
   }
   return differences.slice(0, n)
@@ -59,7 +60,7 @@ export function tasterDifferences({ tasters, cups, means, counts }: TasterMeans,
 export function cupColumn({ tasters, cups, means, counts }: TasterMeans, cup: number): Float64Array {
   const column = new Float64Array(tasters)
   let n = 0
-  for (let cell = cup; cell < tasters * cups; cell += cups) if (counts[cell]) column[n++] = means[cell] ?? 0
+  for (let cell = cup; cell < tasters * cups; cell += cups) if (counts[cell]) column[n++] = means[cell] ?? lost()
   return column.slice(0, n)
 }
 
