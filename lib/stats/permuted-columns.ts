@@ -1,4 +1,5 @@
 import { demand } from '@/lib/base/demand'
+import { lost } from '@/lib/base/lost'
 import { countPermutations, nextPermutation } from './next-permutation'
 
 /** How much work an exact answer may take: sets of column sums kept at once, and steps between them. */
@@ -202,11 +203,11 @@ function greatestCommonDivisor(a: number, b: number): number {
 
 function compareLists(a: readonly number[], b: readonly number[]): number {
   const at = a.findIndex((x, i) => x !== b[i])
-  return at < 0 ? 0 : (a[at] ?? 0) - (b[at] ?? 0)
+  return at < 0 ? 0 : (a[at] ?? lost()) - (b[at] ?? lost())
 }
 
 function columnSums(rows: readonly (readonly number[])[]): number[] {
-  return rows.reduce<number[]>((sums, row) => row.map((x, j) => x + (sums[j] ?? 0)), [])
+  return (rows[0] ?? []).map((_, j) => rows.reduce((sum, row) => sum + (row[j] ?? lost()), 0))
 }
 
 function sumOf(list: readonly number[]): number {

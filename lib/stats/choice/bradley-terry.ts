@@ -1,4 +1,5 @@
 import { demand } from '@/lib/base/demand'
+import { lost } from '@/lib/base/lost'
 import { chiSquaredUpper } from '../distribution/chi-squared'
 import { unbeatenSet } from './unbeaten-set'
 import { climb, type Slopes, type WorthFit } from './plackett-luce'
@@ -53,9 +54,9 @@ export function bradleyTerry(pairs: readonly PairCount[], k: number): BradleyTer
   const deviance = Math.max(0, 2 * (saturated(met) - top.value))
   return {
     worth,
-    se: worth.map((_, i) => Math.sqrt(top.covariance[i]?.[i] ?? 0)),
+    se: worth.map((_, i) => Math.sqrt(top.covariance[i]?.[i] ?? lost())),
     logLikelihood: top.value,
-    nu: ties ? Math.exp(top.at[k] ?? 0) : null,
+    nu: ties ? Math.exp(top.at[k] ?? lost()) : null,
     deviance,
     df,
     p: df > 0 ? chiSquaredUpper(deviance, df) : null,
@@ -100,8 +101,8 @@ function withoutFit(met: readonly PairCount[], k: number, ties: boolean): number
   for (let round = 0; round < k; round += 1) {
     let moved = false
     for (const { from, to, most } of bounds) {
-      if ((place[to] ?? 0) <= (place[from] ?? 0) + most) continue
-      place[to] = (place[from] ?? 0) + most
+      if ((place[to] ?? lost()) <= (place[from] ?? lost()) + most) continue
+      place[to] = (place[from] ?? lost()) + most
       moved = true
     }
     if (!moved) return place.map((_, cup) => cup).filter((cup) => place[cup] === Math.max(...place))
@@ -129,7 +130,10 @@ function slopes(met: readonly PairCount[], theta: readonly number[], k: number, 
             },
           ]
         : []),
-    ].map((outcome) => ({ ...outcome, score: outcome.parts.reduce((sum, [j, x]) => sum + x * (theta[j] ?? 0), 0) }))
+    ].map((outcome) => ({
+      ...outcome,
+      score: outcome.parts.reduce((sum, [j, x]) => sum + x * (theta[j] ?? lost()), 0),
+    }))
     const most = Math.max(...outcomes.map(({ score }) => score))
     const total = outcomes.reduce((sum, { score }) => sum + Math.exp(score - most), 0)
     const n = preferA + preferB + none
@@ -138,15 +142,15 @@ function slopes(met: readonly PairCount[], theta: readonly number[], k: number, 
       const share = Math.exp(score - most) / total
       value += count === 0 ? 0 : count * (score - most - Math.log(total))
       for (const [j, x] of parts) {
-        gradient[j] = (gradient[j] ?? 0) + (count - n * share) * x
+        gradient[j] = (gradient[j] ?? lost()) + (count - n * share) * x
         average.set(j, (average.get(j) ?? 0) + share * x)
         const row = information[j] ?? []
-        for (const [l, y] of parts) row[l] = (row[l] ?? 0) + n * share * x * y
+        for (const [l, y] of parts) row[l] = (row[l] ?? lost()) + n * share * x * y
       }
     }
     for (const [j, x] of average) {
       const row = information[j] ?? []
-      for (const [l, y] of average) row[l] = (row[l] ?? 0) - n * x * y
+      for (const [l, y] of average) row[l] = (row[l] ?? lost()) - n * x * y
     }
   }
   return { value, gradient, information }

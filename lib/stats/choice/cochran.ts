@@ -1,4 +1,5 @@
 import { demand } from '@/lib/base/demand'
+import { lost } from '@/lib/base/lost'
 import { chiSquaredUpper } from '../distribution/chi-squared'
 import { permutedColumnTail } from '../permuted-columns'
 
@@ -36,7 +37,7 @@ export function cochran(ticks: readonly (readonly number[])[], most?: number): C
   const below = own.reduce((sum, u) => sum + k * u - u * u, 0)
   const df = Math.max(0, k - 1)
   if (below === 0) return { Q: null, df, p: null, pExact: null }
-  const totals = Array.from({ length: k }, (_, j) => ticks.reduce((sum, row) => sum + (row[j] ?? 0), 0))
+  const totals = Array.from({ length: k }, (_, j) => ticks.reduce((sum, row) => sum + (row[j] ?? lost()), 0))
   const all = totals.reduce((sum, total) => sum + total, 0)
   // k Σ (T − T̄)² kept whole, so that equal totals give exactly 0.
   const Q = ((k - 1) * (k * totals.reduce((sum, total) => sum + total * total, 0) - all * all)) / below

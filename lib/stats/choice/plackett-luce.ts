@@ -1,4 +1,5 @@
 import { demand } from '@/lib/base/demand'
+import { lost } from '@/lib/base/lost'
 import { unbeatenSet } from './unbeaten-set'
 import { pseudoInverse } from '../algebra/pseudo-inverse'
 
@@ -37,7 +38,7 @@ export function plackettLuce(rankings: readonly (readonly number[])[], k: number
   // The same rankings in another order of rows must add up to the same last digit.
   const ordered = rankings.map((ranking) => [...ranking]).sort((a, b) => a.join().localeCompare(b.join()))
   const { at, covariance, value } = climb(new Array<number>(k).fill(0), (theta) => slopes(ordered, theta))
-  return { worth: at, se: covariance.map((row, i) => Math.sqrt(row[i] ?? 0)), logLikelihood: value }
+  return { worth: at, se: covariance.map((row, i) => Math.sqrt(row[i] ?? lost())), logLikelihood: value }
 }
 
 /** What Newton's method needs at one point: the value, the gradient and the information (minus the second derivatives). */
@@ -68,14 +69,14 @@ export function climb(
   let here = slopesAt(at)
   for (let step = 0; step < 200; step += 1) {
     const { inverse } = pseudoInverse(here.information)
-    const move = inverse.map((row) => row.reduce((sum, x, j) => sum + x * (here.gradient[j] ?? 0), 0))
-    const gain = move.reduce((sum, x, j) => sum + x * (here.gradient[j] ?? 0), 0)
+    const move = inverse.map((row) => row.reduce((sum, x, j) => sum + x * (here.gradient[j] ?? lost()), 0))
+    const gain = move.reduce((sum, x, j) => sum + x * (here.gradient[j] ?? lost()), 0)
     if (gain < 1e-22 * (1 + Math.abs(here.value))) return { at, value: here.value, covariance: inverse }
     let length = 1
     let next = at
     let there = here
     do {
-      next = at.map((x, j) => x + length * (move[j] ?? 0))
+      next = at.map((x, j) => x + length * (move[j] ?? lost()))
       there = slopesAt(next)
       length /= 2
     } while (!(there.value >= here.value - 1e-12 * (1 + Math.abs(here.value))) && length > 1e-10)
@@ -92,18 +93,18 @@ function slopes(rankings: readonly (readonly number[])[], theta: readonly number
   for (const ranking of rankings) {
     for (let stage = 0; stage + 1 < ranking.length; stage += 1) {
       const left = ranking.slice(stage)
-      const most = Math.max(...left.map((cup) => theta[cup] ?? 0))
-      const weights = left.map((cup) => Math.exp((theta[cup] ?? 0) - most))
+      const most = Math.max(...left.map((cup) => theta[cup] ?? lost()))
+      const weights = left.map((cup) => Math.exp((theta[cup] ?? lost()) - most))
       const total = weights.reduce((sum, w) => sum + w, 0)
-      const chosen = left[0] ?? 0
-      value += (theta[chosen] ?? 0) - most - Math.log(total)
-      gradient[chosen] = (gradient[chosen] ?? 0) + 1
+      const chosen = left[0] ?? lost()
+      value += (theta[chosen] ?? lost()) - most - Math.log(total)
+      gradient[chosen] = (gradient[chosen] ?? lost()) + 1
       left.forEach((a, i) => {
-        const share = (weights[i] ?? 0) / total
-        gradient[a] = (gradient[a] ?? 0) - share
+        const share = (weights[i] ?? lost()) / total
+        gradient[a] = (gradient[a] ?? lost()) - share
         const row = information[a] ?? []
-        row[a] = (row[a] ?? 0) + share
-        left.forEach((b, j) => (row[b] = (row[b] ?? 0) - (share * (weights[j] ?? 0)) / total))
+        row[a] = (row[a] ?? lost()) + share
+        left.forEach((b, j) => (row[b] = (row[b] ?? lost()) - (share * (weights[j] ?? lost())) / total))
       })
     }
   }

@@ -1,4 +1,5 @@
 import { demand } from '@/lib/base/demand'
+import { lost } from '@/lib/base/lost'
 import { bradleyTerry, type PairCount } from './bradley-terry'
 import { checkLevel } from '../check-level'
 import { cupGroups } from './cup-groups'
@@ -126,7 +127,10 @@ export function preferencePairs(
     counts: { tasters, cups: cups.length, answers: answered.length, none, missing },
     method: `${none > 0 ? 'Davidson’s model with no preference' : 'Bradley and Terry’s model'}, log worths with mean zero; deviance against free pairs, chi-squared on ${fit.df}`,
     notes,
-    worth: 'unbeaten' in fit ? null : cups.map((cup, j) => ({ cup, worth: fit.worth[j] ?? 0, se: fit.se[j] ?? 0 })),
+    worth:
+      'unbeaten' in fit
+        ? null
+        : cups.map((cup, j) => ({ cup, worth: fit.worth[j] ?? lost(), se: fit.se[j] ?? lost() })),
     fit: { deviance: fit.deviance, df: fit.df, p: fit.p },
     ties: none > 0 ? { nu: fit.nu } : null,
   }

@@ -1,3 +1,5 @@
+import { lost } from '@/lib/base/lost'
+
 /**
  * In which order do tasters and cups stand, if no label may matter?
  *
@@ -39,7 +41,7 @@ export function canonicalOrder(table: readonly (readonly (number | null)[])[]): 
     cups = cups.map((own, j) => (j === apart ? 2 * own : 2 * own + 1))
   }
   const along = (own: readonly number[]): number[] =>
-    own.map((_, at) => at).sort((a, b) => (own[a] ?? 0) - (own[b] ?? 0))
+    own.map((_, at) => at).sort((a, b) => (own[a] ?? lost()) - (own[b] ?? lost()))
   return { tasters: along(tasters), cups: along(cups) }
 }
 
@@ -54,5 +56,5 @@ function sortedText(list: readonly string[]): string {
 function classify(texts: readonly string[]): number[] {
   const different = [...new Set(texts)].sort()
   const numbers = new Map(different.map((text, at) => [text, at]))
-  return texts.map((text) => numbers.get(text) ?? 0)
+  return texts.map((text) => numbers.get(text) ?? lost())
 }

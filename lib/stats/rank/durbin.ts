@@ -1,4 +1,5 @@
 import { demand } from '@/lib/base/demand'
+import { lost } from '@/lib/base/lost'
 import { canonicalOrder } from './canonical-order'
 import { chiSquaredUpper } from '../distribution/chi-squared'
 import { fUpper } from '../distribution/f'
@@ -94,13 +95,14 @@ interface Block {
 
 function blockOf(row: readonly (number | null)[]): Block {
   const cups = row.flatMap((rank, j) => (rank === null ? [] : [j]))
-  const centred = cups.map((j) => (row[j] ?? 0) - (cups.length + 1) / 2)
+  const centred = cups.map((j) => (row[j] ?? lost()) - (cups.length + 1) / 2)
   return { cups, centred, squares: centred.reduce((sum, x) => sum + x * x, 0) }
 }
 
 function centredSums(blocks: readonly Block[], t: number): number[] {
   const u = new Array<number>(t).fill(0)
-  for (const { cups, centred } of blocks) cups.forEach((cup, at) => (u[cup] = (u[cup] ?? 0) + (centred[at] ?? 0)))
+  for (const { cups, centred } of blocks)
+    cups.forEach((cup, at) => (u[cup] = (u[cup] ?? lost()) + (centred[at] ?? lost())))
   return u
 }
 
@@ -112,7 +114,7 @@ function covariance(blocks: readonly Block[], t: number, weight: (block: Block) 
     for (const a of block.cups) {
       for (const b of block.cups) {
         const row = matrix[a]
-        if (row) row[b] = (row[b] ?? 0) + w * ((a === b ? 1 : 0) - 1 / block.cups.length)
+        if (row) row[b] = (row[b] ?? lost()) + w * ((a === b ? 1 : 0) - 1 / block.cups.length)
       }
     }
   }
@@ -128,7 +130,7 @@ function isBalanced(blocks: readonly Block[], t: number): boolean {
 }
 
 function quadratic(u: readonly number[], weights: readonly (readonly number[])[]): number {
-  return u.reduce((sum, x, i) => sum + x * u.reduce((inner, y, j) => inner + y * (weights[i]?.[j] ?? 0), 0), 0)
+  return u.reduce((sum, x, i) => sum + x * u.reduce((inner, y, j) => inner + y * (weights[i]?.[j] ?? lost()), 0), 0)
 }
 
 function countOrders(blocks: readonly Block[], weights: readonly (readonly number[])[], least: number): number {
@@ -139,9 +141,9 @@ function countOrders(blocks: readonly Block[], weights: readonly (readonly numbe
     const doubled = Int32Array.from(block.centred, (x) => 2 * x).sort()
     let count = 0
     do {
-      block.cups.forEach((cup, i) => (u[cup] = (u[cup] ?? 0) + (doubled[i] ?? 0) / 2))
+      block.cups.forEach((cup, i) => (u[cup] = (u[cup] ?? lost()) + (doubled[i] ?? lost()) / 2))
       count += walk(at + 1)
-      block.cups.forEach((cup, i) => (u[cup] = (u[cup] ?? 0) - (doubled[i] ?? 0) / 2))
+      block.cups.forEach((cup, i) => (u[cup] = (u[cup] ?? lost()) - (doubled[i] ?? lost()) / 2))
     } while (nextPermutation(doubled))
     return count
   }

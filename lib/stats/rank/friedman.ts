@@ -1,4 +1,5 @@
 import { demand } from '@/lib/base/demand'
+import { lost } from '@/lib/base/lost'
 import { chiSquaredUpper } from '../distribution/chi-squared'
 import { midranks } from './midrank'
 import { permutedColumnTail } from '../permuted-columns'
@@ -38,7 +39,7 @@ export function friedman(readings: readonly (readonly number[])[]): FriedmanTest
   const within = ranks.flat().reduce((sum, rank) => sum + (rank - middle) ** 2, 0)
   if (within === 0) return { chiSquared: null, df, p: null, kendallW: null }
 
-  const rankSums = ranks.reduce<number[]>((sums, row) => row.map((rank, j) => rank + (sums[j] ?? 0)), [])
+  const rankSums = Array.from({ length: k }, (_, j) => ranks.reduce((sum, row) => sum + (row[j] ?? lost()), 0))
   const between = rankSums.reduce((sum, rankSum) => sum + (rankSum - n * middle) ** 2, 0)
   const chiSquared = (df * between) / within
   return { chiSquared, df, p: chiSquaredUpper(chiSquared, df), kendallW: Math.min(1, chiSquared / (n * df)) }

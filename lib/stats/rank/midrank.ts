@@ -1,4 +1,5 @@
 import { demand } from '@/lib/base/demand'
+import { lost } from '@/lib/base/lost'
 
 /** Readings closer than this share of the largest one differ by rounding only: 0.1 + 0.2 ties with 0.3. */
 const SAME = 1e-12
@@ -23,8 +24,8 @@ export function midranks(readings: readonly number[]): number[] {
   const ranks = new Array<number>(readings.length).fill(0)
   for (let from = 0; from < order.length;) {
     let to = from
-    while (to + 1 < order.length && (order[to + 1]?.x ?? 0) - (order[to]?.x ?? 0) <= reach) to += 1
-    for (let i = from; i <= to; i += 1) ranks[order[i]?.at ?? 0] = (from + to) / 2 + 1
+    while (to + 1 < order.length && (order[to + 1]?.x ?? lost()) - (order[to]?.x ?? lost()) <= reach) to += 1
+    for (let i = from; i <= to; i += 1) ranks[order[i]?.at ?? lost()] = (from + to) / 2 + 1
     from = to + 1
   }
   return ranks

@@ -1,3 +1,4 @@
+import { lost } from '@/lib/base/lost'
 import { checkLevel } from '../check-level'
 import { cupGroups } from '../choice/cup-groups'
 import { normalQuantile } from '../distribution/normal'
@@ -179,7 +180,7 @@ function expectedPage(
     return null
   }
   const columns = order.flatMap((cup) => (table.cups.includes(cup) ? [table.cups.indexOf(cup)] : []))
-  return page(complete.map((row) => columns.map((j) => row[j] ?? 0)))
+  return page(complete.map((row) => columns.map((j) => row[j] ?? lost())))
 }
 
 function worths(table: TasterTable, ranks: readonly (readonly (number | null)[])[], notes: string[]): Ranking['worth'] {
@@ -198,5 +199,5 @@ function worths(table: TasterTable, ranks: readonly (readonly (number | null)[])
     notes.push(`${named}: never ranked below any other cup by anyone, so no finite worths exist`)
     return null
   }
-  return table.cups.map((cup, j) => ({ cup, worth: fit.worth[j] ?? 0, se: fit.se[j] ?? 0 }))
+  return table.cups.map((cup, j) => ({ cup, worth: fit.worth[j] ?? lost(), se: fit.se[j] ?? lost() }))
 }

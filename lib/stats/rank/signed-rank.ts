@@ -1,4 +1,5 @@
 import { demand } from '@/lib/base/demand'
+import { lost } from '@/lib/base/lost'
 import { normalUpper } from '../distribution/normal'
 import { midranks } from './midrank'
 
@@ -33,7 +34,7 @@ export function signedRank(differences: readonly number[]): SignedRankTest {
   for (const d of differences) demand(Number.isFinite(d), `a difference must be finite, got ${d}`)
   const sizes = differences.map((d) => (Math.abs(d) < ZERO ? 0 : Math.abs(d)))
   const ranked = midranks(sizes)
-    .map((rank, i) => ({ rank, size: sizes[i] ?? 0, positive: (differences[i] ?? 0) > 0 }))
+    .map((rank, i) => ({ rank, size: sizes[i] ?? lost(), positive: (differences[i] ?? lost()) > 0 }))
     .filter(({ size }) => size > 0)
   if (ranked.length === 0) return { statistic: 0, p: 1, exact: true }
 
