@@ -1,4 +1,5 @@
 import { demand } from '@/lib/base/demand'
+import { lost } from '@/lib/base/lost'
 
 /**
  * What do several p values become when any false alarm among them counts as one?
@@ -14,11 +15,11 @@ import { demand } from '@/lib/base/demand'
  */
 export function holm(p: readonly number[]): number[] {
   for (const value of p) demand(value >= 0 && value <= 1, `a p value must lie between 0 and 1, got ${value}`)
-  const order = p.map((_, i) => i).sort((a, b) => (p[a] ?? 0) - (p[b] ?? 0))
+  const order = p.map((_, i) => i).sort((a, b) => (p[a] ?? lost()) - (p[b] ?? lost()))
   const adjusted = new Array<number>(p.length)
   let running = 0
   order.forEach((at, rank) => {
-    running = Math.max(running, Math.min(1, (p.length - rank) * (p[at] ?? 0)))
+    running = Math.max(running, Math.min(1, (p.length - rank) * (p[at] ?? lost())))
     adjusted[at] = running
   })
   return adjusted

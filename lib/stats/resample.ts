@@ -1,5 +1,6 @@
 import { quantileSorted } from 'simple-statistics'
 import { demand } from '@/lib/base/demand'
+import { lost } from '@/lib/base/lost'
 import { checkLevel } from './check-level'
 import type { Interval } from './outcome'
 import { seededRandom } from './random'
@@ -31,7 +32,7 @@ export function bootstrapInterval(
   const from = readings.toSorted((a, b) => a - b)
   const random = seededRandom(seed)
   const figures = Array.from({ length: draws }, () => {
-    const value = figure(from.map(() => from[random.below(from.length)] ?? 0))
+    const value = figure(from.map(() => from[random.below(from.length)] ?? lost()))
     demand(Number.isFinite(value), `a resampled figure must be finite, got ${value}`)
     return value
   }).sort((a, b) => a - b)

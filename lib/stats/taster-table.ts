@@ -1,4 +1,5 @@
 import { demand } from '@/lib/base/demand'
+import { lost } from '@/lib/base/lost'
 import { byLabel } from './label-order'
 
 /** One reading of one taster on one cup; null is a gap. */
@@ -41,7 +42,10 @@ export function tasterTable(rows: readonly TasterReading[]): TasterTable {
   const tasterAt = new Map(tasters.map((label, at) => [label, at]))
   const cupAt = new Map(cups.map((label, at) => [label, at]))
   const cells = tasters.map(() => cups.map((): number[] => []))
-  for (const row of filled) cells[tasterAt.get(row.taster) ?? 0]?.[cupAt.get(row.cup) ?? 0]?.push(row.value)
+  for (const row of filled) {
+    const own = cells[tasterAt.get(row.taster) ?? lost()] ?? lost()
+    ;(own[cupAt.get(row.cup) ?? lost()] ?? lost()).push(row.value)
+  }
   for (const cell of cells.flat()) cell.sort((a, b) => a - b)
   return {
     tasters,

@@ -1,4 +1,5 @@
 import { demand } from '@/lib/base/demand'
+import { lost } from '@/lib/base/lost'
 import type { Answer } from '../outcome'
 import { isLook, oneTestFigures, operatingFigures, type Looks } from './sequential-error'
 import {
@@ -191,7 +192,7 @@ function looksOf({ looks, max }: SittingLooks & { readonly max: number }): Looks
   if (looks === undefined) return null
   looks.forEach((look, at) => {
     demand(Number.isInteger(look) && look >= 1, `a look comes after a whole number of tasters, got ${look}`)
-    demand(at === 0 || look > (looks[at - 1] ?? 0), `looks must rise, got ${looks.join(', ')}`)
+    demand(at === 0 || look > (looks[at - 1] ?? lost()), `looks must rise, got ${looks.join(', ')}`)
     demand(look <= max, `a look after ${look} tasters lies beyond the cap of ${max}`)
   })
   return new Set(looks)

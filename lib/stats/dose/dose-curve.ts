@@ -1,3 +1,4 @@
+import { lost } from '@/lib/base/lost'
 import { mean } from 'simple-statistics'
 import { fUpper } from '../distribution/f'
 import { studentTwoSided } from '../distribution/student'
@@ -54,8 +55,8 @@ export function doseCurve(scores: readonly DoseScore[]): DoseCurve {
     x.taster < y.taster ? -1 : x.taster > y.taster ? 1 : x.dose - y.dose || x.score - y.score,
   )
   const doses = [...new Set(scores.map(({ dose }) => dose))].sort((a, b) => a - b)
-  const low = doses[0] ?? 0
-  const high = doses.at(-1) ?? 0
+  const low = doses[0] ?? lost()
+  const high = doses.at(-1) ?? lost()
   const middle = (low + high) / 2
   const half = (high - low) / 2
   const level = mean(sorted.map(({ score }) => score).toSorted((a, b) => a - b))
@@ -104,7 +105,7 @@ function fitRows(sorted: readonly DoseScore[], columns: (dose: number) => number
   const places = new Map(tasters.map((taster, at) => [taster, at]))
   const width = columns(0).length + 1
   const rows = Float64Array.from(sorted.flatMap(({ dose, score }) => [...columns(dose), score - level]))
-  const tasterOf = Int32Array.from(sorted, ({ taster }) => places.get(taster) ?? 0)
+  const tasterOf = Int32Array.from(sorted, ({ taster }) => places.get(taster) ?? lost())
   const grain = Number.EPSILON * sorted.reduce((most, { score }) => Math.max(most, Math.abs(score)), 0)
   const design = { rows, width, tasterOf, cupOf: new Int32Array(sorted.length) }
   if (tasters.length < 2) return leastSquares(design, grain)
@@ -125,15 +126,15 @@ function leastSquares({ rows, width }: DesignRows, grain: number): RowsFit {
   const right = new Float64Array(p)
   for (let at = 0; at < rows.length; at += width) {
     for (let i = 0; i < p; i += 1) {
-      right[i] = (right[i] ?? 0) + (rows[at + i] ?? 0) * (rows[at + p] ?? 0)
+      right[i] = (right[i] ?? lost()) + (rows[at + i] ?? lost()) * (rows[at + p] ?? lost())
       for (let j = 0; j < p; j += 1)
-        matrix[i * p + j] = (matrix[i * p + j] ?? 0) + (rows[at + i] ?? 0) * (rows[at + j] ?? 0)
+        matrix[i * p + j] = (matrix[i * p + j] ?? lost()) + (rows[at + i] ?? lost()) * (rows[at + j] ?? lost())
     }
   }
   const beta = solveSemidefinite(matrix, right, p).solution
   let squares = 0
   for (let at = 0; at < rows.length; at += width) {
-    squares += beta.reduce((rest, b, j) => rest - b * (rows[at + j] ?? 0), rows[at + p] ?? 0) ** 2
+    squares += beta.reduce((rest, b, j) => rest - b * (rows[at + j] ?? lost()), rows[at + p] ?? lost()) ** 2
   }
   const inverse = invertPositiveDefinite(matrix, p)?.inverse
   if (n <= p || !inverse) return { beta, effects: null, why: 'saturated', singular: false, robust: null }
@@ -145,7 +146,7 @@ function leastSquares({ rows, width }: DesignRows, grain: number): RowsFit {
     const q = contrasts.length
     const joint = Float64Array.from(contrasts.flatMap((x) => contrasts.map((y) => quadratic(x, covariance, y, p))))
     const undone = invertPositiveDefinite(joint, q)?.inverse
-    const estimates = contrasts.map((x) => x.reduce((sum, weight, j) => sum + weight * (beta[j] ?? 0), 0))
+    const estimates = contrasts.map((x) => x.reduce((sum, weight, j) => sum + weight * (beta[j] ?? lost()), 0))
     const F = undone ? quadratic(estimates, undone, estimates, q) / q : null
     return { F, df1: q, df2: n - p, p: F === null ? null : fUpper(F, q, n - p) }
   }
@@ -160,13 +161,13 @@ function byTasters(curve: RowsFit, line: RowsFit, bend: Float64Array, half: numb
 
 function judgeRobust({ beta, robust }: RowsFit, contrast: Float64Array): DoseEffect | null {
   if (!robust) return null
-  const estimate = contrast.reduce((sum, weight, j) => sum + weight * (beta[j] ?? 0), 0)
+  const estimate = contrast.reduce((sum, weight, j) => sum + weight * (beta[j] ?? lost()), 0)
   const { se, df } = robust(contrast)
   return { estimate, se, df, p: df === null || !(se > 0) ? null : studentTwoSided(estimate / se, df) }
 }
 
 function judge({ beta, effects }: RowsFit, contrast: Float64Array, shift = 0): DoseEffect {
-  const estimate = shift + contrast.reduce((sum, weight, j) => sum + weight * (beta[j] ?? 0), 0)
+  const estimate = shift + contrast.reduce((sum, weight, j) => sum + weight * (beta[j] ?? lost()), 0)
   if (!effects) return { estimate, se: null, df: null, p: null }
   const se = Math.sqrt(quadratic(contrast, effects.covariance, contrast, beta.length))
   const df = effects.df(contrast)

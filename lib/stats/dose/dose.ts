@@ -1,5 +1,6 @@
 import { mean } from 'simple-statistics'
 import { demand } from '@/lib/base/demand'
+import { lost } from '@/lib/base/lost'
 import { checkLevel } from '../check-level'
 import { studentQuantile, studentTwoSided } from '../distribution/student'
 import { doseCurve, type DoseCurve, type DoseEffect, type DoseScore } from './dose-curve'
@@ -112,7 +113,7 @@ interface Judged {
 }
 
 function shapeOf({ bend, slope, turn }: Judged, doses: readonly number[], level: number): DoseShape {
-  const [low, high] = [doses[0] ?? 0, doses.at(-1) ?? 0]
+  const [low, high] = [doses[0] ?? lost(), doses.at(-1) ?? lost()]
   const size = Math.abs(slope.estimate * (high - low)) + Math.abs(bend.estimate * (high - low) ** 2)
   // no spread at all between tasters leaves no p: then what is there is told, but for rounding
   const matters = ({ estimate, p }: Judged['bend'], over: number): boolean =>
@@ -135,7 +136,7 @@ function judgedBy(
   if (own) {
     const tested = (of: readonly number[]) => {
       const { difference, p } = pairedDifference(Float64Array.from(of), 0.95, grainOf(of))
-      return { estimate: difference ?? 0, p }
+      return { estimate: difference ?? lost(), p }
     }
     return { bend: tested(own.map(({ bend }) => bend)), slope: tested(own.map(({ slope }) => slope)), turn }
   }
@@ -170,7 +171,7 @@ function optimumOf(
   const [b0, b1, b2] = coefficients
   const best = -b1.estimate / (2 * b2.estimate)
   const t = (df: number): number => studentQuantile((1 + level) / 2, df)
-  const entry = (i: number, j: number): number => covariance?.[i]?.[j] ?? 0
+  const entry = (i: number, j: number): number => (covariance ? (covariance[i]?.[j] ?? lost()) : 0)
   const model = { b1: b1.estimate, b2: b2.estimate, v11: entry(1, 1), v12: entry(1, 2), v22: entry(2, 2) }
   const intervalModel = covariance && b2.df !== null ? fiellerInterval(model, t(b2.df)) : null
   const each = tasters.length > 1 ? ownCoefficients(scores, tasters, doses) : null
@@ -179,7 +180,7 @@ function optimumOf(
   const unbounded = 'Fieller’s set is not bounded: the data do not close the optimum in'
   if (interval === null) notes.push(`interval: ${unbounded}`)
   if (own && intervalModel === null) notes.push(`intervalModel: ${unbounded}`)
-  if (interval && (interval[0] < (doses[0] ?? 0) || interval[1] > (doses.at(-1) ?? 0))) {
+  if (interval && (interval[0] < (doses[0] ?? lost()) || interval[1] > (doses.at(-1) ?? lost()))) {
     notes.push('the interval of the optimum reaches beyond the doses tried')
   }
   return {
@@ -188,7 +189,7 @@ function optimumOf(
     interval,
     intervalBasis: own ? 'tasters' : 'model',
     intervalModel,
-    inside: best >= (doses[0] ?? 0) && best <= (doses.at(-1) ?? 0),
+    inside: best >= (doses[0] ?? lost()) && best <= (doses.at(-1) ?? lost()),
   }
 }
 
@@ -214,7 +215,7 @@ function ownCoefficients(
   const [linear, bend, slope] = coefficientWeights(doses)
   return [...cells.values()].map((own) => {
     const means = doses.map((amount) => mean((own.get(amount) ?? [0]).toSorted((x, y) => x - y)))
-    const by = (weights: readonly number[]) => weights.reduce((sum, w, j) => sum + w * (means[j] ?? 0), 0)
+    const by = (weights: readonly number[]) => weights.reduce((sum, w, j) => sum + w * (means[j] ?? lost()), 0)
     return { linear: by(linear), bend: by(bend), slope: by(slope) }
   })
 }
@@ -227,7 +228,7 @@ function turningPointOf(each: readonly OwnCoefficients[]): TurningPoint {
   const middle = (of: readonly number[]) => of.reduce((sum, x) => sum + x, 0) / n
   const [b1, b2] = [middle(linear), middle(bend)]
   const spread = (x: readonly number[], mx: number, y: readonly number[], my: number): number =>
-    x.reduce((sum, one, at) => sum + (one - mx) * ((y[at] ?? 0) - my), 0) / (n - 1) / n
+    x.reduce((sum, one, at) => sum + (one - mx) * ((y[at] ?? lost()) - my), 0) / (n - 1) / n
   return {
     b1,
     b2,
@@ -247,5 +248,5 @@ function coefficientWeights(doses: readonly number[]): [number[], number[], numb
   const bendSquares = bend.reduce((sum, x) => sum + x * x, 0)
   const b2 = bend.map((x) => x / bendSquares)
   const line = linear.map((x) => x / squares)
-  return [line.map((w, j) => w - (b2[j] ?? 0) * (skew + 2 * centre)), b2, line]
+  return [line.map((w, j) => w - (b2[j] ?? lost()) * (skew + 2 * centre)), b2, line]
 }

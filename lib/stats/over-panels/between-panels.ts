@@ -1,3 +1,5 @@
+import { lost } from '@/lib/base/lost'
+
 export type TauMethod = 'dersimonian-laird' | 'reml'
 
 /** One panel's difference with the square of its standard error. */
@@ -20,8 +22,8 @@ export function pooled(
 ): { readonly estimate: number; readonly se: number; readonly Q: number } {
   const weights = panels.map(({ variance }) => 1 / (variance + tauSquared))
   const total = sum(weights)
-  const estimate = sum(panels.map(({ difference }, i) => difference * (weights[i] ?? 0))) / total
-  const Q = sum(panels.map(({ difference }, i) => (difference - estimate) ** 2 * (weights[i] ?? 0)))
+  const estimate = sum(panels.map(({ difference }, i) => difference * (weights[i] ?? lost()))) / total
+  const Q = sum(panels.map(({ difference }, i) => (difference - estimate) ** 2 * (weights[i] ?? lost())))
   return { estimate, se: 1 / Math.sqrt(total), Q }
 }
 
@@ -85,7 +87,7 @@ function likelihood(panels: readonly Weighed[], tauSquared: number): number {
 function slope(panels: readonly Weighed[], tauSquared: number): number {
   const weights = panels.map(({ variance }) => 1 / (variance + tauSquared))
   const { estimate } = pooled(panels, tauSquared)
-  const far = sum(panels.map(({ difference }, i) => ((weights[i] ?? 0) * (difference - estimate)) ** 2))
+  const far = sum(panels.map(({ difference }, i) => ((weights[i] ?? lost()) * (difference - estimate)) ** 2))
   return far - sum(weights) + sum(weights.map((w) => w * w)) / sum(weights)
 }
 

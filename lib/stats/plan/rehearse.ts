@@ -1,4 +1,5 @@
 import { demand } from '@/lib/base/demand'
+import { lost } from '@/lib/base/lost'
 import { normalLower } from '../distribution/normal'
 import type { AcceptanceRow } from '../liking/acceptance-row'
 import { claimPlan, type ClaimPlan, type PlanKind } from '../liking/claim-plan'
@@ -129,7 +130,7 @@ export function rehearse(plan: RehearsedPlan, panels: number): Rehearsed {
     if (said.every((pair) => holds(pair, trueDifference(pair)))) count.held++
   }
 
-  const trueDifference = ({ a, b }: SaidPair) => (truth[a] ?? 0) - (truth[b] ?? 0)
+  const trueDifference = ({ a, b }: SaidPair) => (truth[a] ?? lost()) - (truth[b] ?? lost())
   const isFalse = ({ claim, byMargin }: SaidPair, difference: number) =>
     (claim === 'a better' && difference <= 0) ||
     (claim === 'b better' && difference >= 0) ||
@@ -255,11 +256,11 @@ function completeClaims(
   return pairs.map(([one, other]) => {
     const [a, b] = [Number(one) - 1, Number(other) - 1]
     let sum = 0
-    for (let at = 0; at < n; at++) sum += (scores[at * cups + a] ?? 0) - (scores[at * cups + b] ?? 0)
+    for (let at = 0; at < n; at++) sum += (scores[at * cups + a] ?? lost()) - (scores[at * cups + b] ?? lost())
     const difference = sum / n
     let squares = 0
     for (let at = 0; at < n; at++) {
-      squares += ((scores[at * cups + a] ?? 0) - (scores[at * cups + b] ?? 0) - difference) ** 2
+      squares += ((scores[at * cups + a] ?? lost()) - (scores[at * cups + b] ?? lost()) - difference) ** 2
     }
     const own = n < 2 ? null : Math.sqrt(squares / (n - 1) / n)
     const se = own === null ? null : Math.max(own, floor)

@@ -1,4 +1,5 @@
 import { demand } from '@/lib/base/demand'
+import { lost } from '@/lib/base/lost'
 import { FEWEST_TASTERS } from '../liking/claims'
 import { studentReach } from '../model/contrast'
 import { seededRandom } from '../random'
@@ -85,14 +86,14 @@ export function chanceOfBest(question: BestQuestion, panels: number, most: numbe
       let isAlone = true
       for (let cup = 1; cup < cups; cup++) {
         const d = best - score(0)
-        const sum = (sums[cup] = (sums[cup] ?? 0) + d)
-        const square = (squares[cup] = (squares[cup] ?? 0) + d * d)
+        const sum = (sums[cup] = (sums[cup] ?? lost()) + d)
+        const square = (squares[cup] = (squares[cup] ?? lost()) + d * d)
         // d̄ > t · se, both sides times n: the error of the sum is √(n s²), its floor S √(n/6)
         const spread = n < 2 ? Infinity : (n * square - sum * sum) / (n - 1)
         const error = Math.sqrt(Math.max(spread, (step * step * n) / 6))
         if (!(sum > (reach[n] ?? Infinity) * error)) isAlone = false
       }
-      if (isAlone) alone[n] = (alone[n] ?? 0) + 1
+      if (isAlone) alone[n] = (alone[n] ?? lost()) + 1
     }
   }
   return alone.map((times) => times / panels)
@@ -114,7 +115,7 @@ export function tastersForBest(question: BestQuestion, power: number, panels: nu
   const give = ERRORS * Math.sqrt((power * (1 - power)) / panels)
   let look = Math.min(FIRST_LOOK, most)
   let chances = chanceOfBest(question, panels, look)
-  while (look < most && (chances[look] ?? 0) < power + 2 * give) {
+  while (look < most && (chances[look] ?? lost()) < power + 2 * give) {
     look = Math.min(2 * look, most)
     chances = chanceOfBest(question, panels, look)
   }
@@ -131,7 +132,7 @@ export function tastersForBest(question: BestQuestion, power: number, panels: nu
 /** From where on is the chance never below this? */
 function reachedFor(chances: Float64Array, chance: number): number | null {
   let from: number | null = null
-  for (let n = chances.length - 1; n >= 0 && (chances[n] ?? 0) >= chance; n--) from = n
+  for (let n = chances.length - 1; n >= 0 && (chances[n] ?? lost()) >= chance; n--) from = n
   return from
 }
 
