@@ -1,4 +1,8 @@
-import { circleRadius, cornersOf, type Corner, type MarkShape } from './mark-shape'
+'use client'
+
+// recharts makes a React context where it is loaded, which React's server has not: its symbols are drawn as parts of the
+// client, and stand in the page before any script all the same.
+import { Surface, Symbols } from 'recharts'
 
 /** Okabe and Ito (2008), made for colour-blind readers; each colour goes with one shape, and both with a letter. */
 const marks = [
@@ -10,11 +14,13 @@ const marks = [
   { colour: '#56B4E9', shape: 'star' },
 ] as const
 
+type CupShape = (typeof marks)[number]['shape']
+
 /**
  * A cup keeps its mark on every page of its panel: it goes by the letter. From the seventh on a colour comes again with
  * another shape, so that no two cups of a panel share both.
  */
-function markOf(letter: string): { readonly colour: string; readonly shape: MarkShape } {
+function markOf(letter: string): { readonly colour: string; readonly shape: CupShape } {
   const place = letter.charCodeAt(0) - 65
   const [colour, shape] = [place % marks.length, (place + Math.floor(place / marks.length)) % marks.length]
   return { colour: (marks[colour] ?? marks[0]).colour, shape: (marks[shape] ?? marks[0]).shape }
@@ -26,15 +32,15 @@ const AREA = 150
 /** The mark of a cup beside its name. */
 export function CupMark({ letter }: { letter: string }) {
   return (
-    <svg
+    <Surface
       width={20}
       height={20}
-      viewBox="-12 -12 24 24"
+      viewBox={{ x: -12, y: -12, width: 24, height: 24 }}
       aria-hidden="true"
       className="inline-block shrink-0 align-[-0.25em]"
     >
       <Shape letter={letter} />
-    </svg>
+    </Surface>
   )
 }
 
@@ -49,14 +55,7 @@ export function PlacedMark({ letter, x, y }: { letter: string; x: string; y: num
 
 function Shape({ letter }: { letter: string }) {
   const { colour, shape } = markOf(letter)
-  const paint = { fill: colour, stroke: 'var(--ink)', strokeWidth: 1.5 }
-  if (shape === 'circle') return <circle r={circleRadius(AREA)} {...paint} />
-  return <polygon points={cornersOf(shape, AREA).map(pointOf).join(' ')} {...paint} />
-}
-
-/** A thousandth of a pixel is nothing to be seen. */
-function pointOf([x, y]: Corner): string {
-  return `${Number(x.toFixed(3))},${Number(y.toFixed(3))}`
+  return <Symbols cx={0} cy={0} type={shape} size={AREA} fill={colour} stroke="var(--ink)" strokeWidth={1.5} />
 }
 
 /** Mark, letter and name of a cup, wherever one is spoken of. */
