@@ -178,3 +178,18 @@ export function allergensOf(parts: readonly AllergenPart[], list: AllergenListId
   })
   return { list: name, source, rows, unread: [...new Set(parts.filter((p) => !p.labelRead).map((p) => p.name))] }
 }
+
+/**
+ * What does one thing bring that another did not?
+ *
+ * @param before  what is replaced
+ * @param after   what stands in for it, by the same list
+ * @returns       rows of `after` that are graver than they were; one that nobody stated is graver than one that is not named
+ *
+ * Source   our own rule
+ * Checked  test/unit/drink/allergen.test.ts
+ */
+export function graverThan(before: AllergenUnion, after: AllergenUnion): readonly AllergenRow[] {
+  const was = new Map(before.rows.map(({ id, state }) => [id, state]))
+  return after.rows.filter(({ id, state }) => GRAVITY[state] > GRAVITY[was.get(id) ?? 'not-named'])
+}

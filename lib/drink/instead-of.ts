@@ -177,3 +177,32 @@ const setOf = ({ notCompared }: StandIn) => notCompared.map(({ figure }) => figu
 
 const nearestFirst = (a: StandIn, b: StandIn) =>
   a.notCompared.length - b.notCompared.length || a.misfit - b.misfit || toWeigh(a) - toWeigh(b) || a.water - b.water
+
+/** Something to weigh in; `id` null is plain water. */
+export type WeighedIn = { readonly id: string | null; readonly grams: number }
+
+/**
+ * How many grams of each go on a scale?
+ *
+ *     share · grams to 0.1 g, under 10 g in all to 0.01 g;  the greatest takes what is left, so that the mass stays
+ *
+ * @param grams  of what is replaced, above 0
+ * @returns      the greatest first, water last; null where one of them is too little to be weighed
+ *
+ * Source   balance of mass; divisions of scales common practice, no source
+ * Checked  test/unit/drink/instead-of.test.ts
+ */
+export function weighedIn(
+  { parts, water }: Pick<StandIn, 'parts' | 'water'>,
+  grams: number,
+): readonly WeighedIn[] | null {
+  const perGram = grams < 10 ? 100 : 10
+  const all: readonly { readonly id: string | null; readonly share: number }[] =
+    water > 0 ? [...parts, { id: null, share: water }] : parts
+  const rounded = all.map(({ id, share }) => ({ id, grams: Math.round(share * grams * perGram) / perGram }))
+  const greatest = rounded.reduce((a, b) => (b.grams > a.grams ? b : a))
+  const others = rounded.reduce((sum, one) => (one === greatest ? sum : sum + one.grams), 0)
+  const left = Math.round((grams - others) * 1000) / 1000
+  const weighed = rounded.map((one) => (one === greatest ? { ...one, grams: left } : one))
+  return weighed.every((one) => one.grams > 0) ? weighed : null
+}

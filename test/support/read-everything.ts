@@ -42,6 +42,7 @@ import { readSeatCards } from '@/lib/tasks/pour/read-seat-cards'
 import { readSeatState } from '@/lib/tasks/taste/read-seat-state'
 import { readSheetOffer } from '@/lib/tasks/trial/read-sheet-offer'
 import { readShelves } from '@/lib/tasks/store/read-shelves'
+import { readInstead } from '@/lib/tasks/trial/read-instead'
 import { readMake } from '@/lib/tasks/trial/read-make'
 import { readSizes } from '@/lib/tasks/trial/read-sizes'
 import { readTrial } from '@/lib/tasks/trial/read-trial'
@@ -62,6 +63,7 @@ export const READ_HERE = [
   'read-found',
   'read-home',
   'read-ingredient',
+  'read-instead',
   'read-join',
   'read-kept',
   'read-label',
@@ -159,6 +161,10 @@ export async function readEverything(world: World): Promise<{ readings: number; 
         readMake(world, reader, trial.id, { count: 'glasses', amount: 12, spare: 0.1 }),
       )
       await ask(named('sizes of', trial), () => readSizes(world, reader, trial.id, { ice: 0.3, coffee: null }))
+      for (const { position } of await db.trialLine.findMany({ where: { ...where, trialId: trial.id } }))
+        await ask(named(`instead of line ${position} of`, trial), () =>
+          readInstead(world, reader, trial.id, String(position)),
+        )
       await ask(named('file of', trial), () => exportTrial(world, reader, trial.id))
       await ask(named('levels of', trial), () => readCostLevels(world, reader, trial.recipeId, trial.id))
     }

@@ -1,6 +1,6 @@
 import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { ALLERGEN_LISTS, allergensOf, markOf } from '@/lib/drink/allergen'
+import { ALLERGEN_LISTS, allergensOf, graverThan, markOf } from '@/lib/drink/allergen'
 import type { AllergenMark, AllergenPart } from '@/lib/drink/allergen'
 
 const part = (name: string, marks: Record<string, AllergenMark> = {}, labelRead = true): AllergenPart => ({
@@ -69,4 +69,16 @@ test('adding a part never makes an allergen less grave, and order does not matte
       expect(stateOf([more, ...parts], 'milk')?.state).toBe(after)
     }),
   )
+})
+
+test('what stands in is graver where it contains, may contain or does not state what the other did not', () => {
+  const milk = allergensOf([part('Milk', { milk: 'contains', soybeans: 'may-contain' })], 'us')
+  const graver = (...parts: AllergenPart[]) =>
+    graverThan(milk, allergensOf(parts, 'us')).map(({ id, state }) => [id, state])
+  expect(graver(part('Soy drink', { soybeans: 'contains' }), part('Cream', { milk: 'contains' }))).toEqual([
+    ['soybeans', 'contains'],
+  ])
+  expect(graver(part('Milk', { milk: 'may-contain' }))).toEqual([])
+  expect(graver(part('Sauce', {}, false)).map(([id]) => id)).not.toContain('milk')
+  expect(graver(part('Sauce', {}, false))).toContainEqual(['eggs', 'not-stated'])
 })

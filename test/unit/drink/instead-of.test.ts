@@ -1,7 +1,15 @@
 import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { contentsOfLine } from '@/lib/drink/preparation'
-import { COMPARED, insteadOf, makeupOf, TOLERANCE, type Candidate, type Makeup } from '@/lib/drink/instead-of'
+import {
+  COMPARED,
+  insteadOf,
+  makeupOf,
+  TOLERANCE,
+  weighedIn,
+  type Candidate,
+  type Makeup,
+} from '@/lib/drink/instead-of'
 import { aLine } from '../../support/drink-lines'
 
 const makeup = (fat: number | null, sugars: number | null, solids: number | null, protein: number | null): Makeup => ({
@@ -136,4 +144,19 @@ test('the makeup of what is poured: solids are what is not water', () => {
     solids: expect.closeTo(12, 9),
     protein: null,
   })
+})
+
+test('what is weighed in is the mass that is replaced, to a tenth of a gram, of small doses to a hundredth', () => {
+  const blend = { parts: [{ id: 'milk', share: 0.7654 }, { id: 'cream', share: 0.1346 }], water: 0.1 } // prettier-ignore
+  // by hand: 63.93 · 0.1346 = 8.605, and · 0.1 = 6.393; 48.93 are left
+  expect(weighedIn(blend, 63.93)).toEqual([
+    { id: 'milk', grams: 48.93 },
+    { id: 'cream', grams: 8.6 },
+    { id: null, grams: 6.4 },
+  ])
+  expect(weighedIn({ parts: blend.parts, water: 0 }, 2)?.[1]).toEqual({ id: 'cream', grams: 0.27 })
+})
+
+test('what is too little for the scale is not weighed in', () => {
+  expect(weighedIn({ parts: [{ id: 'milk', share: 0.9999 }], water: 0.0001 }, 60)).toBeNull()
 })
