@@ -1,10 +1,18 @@
+import Link from 'next/link'
 import type { BuildFigures, BuildLine } from '@/lib/drink/trial'
 import { fixed, plain } from '@/lib/base/number-format'
 import { sayFigure } from './figure'
 import { unitWords } from './unit-words'
 
+interface Props {
+  readonly lines: readonly BuildLine[]
+  readonly figures: BuildFigures
+  /** where one reads what could stand in for a line; null where there is no such page */
+  readonly insteadAt: (line: BuildLine) => string | null
+}
+
 /** The lines of a build: target and, where it was weighed, what the scale showed. */
-export function LineTable({ lines, figures }: { lines: readonly BuildLine[]; figures: BuildFigures }) {
+export function LineTable({ lines, figures, insteadAt }: Props) {
   const weighed = lines.some((line) => line.weighedGrams !== null)
   return (
     <div className="relative overflow-x-auto" role="region" aria-label="Lines of the build" tabIndex={0}>
@@ -30,6 +38,7 @@ export function LineTable({ lines, figures }: { lines: readonly BuildLine[]; fig
         <tbody>
           {lines.map((line, place) => {
             const figure = figures.lines[place]
+            const instead = insteadAt(line)
             return (
               <tr key={line.key} className="border-b border-line align-baseline">
                 <th scope="row" className="py-2 pe-3 text-start font-normal">
@@ -38,6 +47,13 @@ export function LineTable({ lines, figures }: { lines: readonly BuildLine[]; fig
                     <span className="block text-s text-soft">in place of {line.insteadOf}</span>
                   )}
                   {line.temperature !== null && <span className="text-soft"> at {plain(line.temperature, 1)} °C</span>}
+                  {instead !== null && (
+                    <span className="screen-only block text-s">
+                      <Link href={instead} prefetch={false} className="inline-block min-h-6">
+                        Instead of {line.name}
+                      </Link>
+                    </span>
+                  )}
                 </th>
                 <td className="py-2 ps-3 text-end whitespace-nowrap">
                   {fixed(line.targetGrams, 1)} g

@@ -78,6 +78,7 @@ const needs: Readonly<Record<string, Right>> = {
   '/trials/[trialId]/compare': 'recipe:read',
   '/trials/[trialId]/edit': 'recipe:write',
   '/trials/[trialId]/file': 'recipe:read',
+  '/trials/[trialId]/instead/[lineKey]': 'recipe:read',
   '/trials/[trialId]/ladder': 'recipe:write',
   '/trials/[trialId]/make': 'recipe:read',
   '/trials/[trialId]/scale': 'recipe:read',
@@ -134,6 +135,7 @@ const acts: Readonly<Record<string, readonly string[]>> = {
     'firstTrialAction',
     'importTrialAction',
     'ladderAction',
+    'makeInsteadAction',
     'nameLevelAction',
     'noteAction',
     'recordBatchAction',
@@ -225,6 +227,8 @@ test('the set-up link survives being looked at, and works', async () => {
   ids['panelId'] = open.id
   ids['recipeId'] = open.recipeId
   ids['trialId'] = open.cups[0]?.trialId ?? ''
+  const milk = { trialId: ids['trialId'], ingredient: { kind: 'milk' } }
+  ids['lineKey'] = String((await db.trialLine.findFirstOrThrow({ where: milk })).position)
   ids['batchId'] = batch.id
   ids['preparationId'] = batch.preparationId
   ids['ingredientId'] = (await db.ingredient.findFirstOrThrow()).id

@@ -24,6 +24,7 @@ async function collectPaths(page: Page): Promise<void> {
   }
   const recipe = await linkTo('/recipes', /Iced date/)
   const trial = await linkTo(recipe, /30 g syrup$/)
+  const instead = await linkTo(trial, /^Instead of .*milk/i)
   const open = await linkTo('/panels', 'Oat drink?')
   const decided = await linkTo('/panels', 'How sweet?')
   const closed = await linkTo('/panels', 'How strong?')
@@ -65,6 +66,7 @@ async function collectPaths(page: Page): Promise<void> {
       'sizes',
       'sizes?ice=40&coffee=none',
     ),
+    instead,
     ...under(open, 'tasters', 'watch', 'phones', 'filling', 'serving', 'cards', 'paper', 'close'),
     ...under(decided, 'tasters/1', 'result', 'decide', 'sheet'),
     `${closed}/result`,

@@ -1,10 +1,12 @@
 import 'server-only'
 import { findTrial, type TrialRow } from '@/lib/db/trials'
 import type { Reader, World } from '../world'
-import { standInsFor, type Proposals } from './stand-ins'
+import { standInsFor, type Proposal, type Proposals } from './stand-ins'
 
-/** So many are shown: who looks further has another drink in mind. */
-const SHOWN = 8
+/** The nearest, and of single things a few whatever blends come before them: a busy bar weighs one thing rather than three. */
+const SHOWN = { nearest: 5, single: 3 }
+
+const isSingle = ({ parts }: Proposal) => parts.filter(({ part }) => part.kind !== 'water').length === 1
 
 /** What may stand in for one line of a trial; `further` are not shown. */
 export type Instead = Proposals & { readonly trial: TrialRow; readonly further: number }
@@ -20,5 +22,7 @@ export async function readInstead(
   const found = trial && (await standInsFor(world.db, reader, world.now(), trial, lineKey))
   if (!found) return null
   const { proposals } = found
-  return { ...found, trial, proposals: proposals.slice(0, SHOWN), further: Math.max(0, proposals.length - SHOWN) }
+  const singles = proposals.filter(isSingle).slice(0, SHOWN.single)
+  const shown = proposals.filter((one, place) => place < SHOWN.nearest || singles.includes(one))
+  return { ...found, trial, proposals: shown, further: proposals.length - shown.length }
 }

@@ -52,6 +52,9 @@ export interface Proposals {
 /** What coffee and ice are, these figures do not say; water is water. */
 const TOLD_BY_FIGURES: readonly LineKind[] = ['milk', 'sweetener', 'other']
 
+/** Can anything be said of what stands in for such a line? */
+export const isToldByFigures = ({ kind }: Pick<BuildLine, 'kind'>): boolean => TOLD_BY_FIGURES.includes(kind)
+
 /** What of today's store can stand in for one line of a trial. @returns null where there is no such line */
 export async function standInsFor(
   db: Db | Tx,
@@ -65,7 +68,7 @@ export async function standInsFor(
   const line = build.lines.find(({ key }) => key === lineKey)
   if (!line) return null
   const nothing = { line, proposals: [], blendedUpTo: 3, unlike: [] }
-  if (!TOLD_BY_FIGURES.includes(line.kind)) return { ...nothing, compared: 'not-this-kind' }
+  if (!isToldByFigures(line)) return { ...nothing, compared: 'not-this-kind' }
   const waterId = await findWaterId(db, reader.cafeId)
   const water = (waterId && store.get(`ingredient:${waterId}`)) || null
   const offered = new Map(mayStandIn(parts, line, now).map((part) => [part.ref, part]))

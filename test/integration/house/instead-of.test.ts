@@ -2,10 +2,10 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { planPanel } from '@/lib/tasks/plan/plan-panel'
 import { openPanel } from '@/lib/tasks/pour/open-panel'
+import { makeInstead } from '@/lib/tasks/trial/make-instead'
 import { readCard } from '@/lib/tasks/trial/read-card'
 import { readInstead, type Instead } from '@/lib/tasks/trial/read-instead'
 import { readTrial } from '@/lib/tasks/trial/read-trial'
-import { useInstead as makeInstead } from '@/lib/tasks/trial/use-instead'
 import { cafeForTest, type TestCafe } from '@/test/support/cafe'
 
 let cafe: TestCafe
@@ -271,7 +271,25 @@ test('of many the nearest are shown, and how many more there are', async () => {
   for (let place = 0; place < 11; place++)
     await shelve(`Milk ${place}`, holds({ fat: 3.78 + place, sugars: 5.02, water: 87.02, protein: 3.405 }))
   const found = await read()
-  expect(found.proposals.length).toBe(8)
-  expect(named(found)[0]).toBe('Milk 0')
-  expect(found.further).toBe(3)
+  expect(named(found)).toEqual(['Milk 0', 'Milk 1', 'Milk 2', 'Milk 3', 'Milk 4'])
+  expect(found.further).toBe(6)
+})
+
+test('single things are shown behind whatever many blends are nearer', async () => {
+  await isOfMilk(holds({ fat: 10 }))
+  // by hand: each of four thin and each of four fat ones meet at 10 g of fat, sixteen blends; alone none is nearer than 4 g
+  for (const fat of [1, 2, 3, 4, 16, 17, 18, 19]) await shelve(`Milk ${fat}`, holds({ fat }))
+  const found = await read()
+  expect(named(found).map((names) => names.includes(' + '))).toEqual([
+    true,
+    true,
+    true,
+    true,
+    true,
+    false,
+    false,
+    false,
+  ])
+  expect(named(found).slice(5).toSorted()).toEqual(['Milk 16', 'Milk 17', 'Milk 4'])
+  expect(found.further).toBe(16 + 8 - 8)
 })

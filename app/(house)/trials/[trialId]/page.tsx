@@ -5,13 +5,11 @@ import { readTrial } from '@/lib/tasks/trial/read-trial'
 import { theWorld } from '@/lib/tasks/world'
 import { BuildFiguresView } from '@/app/ui/build-figures'
 import { ChangeTable } from '@/app/ui/change-table'
-import { LineTable } from '@/app/ui/line-table'
 import { Notice } from '@/app/ui/notice'
 import { Page, Section } from '@/app/ui/page-frame'
 import { PastBatches } from '@/app/ui/past-batches'
-import { sayLevel } from '@/app/ui/say-level'
 import { MendedSince, sayFiguresOf, TrialActs, TrialSentence } from './trial-head'
-import { CompareForm, Notes, Steps, Weighings } from './trial-parts'
+import { CompareForm, Lines, Notes, Weighings } from './trial-parts'
 
 export const metadata: Metadata = { title: 'Trial' }
 
@@ -22,7 +20,6 @@ export default async function TrialPage({ params }: { params: Promise<{ trialId:
   if (!sheet) notFound()
   const { trial, figures, parent } = sheet
   const writes = canDo(member, 'recipe:write')
-  const level = sayLevel(sheet.build)
   return (
     <Page
       trail={[
@@ -35,9 +32,7 @@ export default async function TrialPage({ params }: { params: Promise<{ trialId:
     >
       <PastBatches past={sheet.past} zone={member.cafe.timeZone} />
       <Section title="What goes in" aside={sheet.methodWords}>
-        {level && <p className="mb-3 font-semibold">{level}</p>}
-        <LineTable lines={sheet.build.lines} figures={figures} />
-        <Steps steps={trial.steps} />
+        <Lines sheet={sheet} />
       </Section>
       {parent && (
         <Section title={`What changed from trial ${parent.with.number}`}>

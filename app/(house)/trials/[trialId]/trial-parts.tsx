@@ -1,13 +1,32 @@
 import { plain } from '@/lib/base/number-format'
 import type { TrialSheet } from '@/lib/tasks/trial/read-trial'
+import { isToldByFigures } from '@/lib/tasks/trial/stand-ins'
 import { ActForm } from '@/app/ui/act-form'
 import { Button } from '@/app/ui/button'
 import { AreaField } from '@/app/ui/field'
+import { LineTable } from '@/app/ui/line-table'
 import { Moment } from '@/app/ui/moment'
 import { Fold, Section } from '@/app/ui/page-frame'
+import { sayLevel } from '@/app/ui/say-level'
 import { noteAction } from '../actions'
 
-export function Steps({
+/** What goes in, at which level it was made, and how; each line leads to what could stand in for it, where figures can tell. */
+export function Lines({ sheet: { build, figures, trial } }: { sheet: TrialSheet }) {
+  const level = sayLevel(build)
+  return (
+    <>
+      {level && <p className="mb-3 font-semibold">{level}</p>}
+      <LineTable
+        lines={build.lines}
+        figures={figures}
+        insteadAt={(line) => (isToldByFigures(line) ? `/trials/${trial.id}/instead/${line.key}` : null)}
+      />
+      <Steps steps={trial.steps} />
+    </>
+  )
+}
+
+function Steps({
   steps,
 }: {
   steps: readonly { readonly id: string; readonly text: string; readonly seconds: number | null }[]

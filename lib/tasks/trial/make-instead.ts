@@ -17,7 +17,7 @@ export type InsteadRefusal = 'gone' | 'changed'
  * @param key  of the proposal as it was shown: where the store has changed since, it is refused
  * @returns    the id of the draft
  */
-export async function useInstead(
+export async function makeInstead(
   world: World,
   reader: Reader,
   trialId: string,

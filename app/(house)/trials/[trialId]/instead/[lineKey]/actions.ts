@@ -1,0 +1,28 @@
+'use server'
+
+import { redirect } from 'next/navigation'
+import { requireMember } from '@/lib/auth/guard'
+import { InsteadForm } from '@/lib/forms/instead-form'
+import { readForm } from '@/lib/forms/read-form'
+import { makeInstead, type InsteadRefusal } from '@/lib/tasks/trial/make-instead'
+import { theWorld } from '@/lib/tasks/world'
+import type { FormAnswer } from '@/app/ui/act-form'
+
+const say: Readonly<Record<InsteadRefusal, string>> = {
+  gone: 'This line is not there any more.',
+  changed: 'The sheet or the store has changed since this was worked out. Load the page again, please.',
+}
+
+export async function makeInsteadAction(
+  trialId: string,
+  lineKey: string,
+  _before: FormAnswer,
+  form: FormData,
+): Promise<FormAnswer> {
+  const member = await requireMember('recipe:write', trialId, lineKey)
+  const sent = readForm(form, InsteadForm)
+  if (!sent.ok) return sent.answer
+  const made = await makeInstead(theWorld(), member, trialId, lineKey, sent.value.proposal)
+  if (!made.ok) return sent.refuse('', say[made.reason])
+  redirect(`/trials/${made.value}`)
+}

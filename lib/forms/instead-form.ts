@@ -1,0 +1,6 @@
+import * as z from 'zod'
+
+/** Which of the proposals shown is wanted: what it is made of, as the page was told. */
+export const InsteadForm = z.object({
+  proposal: z.string({ error: 'Choose what stands in.' }).max(400, 'This is none of what was proposed.'),
+})
