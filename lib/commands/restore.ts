@@ -6,6 +6,7 @@ import { theEnvironment } from '@/lib/base/env'
 import { MigrationRefused } from '@/lib/db/engine/migrate'
 import { BackupRefused } from '@/lib/tasks/backup/refusal'
 import { restoreBackup, type Restored } from '@/lib/tasks/backup/restore-backup'
+import { sayComplaints } from './books/say-complaints'
 import { takeLock } from './start/lock.mjs'
 import { addressAndFolder } from './start/running.mjs'
 
@@ -39,10 +40,21 @@ async function run(): Promise<string> {
 
 class Refusal extends Error {}
 
-function say({ manifest, rows, applied, copy }: Restored): string {
+function say({ manifest, rows, applied, copy, complaints }: Restored): string {
   const was = `Restored: ${databaseFile} holds all that was kept by ${manifest.madeAt} (${rows} rows).`
   const then = applied.length === 0 ? '' : ' It was brought up to date.'
-  return copy === null ? `${was}${then}` : `${was}${then} What was there before is kept in ${copy}`
+  const before = copy === null ? '' : ` What was there before is kept in ${copy}`
+  return [`${was}${then}${before}`, ...sayBooks(complaints)].join('\n')
+}
+
+/** The backup is what there is, so it is restored all the same; but nobody should find out by a result that looks odd. */
+function sayBooks(complaints: Restored['complaints']): readonly string[] {
+  if (complaints.length === 0) return []
+  const lines = sayComplaints(complaints).map((line) => `- ${line}`)
+  return [
+    'It came back as it was kept, and something in it does not agree. Keep the backup, and ask for help:',
+    ...lines,
+  ]
 }
 
 try {

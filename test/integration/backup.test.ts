@@ -100,12 +100,12 @@ const restored = (archive = demoBackup, overwriting = false) =>
 
 describe('everything comes back', () => {
   test('of a demo house: every table, row and value, of its kind', async () => {
-    const { rows, applied, copy } = await restored()
+    const { rows, applied, copy, complaints } = await restored()
     const [before, after] = [exactDump(demo), exactDump(target)]
     expect(after).toEqual(before)
     expect(before.size).toBeGreaterThan(30)
     expect(rows).toBe([...before.values()].flat().length)
-    expect({ applied, copy }).toEqual({ applied: [], copy: null })
+    expect({ applied, copy, complaints }).toEqual({ applied: [], copy: null, complaints: [] })
     expect(statSync(target).mode & 0o777).toBe(0o600)
     expect(readdirSync(folder).filter((name) => name.startsWith('kiosk'))).toEqual(['kiosk.db'])
   })
@@ -143,6 +143,17 @@ describe('everything comes back', () => {
     const db = new Database(target, { readonly: true })
     expect(db.prepare('SELECT name FROM Cafe').all()).toEqual([{ name: 'Written by a step' }])
     db.close()
+  })
+
+  test('what does not hold in it comes back too, and is named', async () => {
+    const torn = join(folder, 'torn.db')
+    copyFileSync(demo, torn)
+    const db = new Database(torn)
+    db.exec(`UPDATE Score SET value = 10 WHERE id = (SELECT min(id) FROM Score)`)
+    db.close()
+    await makeBackup(torn, join(folder, 'torn.zip'), noon)
+    const { complaints } = await restored(join(folder, 'torn.zip'))
+    expect(complaints).toEqual([{ code: 'score-off-the-scale', values: expect.objectContaining({ value: '10' }) }])
   })
 
   test('a step that fails refuses the whole restore', async () => {

@@ -1,7 +1,9 @@
 import { copyFileSync, mkdirSync, readFileSync, rmSync } from 'node:fs'
 import { join } from 'node:path'
 import { setTimeout as pause } from 'node:timers/promises'
+import { checkBooks } from '@/lib/db/books/check-books'
 import { openDatabase } from '@/lib/db/engine/client'
+import { sayComplaints } from '../books/say-complaints'
 import { statOf } from '../start/process.mjs'
 import { systemCode } from '../start/say.mjs'
 import { freePort, startHouse, type ServedHouse } from '../bench/house'
@@ -18,7 +20,7 @@ export interface Template {
 }
 
 export interface Checked extends Compared {
-  /** what the database says of itself; empty when it is sound */
+  /** what the database says of itself, and what its books say that must hold and does not; empty when it is sound */
   readonly complaints: readonly string[]
 }
 
@@ -107,7 +109,8 @@ export class TriedHouse {
       const sound = await db.$queryRawUnsafe<Record<string, string>[]>('PRAGMA integrity_check')
       const links = await db.$queryRawUnsafe<object[]>('PRAGMA foreign_key_check')
       const words = sound.flatMap((row) => Object.values(row)).filter((word) => word !== 'ok')
-      const complaints = [...words, ...links.map((row) => `points at nothing: ${Object.values(row).join(' ')}`)]
+      const nowhere = links.map((row) => `points at nothing: ${Object.values(row).join(' ')}`)
+      const complaints = [...words, ...nowhere, ...sayComplaints(await checkBooks(db))]
       return { ...compareBooks(this.phones.told, kept), complaints }
     } finally {
       await db.$disconnect()

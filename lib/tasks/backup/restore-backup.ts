@@ -1,6 +1,7 @@
 import 'server-only'
 import { chmodSync, existsSync, mkdirSync, renameSync, rmSync, statfsSync, statSync } from 'node:fs'
 import { dirname } from 'node:path'
+import { checkBooks, type Complaint } from '@/lib/db/books/check-books'
 import { openDatabase } from '@/lib/db/engine/client'
 import { findFault } from '@/lib/db/engine/fault'
 import {
@@ -38,6 +39,8 @@ export interface Restored {
   readonly applied: readonly string[]
   /** what was there before, when something was */
   readonly copy: string | null
+  /** what must hold in every house and does not in this one: it comes back as it was kept, and that is said */
+  readonly complaints: readonly Complaint[]
 }
 
 export interface RestoreOrder {
@@ -74,11 +77,11 @@ export async function restoreBackup(
     await layArchive(archive, aside, file)
     const { applied, copy: ofAside } = await migrate(`file:${aside}`, codeSteps, now)
     if (ofAside !== null) rmSync(ofAside) // the archive itself is that copy
-    await takeSteps(aside, steps, archive.manifest, database)
+    const complaints = await takeSteps(aside, steps, archive.manifest, database)
     settle(aside)
     const copy = takePlace(aside, database, now)
     const rows = archive.manifest.tables.reduce((sum, table) => sum + table.rows, 0)
-    return { manifest: archive.manifest, rows, applied, copy }
+    return { manifest: archive.manifest, rows, applied, copy, complaints }
   } catch (error) {
     throw refusalFor(error, database)
   } finally {
@@ -161,15 +164,17 @@ function inMegabytes(bytes: number): string {
   return `${Math.ceil(bytes / 1e6)} MB`
 }
 
+/** @returns what does not hold after them */
 async function takeSteps(
   aside: string,
   steps: readonly RestoreStep[],
   manifest: BackupManifest,
   database: string,
-): Promise<void> {
+): Promise<readonly Complaint[]> {
   const db = openDatabase(`file:${aside}`)
   try {
     for (const step of steps) await step(worldOf(db), manifest, database)
+    return await checkBooks(db)
   } finally {
     await db.$disconnect()
   }

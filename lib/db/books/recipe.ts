@@ -1,0 +1,60 @@
+import 'server-only'
+import { unbroken, type Rule } from './rule'
+
+export const recipeRules = [
+  unbroken({ code: 'trial-numbers', table: 'Trial', parent: 'recipeId', number: 'number' }),
+  unbroken({ code: 'line-positions', table: 'TrialLine', parent: 'trialId', number: 'position' }),
+  unbroken({ code: 'step-positions', table: 'TrialStep', parent: 'trialId', number: 'position' }),
+  unbroken({ code: 'level-positions', table: 'CostLevel', parent: 'recipeId', number: 'position' }),
+  {
+    code: 'line-of-one-part',
+    find: `SELECT id FROM TrialLine WHERE (ingredientId IS NULL) = (batchId IS NULL)
+           UNION SELECT id FROM LineAlternative WHERE (ingredientId IS NULL) = (batchId IS NULL)`,
+  },
+  {
+    code: 'level-of-other-recipe',
+    find: `SELECT a.id FROM LineAlternative a JOIN TrialLine l ON l.id = a.lineId JOIN Trial t ON t.id = l.trialId
+           JOIN CostLevel c ON c.id = a.costLevelId WHERE c.recipeId <> t.recipeId`,
+  },
+  {
+    code: 'trial-from-itself',
+    find: `SELECT child AS id FROM (WITH RECURSIVE line(child, ancestor) AS (
+             SELECT id, parentId FROM Trial WHERE parentId IS NOT NULL
+             UNION SELECT line.child, t.parentId FROM line JOIN Trial t ON t.id = line.ancestor
+             WHERE t.parentId IS NOT NULL) SELECT child FROM line WHERE child = ancestor)`,
+  },
+  {
+    code: 'frozen-without-sheet',
+    find: `SELECT id FROM Trial WHERE (frozenAt IS NULL) <> (frozenSheet IS NULL)`,
+  },
+  unbroken({
+    code: 'house-versions',
+    table: 'Decision',
+    parent: 'recipeId',
+    number: 'version',
+    where: 'version IS NOT NULL',
+  }),
+  {
+    code: 'decision-half-said',
+    find: `SELECT id, kind FROM Decision WHERE CASE kind
+             WHEN 'adopt' THEN version IS NULL OR trialId IS NULL
+             WHEN 'keep' THEN version IS NOT NULL OR trialId IS NULL OR panelId IS NULL
+             WHEN 'test-again' THEN version IS NOT NULL OR trialId IS NOT NULL OR panelId IS NULL
+             ELSE true END`,
+  },
+  {
+    code: 'decision-on-unclosed',
+    find: `SELECT d.id, p.id AS panel, p.stage FROM Decision d JOIN Panel p ON p.id = d.panelId
+           WHERE p.stage <> 'decided'`,
+  },
+  {
+    code: 'adopted-not-frozen',
+    find: `SELECT d.id, t.id AS trial FROM Decision d JOIN Trial t ON t.id = d.trialId
+           WHERE d.kind = 'adopt' AND t.frozenAt IS NULL`,
+  },
+  {
+    code: 'adopted-not-served',
+    find: `SELECT id, trialId AS trial FROM Decision d WHERE kind = 'adopt' AND panelId IS NOT NULL
+             AND NOT EXISTS (SELECT 1 FROM Cup c WHERE c.panelId = d.panelId AND c.trialId = d.trialId)`,
+  },
+] as const satisfies readonly Rule[]

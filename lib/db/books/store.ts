@@ -1,0 +1,28 @@
+import 'server-only'
+import { unbroken, type Rule } from './rule'
+
+export const storeRules = [
+  unbroken({ code: 'batch-numbers', table: 'PreparationBatch', parent: 'preparationId', number: 'number' }),
+  unbroken({ code: 'input-positions', table: 'BatchInput', parent: 'batchId', number: 'position' }),
+  {
+    code: 'input-of-one-part',
+    find: `SELECT id FROM BatchInput WHERE (ingredientId IS NULL) = (inputBatchId IS NULL)`,
+  },
+  {
+    code: 'batch-in-itself',
+    find: `SELECT holder AS id FROM (WITH RECURSIVE held(holder, part) AS (
+             SELECT batchId, inputBatchId FROM BatchInput WHERE inputBatchId IS NOT NULL
+             UNION SELECT held.holder, i.inputBatchId FROM held JOIN BatchInput i ON i.batchId = held.part
+             WHERE i.inputBatchId IS NOT NULL) SELECT holder FROM held WHERE holder = part)`,
+  },
+  {
+    code: 'poured-batch-not-frozen',
+    find: `SELECT b.id, whole.id AS usedIn FROM PreparationBatch b
+           JOIN BatchInput i ON i.inputBatchId = b.id JOIN PreparationBatch whole ON whole.id = i.batchId
+           WHERE whole.frozenAt IS NOT NULL AND b.frozenAt IS NULL
+           UNION SELECT b.id, t.id FROM PreparationBatch b
+           JOIN TrialLine l ON l.batchId = b.id JOIN Trial t ON t.id = l.trialId
+           WHERE t.frozenAt IS NOT NULL AND b.frozenAt IS NULL AND NOT EXISTS (
+             SELECT 1 FROM LineAlternative a WHERE a.lineId = l.id AND a.costLevelId = t.costLevelId)`,
+  },
+] as const satisfies readonly Rule[]

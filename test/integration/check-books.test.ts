@@ -1,0 +1,206 @@
+/** The books of a house that our own acts filled balance; each thing that must hold is broken once, and heard alone. */
+import { copyFileSync, mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import Database from 'better-sqlite3'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { checkBooks, type BookCode, type Complaint } from '@/lib/db/books/check-books'
+import { openDatabase } from '@/lib/db/engine/client'
+import { migrate } from '@/lib/db/engine/migrate'
+import { foundDemoHouse } from '@/lib/tasks/house/found-demo-house'
+import { copyPanel } from '@/lib/tasks/plan/copy-panel'
+import { codeSteps } from '@/lib/tasks/upgrade/code-steps'
+import { worldOf } from '@/lib/tasks/world'
+import { freshDatabase } from '../support/fresh-database'
+import { LANDED } from '../support/landed'
+
+let folder: string
+let demo: string
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), 'sipwright-books-'))
+  demo = join(folder, 'demo.db')
+  const fresh = await freshDatabase()
+  const world = worldOf(fresh.db)
+  await foundDemoHouse(world)
+  const owner = await fresh.db.membership.findFirstOrThrow({ select: { cafeId: true, userId: true } })
+  const closed = await fresh.db.panel.findFirstOrThrow({ where: { title: 'How strong?' } })
+  expect(await copyPanel(world, owner, closed.id)).toMatchObject({ ok: true })
+  await fresh.db.$disconnect()
+  copyFileSync(fresh.file, demo)
+  await fresh.close()
+  write(demo, layBeside)
+})
+afterAll(() => rmSync(folder, { recursive: true, force: true }))
+
+function write(file: string, sql: string): void {
+  const db = new Database(file)
+  db.pragma('foreign_keys = OFF')
+  db.exec(sql)
+  db.close()
+}
+
+async function heard(file: string): Promise<readonly Complaint[]> {
+  const db = openDatabase(`file:${file}`)
+  try {
+    return await checkBooks(db)
+  } finally {
+    await db.$disconnect()
+  }
+}
+
+const NOON = `'2026-11-27T12:00:00.000+00:00'`
+const cafe = `(SELECT id FROM Cafe WHERE isDemo)`
+const recipe = (name: string) => `(SELECT id FROM Recipe WHERE name = '${name}')`
+const [iced, steep] = [recipe('Iced date-cardamom coffee'), recipe('Cold steep with cardamom')]
+const panel = (title: string) => `(SELECT id FROM Panel WHERE title = '${title}')`
+const [sweet, milk, oat, strong] = ['How sweet?', 'Is fresh milk as good?', 'Oat drink?', 'How strong?'].map(panel)
+const draft = `(SELECT id FROM Panel WHERE stage = 'draft')`
+const seatOf = (of: string | undefined, number: number) =>
+  `(SELECT id FROM Seat WHERE panelId = ${of} AND number = ${number})`
+const servingOf = (of: string | undefined, number: number) =>
+  `(SELECT id FROM Serving WHERE seatId = ${seatOf(of, number)} AND position = 1)`
+const attributeOf = (of: string | undefined) => `(SELECT id FROM PanelAttribute WHERE panelId = ${of} AND position = 0)`
+const trial = (of: string, number: number) => `(SELECT id FROM Trial WHERE recipeId = ${of} AND number = ${number})`
+const owner = `(SELECT userId FROM Membership WHERE cafeId = ${cafe} AND role = 'owner')`
+
+/** A café that has nothing but its owner, a batch inside a batch, a cost level with an alternative: things the demo has none of. */
+const layBeside = `
+  INSERT INTO Cafe (id, name, createdAt) VALUES ('other', 'Second kiosk', ${NOON});
+  INSERT INTO Membership (id, cafeId, userId, role, createdAt) VALUES ('m2', 'other', ${owner}, 'owner', ${NOON});
+  INSERT INTO Preparation (id, cafeId, name, kind, createdAt) VALUES ('p1', ${cafe}, 'Inner', 'other', ${NOON});
+  INSERT INTO PreparationBatch (id, cafeId, preparationId, number, createdAt)
+    VALUES ('b1', ${cafe}, 'p1', 1, ${NOON}), ('b2', ${cafe}, 'p1', 2, ${NOON});
+  INSERT INTO BatchInput (id, cafeId, batchId, position, inputBatchId, amountMg, typed, unit)
+    VALUES ('i1', ${cafe}, 'b2', 1, 'b1', 1000, '1', 'g');
+  INSERT INTO CostLevel (id, cafeId, recipeId, name, position)
+    VALUES ('l1', ${cafe}, ${iced}, 'Economy', 1), ('l2', ${cafe}, ${steep}, 'Economy', 1);
+  INSERT INTO LineAlternative (id, cafeId, lineId, costLevelId, ingredientId)
+    VALUES ('a1', ${cafe}, (SELECT id FROM TrialLine WHERE trialId = ${trial(iced, 1)} AND position = 1), 'l1',
+      (SELECT id FROM Ingredient WHERE cafeId = ${cafe} LIMIT 1));
+`
+
+const lateScore = (of: string | undefined, value = 5) =>
+  `INSERT INTO LateScore (id, cafeId, servingId, attributeId, value, revision, key, at)
+   VALUES ('late', ${cafe}, ${servingOf(of, 1)}, ${attributeOf(of)}, ${value}, 1, 'k', ${NOON})`
+
+const breaks: Readonly<Record<Exclude<BookCode, 'not-readable'>, string>> = {
+  'other-cafe': `UPDATE IngredientPrice SET cafeId = 'other' WHERE rowid = 1`,
+  'other-panel': `UPDATE Taster SET panelId = ${milk} WHERE seatId = ${seatOf(sweet, 1)}`,
+  'other-recipe': `UPDATE Trial SET parentId = ${trial(iced, 1)} WHERE id = ${trial(steep, 1)}`,
+  'act-of-nobody': `UPDATE Panel SET openedById = 'gone' WHERE id = ${sweet}`,
+  'cafe-without-owner': `UPDATE Membership SET role = 'viewer' WHERE id = 'm2'`,
+  'role-unknown': `INSERT INTO Membership (id, cafeId, userId, role, createdAt) VALUES ('m3', 'other', 'u', 'cook', ${NOON});
+    INSERT INTO User (id, email, name, passwordHash, createdAt) VALUES ('u', 'u@example.test', 'U', '-', ${NOON})`,
+  'forgotten-member-stays': `INSERT INTO User (id, email, name, passwordHash, createdAt, forgottenAt)
+    VALUES ('u', 'forgotten u', '', '', ${NOON}, ${NOON});
+    INSERT INTO Membership (id, cafeId, userId, role, createdAt) VALUES ('m3', 'other', 'u', 'viewer', ${NOON})`,
+  'user-half-forgotten': `INSERT INTO User (id, email, name, passwordHash, createdAt, forgottenAt)
+    VALUES ('u', 'forgotten u', 'Ina', '', ${NOON}, ${NOON})`,
+  'invitation-to-nothing': `INSERT INTO OneTimeLink (id, kind, tokenHash, role, createdAt, expiresAt)
+    VALUES ('o', 'invite', 'h', 'viewer', ${NOON}, ${NOON})`,
+  'batch-numbers': `UPDATE PreparationBatch SET number = 4 WHERE id = 'b2'`,
+  'input-positions': `UPDATE BatchInput SET position = 2 WHERE id = 'i1'`,
+  'input-of-one-part': `UPDATE BatchInput SET inputBatchId = NULL WHERE id = 'i1'`,
+  'batch-in-itself': `INSERT INTO BatchInput (id, cafeId, batchId, position, inputBatchId, amountMg, typed, unit)
+    VALUES ('i2', ${cafe}, 'b1', 1, 'b2', 1000, '1', 'g')`,
+  'poured-batch-not-frozen': `UPDATE PreparationBatch SET frozenAt = ${NOON} WHERE id = 'b2'`,
+  'trial-numbers': `UPDATE Trial SET number = 99 WHERE id = ${trial(iced, 2)}`,
+  'line-positions': `UPDATE TrialLine SET position = 50 WHERE trialId = ${trial(iced, 1)} AND position = 2`,
+  'step-positions': `UPDATE TrialStep SET position = 0 WHERE trialId = ${trial(iced, 1)} AND position = 1`,
+  'level-positions': `UPDATE CostLevel SET position = 2 WHERE id = 'l1'`,
+  'line-of-one-part': `UPDATE LineAlternative SET batchId = 'b1' WHERE id = 'a1'`,
+  'level-of-other-recipe': `UPDATE LineAlternative SET costLevelId = 'l2' WHERE id = 'a1'`,
+  'trial-from-itself': `UPDATE Trial SET parentId = ${trial(iced, 2)} WHERE id = ${trial(iced, 1)}`,
+  'frozen-without-sheet': `UPDATE Trial SET frozenSheet = NULL WHERE id = ${trial(iced, 1)}`,
+  'house-versions': `UPDATE Decision SET version = 5 WHERE panelId = ${sweet}`,
+  'decision-half-said': `UPDATE Decision SET trialId = NULL WHERE kind = 'keep'`,
+  'decision-on-unclosed': `INSERT INTO Decision (id, cafeId, recipeId, panelId, kind, reason, at)
+    VALUES ('d', ${cafe}, ${iced}, ${oat}, 'test-again', 'Too early', ${NOON})`,
+  'adopted-not-frozen': `INSERT INTO Trial (id, cafeId, recipeId, number, name, method, createdAt)
+      SELECT 't', ${cafe}, ${steep}, 3, 'Draft', 'immersion', ${NOON};
+    INSERT INTO Decision (id, cafeId, recipeId, kind, trialId, version, reason, at)
+    VALUES ('d', ${cafe}, ${steep}, 'adopt', 't', 1, 'On the menu', ${NOON})`,
+  'adopted-not-served': `UPDATE Decision SET trialId = ${trial(iced, 4)} WHERE panelId = ${sweet}`,
+  'stage-unknown': `UPDATE Panel SET stage = 'Open' WHERE id = ${oat}`,
+  'panel-half-opened': `UPDATE Panel SET orderSeed = NULL WHERE id = ${sweet}`,
+  'panel-half-closed': `UPDATE Panel SET closingAnswer = NULL, closingAnswerAt = NULL WHERE id = ${sweet}`,
+  'panel-half-called-off': `UPDATE Panel SET calledOffAt = ${NOON} WHERE id = ${oat}`,
+  'decided-without-decision': `DELETE FROM Decision WHERE panelId = ${milk}`,
+  'cup-places': `UPDATE Cup SET place = 7 WHERE panelId = ${sweet} AND place = 1`,
+  'cup-designs': `UPDATE Cup SET design = 7 WHERE panelId = ${sweet} AND place = 1`,
+  'cup-without-key': `UPDATE Cup SET jugLetter = NULL WHERE panelId = ${sweet} AND place = 1`,
+  'draft-with-key': `UPDATE Cup SET jugLetter = 'K' WHERE panelId = ${draft} AND place = 1`,
+  'cup-of-other-recipe': `UPDATE Cup SET trialId = ${trial(steep, 1)} WHERE panelId = ${oat} AND place = 1`,
+  'trial-served-twice': `UPDATE Cup SET trialId = (SELECT trialId FROM Cup WHERE panelId = ${oat} AND place = 1)
+    WHERE panelId = ${oat} AND place = 0`,
+  'copy-of-nothing': `UPDATE Cup SET isDuplicate = true WHERE panelId = ${oat} AND place = 1`,
+  'poured-trial-not-frozen': `UPDATE Trial SET frozenAt = NULL, frozenSheet = NULL WHERE id = ${trial(iced, 3)}`,
+  'pair-not-served': `UPDATE Panel SET primaryTrialAId = ${trial(iced, 1)} WHERE id = ${strong}`,
+  'attribute-positions': `UPDATE PanelAttribute SET position = 3 WHERE panelId = ${sweet} AND position = 1`,
+  'nothing-asked': `DELETE FROM PanelAttribute WHERE panelId = ${draft}`,
+  'seat-numbers': `UPDATE Seat SET number = 90 WHERE panelId = ${oat} AND number = 12`,
+  'seats-not-dealt': `UPDATE Panel SET seatCount = 13 WHERE id = ${oat}`,
+  'link-to-unclosed': `INSERT INTO ReadLink (id, cafeId, panelId, tokenHash, createdAt)
+    VALUES ('r', ${cafe}, ${oat}, 'h', ${NOON})`,
+  'serving-positions': `UPDATE Serving SET position = 9 WHERE id = ${servingOf(sweet, 1)}`,
+  'tray-not-full': `DELETE FROM Serving WHERE seatId = ${seatOf(oat, 12)} AND position = 2`,
+  'code-not-three-digits': `UPDATE Serving SET code = '12a' WHERE id = ${servingOf(oat, 12)}`,
+  'taken-without-taster': `DELETE FROM Taster WHERE seatId = ${seatOf(sweet, 1)}`,
+  'taster-on-free-seat': `INSERT INTO Taster (id, cafeId, panelId, seatId, name, consentAt, cautionsAt, declaredAt)
+    VALUES ('t', ${cafe}, ${oat}, ${seatOf(oat, 12)}, 'Ina', ${NOON}, ${NOON}, ${NOON})`,
+  'phone-at-free-seat': `UPDATE Seat SET browserHash = 'h' WHERE id = ${seatOf(oat, 12)}`,
+  'paper-at-free-seat': `UPDATE Seat SET onPaper = true WHERE id = ${seatOf(oat, 12)}`,
+  'barred-half-said': `UPDATE Seat SET barredAt = ${NOON} WHERE id = ${seatOf(oat, 1)}`,
+  'aside-half-said': `UPDATE Seat SET setAsideAt = ${NOON}, setAsideWhy = 'Left early' WHERE id = ${seatOf(oat, 1)}`,
+  'repeat-of-elsewhere': `UPDATE Seat SET repeatOfSeatId = ${seatOf(sweet, 1)} WHERE id = ${seatOf(oat, 1)}`,
+  'taster-half-forgotten': `UPDATE Taster SET name = NULL WHERE seatId = ${seatOf(oat, 1)}`,
+  'score-off-the-scale': `UPDATE Score SET value = 10 WHERE servingId = ${servingOf(oat, 1)}`,
+  'score-of-other-panel': `UPDATE Score SET attributeId = ${attributeOf(milk)} WHERE servingId = ${servingOf(oat, 1)}`,
+  'score-at-free-seat': `INSERT INTO Score (id, cafeId, servingId, attributeId, value, revision, key, source, at)
+    VALUES ('x', ${cafe}, ${servingOf(oat, 12)}, ${attributeOf(oat)}, 5, 1, 'k', 'phone', ${NOON})`,
+  'score-while-not-open': `UPDATE Panel SET stage = 'called-off', calledOffAt = ${NOON} WHERE id = ${oat};
+    DELETE FROM Score WHERE servingId IN (SELECT id FROM Serving WHERE panelId = ${oat}) AND servingId <> ${servingOf(oat, 1)}`,
+  'late-while-open': lateScore(oat),
+  'revision-not-counted': `UPDATE Score SET revision = 0 WHERE servingId = ${servingOf(oat, 1)}`,
+  'skip-half-said': `UPDATE Serving SET skippedAt = ${NOON} WHERE id = ${servingOf(oat, 1)}`,
+}
+
+test('the books of the demo café balance', async () => {
+  expect(await heard(demo)).toEqual([])
+})
+
+test.each(LANDED)('and those of %s, brought up to date', async (name) => {
+  const file = join(folder, name)
+  copyFileSync(join('test/fixtures', name), file)
+  await migrate(`file:${file}`, codeSteps)
+  expect(await heard(file)).toEqual([])
+})
+
+test('a score that came after closing stands beside, and is no fault', async () => {
+  const file = join(folder, 'late.db')
+  copyFileSync(demo, file)
+  write(file, lateScore(sweet))
+  expect(await heard(file)).toEqual([])
+  write(file, `UPDATE LateScore SET value = 0`)
+  expect((await heard(file)).map(({ code }) => code)).toEqual(['score-off-the-scale'])
+})
+
+test.each(Object.entries(breaks))('%s is heard, alone, and where it is', async (code, sql) => {
+  const file = join(folder, `${code}.db`)
+  copyFileSync(demo, file)
+  write(file, sql)
+  const complaints = await heard(file)
+  expect([...new Set(complaints.map((one) => one.code))], JSON.stringify(complaints)).toEqual([code])
+  for (const { values } of complaints) expect(values['id']).toMatch(/./)
+  rmSync(file)
+})
+
+test('what cannot be looked at is said, and the rest is looked at all the same', async () => {
+  const file = join(folder, 'torn.db')
+  copyFileSync(demo, file)
+  write(file, `DROP TABLE ReadLink; UPDATE Seat SET browserHash = 'h' WHERE id = ${seatOf(oat, 12)}`)
+  expect(await heard(file)).toEqual([
+    { code: 'not-readable', values: { rule: 'link-to-unclosed' } },
+    { code: 'phone-at-free-seat', values: { id: expect.any(String) as string } },
+  ])
+})
