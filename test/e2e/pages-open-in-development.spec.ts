@@ -1,4 +1,5 @@
 /** `npm run dev` compiles each page by itself, by other rules than a build: what a build lets pass can fail here. */
+import { rmSync } from 'node:fs'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { openDatabase } from '@/lib/db/engine/client'
@@ -6,19 +7,22 @@ import { startApp, type App } from '../support/app'
 import { launchBrowser, PATIENCE_MS } from '../support/browser'
 import { setUp, signIn, takeSeat } from '../support/house'
 
+/** of its own, so that a developer's own server beside it keeps running */
+const FOLDER = '.next-e2e-dev'
+
 let app: App
 let browser: Browser
 const complaints: string[] = []
 
 beforeAll(async () => {
-  // a folder of its own, so that a developer's own server beside it keeps running
-  app = await startApp({ words: ['--dev'], env: { NEXT_DIST_DIR: '.next-e2e-dev' } })
+  app = await startApp({ words: ['--dev'], env: { NEXT_DIST_DIR: FOLDER } })
   browser = await launchBrowser()
 })
 
 afterAll(async () => {
   await browser.close()
   await app.throwAway()
+  rmSync(FOLDER, { recursive: true, force: true }) // 400 MB
 })
 
 async function newPage(): Promise<Page> {
