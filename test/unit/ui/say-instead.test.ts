@@ -11,6 +11,7 @@ import { aLine } from '../../support/drink-lines'
 test.each([
   [1.24, '1.2 g more'],
   [-0.06, '0.1 g less'],
+  [-1.02, '1.0 g less'],
   [0.04, 'under 0.05 g apart'],
   [0, 'under 0.05 g apart'],
   [null, 'not compared'],

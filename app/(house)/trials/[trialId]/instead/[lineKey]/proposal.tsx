@@ -54,13 +54,13 @@ function Labels({ proposal, line }: Pick<Props, 'proposal' | 'line'>) {
     <>
       {graver.length > 0 && (
         <Notice look="caution" word="Allergens">
-          It {graver.join('; ')}. The label of {line.name} does not say so.
+          New against {line.name}: it {graver.join('; ')}.
         </Notice>
       )}
       {proposal.unread.length > 0 && (
         <Notice look="stop" word="Label not read">
           Nobody has read the label of {proposal.unread.join(', ')} for allergens. Until somebody has, no panel with it
-          opens, and its card calls it free from nothing.
+          opens, and nothing made with it may be called free from anything.
         </Notice>
       )}
     </>

@@ -1,4 +1,4 @@
-import { coins, currencyDigits, plain } from '@/lib/base/number-format'
+import { coins, currencyDigits, fixed, plain } from '@/lib/base/number-format'
 import type { Compared } from '@/lib/drink/instead-of'
 import type { Instead } from '@/lib/tasks/trial/read-instead'
 
@@ -18,8 +18,8 @@ export const sayParts = ({ parts }: Pick<Proposal, 'parts'>): string =>
 /** How far one figure is off, per 100 g. Nothing is called the same. */
 export function sayDifference(grams: number | null): string {
   if (grams === null) return 'not compared'
-  const shown = plain(Math.abs(grams), 1)
-  return shown === '0' ? 'under 0.05 g apart' : `${shown} g ${grams > 0 ? 'more' : 'less'}`
+  const shown = fixed(Math.abs(grams), 1)
+  return shown === '0.0' ? 'under 0.05 g apart' : `${shown} g ${grams > 0 ? 'more' : 'less'}`
 }
 
 /** What one glass costs more or less; not known where a price is missing. */
