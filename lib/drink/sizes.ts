@@ -8,7 +8,7 @@ import type { BuildLine, TrialBuild, Vessel } from './trial'
 import { requireUnit } from './unit'
 import { ICE_DENSITY } from './vessel'
 
-/** Share of the drink as built, ice held under, that is ice and that is coffee, by volume; null: as it was tasted. */
+/** Share of the drink as built, ice held under, that is ice and that is coffee, by volume; null: as on the sheet. */
 export type Shares = { readonly ice: number | null; readonly coffee: number | null }
 
 /** The same drink in another vessel: scaled, and tasted by nobody. */
@@ -30,16 +30,16 @@ export function usualVessel(ounces: number): Vessel {
   return { name: `${ounces} US fl oz`, brimMl: ounces * requireUnit('us-fl-oz').size, fillMl: null }
 }
 
-/** Below the brim where nobody can say how full the tasted glass was: room to carry it. Common practice, no source. */
+/** Below the brim where nobody can say how full the sheet’s glass is: room to carry it. Common practice, no source. */
 const USUAL_FILL = 0.9
 
 /**
  * What is this drink in another vessel?
  *
- *     V = its fill line,  else brim · (V₀ as built / brim₀ of the tasted glass, at most 1),  else 0.9 brim
+ *     V = its fill line,  else brim · (V₀ as built / brim₀ of the sheet’s glass, at most 1),  else 0.9 brim
  *     ice = s_ice · V · 0.9167;  coffee lines · s_coffee V / coffee₀;  all else · (1 − s_ice − s_coffee) V / else₀
  *
- * With the shares of the tasted glass every line grows alike, by V / V₀.
+ * With the shares of the sheet’s glass every line grows alike, by V / V₀.
  *
  * @param vessel  brim above 0
  * @param shares  each within 0 to 1, together at most 1
@@ -90,9 +90,9 @@ function volumeOf(line: BuildLine, build: TrialBuild): Tally {
   return { ...grams, total: grams.total / ICE_DENSITY }
 }
 
-function fillOf({ vessel: tasted }: TrialBuild, built: number, vessel: Vessel): number {
+function fillOf({ vessel: own }: TrialBuild, built: number, vessel: Vessel): number {
   if (vessel.fillMl !== null) return vessel.fillMl
-  const full = tasted !== null && tasted.brimMl > 0 ? Math.min(1, built / tasted.brimMl) : USUAL_FILL
+  const full = own !== null && own.brimMl > 0 ? Math.min(1, built / own.brimMl) : USUAL_FILL
   return vessel.brimMl * full
 }
 
@@ -107,7 +107,7 @@ function scaled(line: BuildLine, factor: number): BuildLine {
   return {
     ...line,
     targetGrams: targetGrams * factor,
-    // said for the tasted dose: of another one the usual tolerance holds
+    // said for the dose of the sheet: of another one the usual tolerance holds
     toleranceGrams: Math.abs(factor - 1) < 1e-12 ? toleranceGrams : null,
     typed: typed && { ...typed, amount: typed.amount * factor },
   }

@@ -5,13 +5,13 @@ import { sayNumber } from './number-fields'
 export interface SizesForm {
   readonly typed: { readonly ice: string; readonly coffee: string }
   readonly problems: { readonly ice?: string; readonly coffee?: string }
-  /** fractions; null: as it was tasted */
+  /** fractions; null: as on the sheet */
   readonly shares: { readonly ice: number | null; readonly coffee: number | null }
 }
 
 const SHARE: NumberField = Object.freeze({ least: 0, most: 100, step: 0.1 })
 
-/** Reads what a page was asked for behind its question mark; a field left empty keeps the share that was tasted. */
+/** Reads what a page was asked for behind its question mark; a field left empty keeps the share that was on the sheet. */
 export function readSizesForm(query: Readonly<Record<string, string | undefined>>): SizesForm {
   const typed = { ice: query['ice'] ?? '', coffee: query['coffee'] ?? '' }
   const [ice, coffee] = [readShare(typed.ice), readShare(typed.coffee)]

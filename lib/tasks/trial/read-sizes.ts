@@ -10,8 +10,8 @@ import { readTrial, type TrialSheet } from './read-trial'
 /** The drink in one vessel, or why it cannot be said. */
 export interface Size {
   readonly vessel: Vessel
-  /** the vessel it was tasted in */
-  readonly isTasted: boolean
+  /** the vessel it was on the sheet in */
+  readonly isOwn: boolean
   readonly made:
     | {
         readonly known: true
@@ -24,9 +24,9 @@ export interface Size {
 }
 
 /**
- * A trial in the usual takeaway sizes and in every vessel of the store: scaled, and not tasted but in its own.
+ * A trial in the usual takeaway sizes and in every vessel of the store: scaled, and tasted by nobody, but in its own.
  *
- * @param shares  of ice and coffee, as fractions of the drink as built; null: as tasted
+ * @param shares  of ice and coffee, as fractions of the drink as built; null: as on the sheet
  */
 export async function readSizes(
   world: World,
@@ -38,26 +38,26 @@ export async function readSizes(
   if (!sheet) return null
   const vessels = await findVessels(world.db, reader.cafeId)
   const { trial, build } = sheet
-  const asTasted = shares.ice === null && shares.coffee === null
+  const asOnSheet = shares.ice === null && shares.coffee === null
   const own = vessels
     .filter((row) => row.archivedAt === null || row.id === trial.vesselId)
     .map((row) => ({
       vessel: { name: row.name, brimMl: row.brimUl / 1000, fillMl: row.fillUl === null ? null : row.fillUl / 1000 },
       packMinor: trial.recipe.packMinor + (row.packMinor ?? 0),
       leak: row.leakMilli === null ? null : row.leakMilli / 1000,
-      isTasted: row.id === trial.vesselId && asTasted,
+      isOwn: row.id === trial.vesselId && asOnSheet,
     }))
   // Nobody has said what a cup of a usual size costs or lets in.
   const usual = USUAL_SIZES.map((ounces) => ({
     vessel: usualVessel(ounces),
     packMinor: null,
     leak: null,
-    isTasted: false,
+    isOwn: false,
   }))
   const minor = 10 ** reader.cafe.currencyDigits
-  const sizes = [...usual, ...own].map(({ vessel, packMinor, leak, isTasted }): Size => {
-    const made = isTasted ? asIs(build, vessel) : sizeOf(build, vessel, shares)
-    if (!made.known) return { vessel, isTasted, made }
+  const sizes = [...usual, ...own].map(({ vessel, packMinor, leak, isOwn }): Size => {
+    const made = isOwn ? asIs(build, vessel) : sizeOf(build, vessel, shares)
+    if (!made.known) return { vessel, isOwn, made }
     const { money, room } = build
     const sized: TrialBuild = {
       ...made.build,
@@ -73,7 +73,7 @@ export async function readSizes(
     const { ml, shares: held } = made
     return {
       vessel,
-      isTasted,
+      isOwn,
       made: { known: true, ml, shares: held, scale: scaleSheet(sized, 1), figures: computeBuild(sized) },
     }
   })

@@ -23,11 +23,11 @@ afterEach(() => cafe.close())
 
 const trialId = () => cafe.trialIds[0] ?? ''
 const reader = () => ({ ...cafe.owner, cafe: { currency: 'EUR', currencyDigits: 2, allergenList: 'eu' } })
-const asTasted = { ice: null, coffee: null }
+const asOnSheet = { ice: null, coffee: null }
 
-test('every vessel of the store and the usual sizes, by volume; its own is as it was tasted, the others are scaled', async () => {
-  const read = await readSizes(cafe.world, reader(), trialId(), asTasted)
-  expect(read?.sizes.map(({ vessel, isTasted }) => [vessel.name, isTasted])).toEqual([
+test('every vessel of the store and the usual sizes, by volume; its own is as on the sheet, the others are scaled', async () => {
+  const read = await readSizes(cafe.world, reader(), trialId(), asOnSheet)
+  expect(read?.sizes.map(({ vessel, isOwn }) => [vessel.name, isOwn])).toEqual([
     ['Short', false],
     ['Tall', true],
     ['12 US fl oz', false],
@@ -44,7 +44,7 @@ test('every vessel of the store and the usual sizes, by volume; its own is as it
 })
 
 test('a size costs what goes in and its own packaging; of a cup nobody has measured the packaging is asked for', async () => {
-  const read = await readSizes(cafe.world, reader(), trialId(), asTasted)
+  const read = await readSizes(cafe.world, reader(), trialId(), asOnSheet)
   const costs = read?.sizes.map(({ made }) => made.known && made.figures.cost.perGlass)
   // 10.00 a kg: 60 g cost 0.60, 0.05 for the drink's own packaging; 120 g 1.20, and 0.20 for the vessel (by hand)
   expect(costs?.slice(0, 2)).toMatchObject([
@@ -54,10 +54,10 @@ test('a size costs what goes in and its own packaging; of a cup nobody has measu
   expect(costs?.[2]).toMatchObject({ known: false, missing: ['cost of packaging'] })
 })
 
-test('shares that are set move the tasted glass too, and then it is scaled like the others', async () => {
+test('shares that are set move the sheet’s glass too, and then it is scaled like the others', async () => {
   const read = await readSizes(cafe.world, reader(), trialId(), { ice: null, coffee: 0.25 })
   const tall = read?.sizes.find(({ vessel }) => vessel.name === 'Tall')
-  expect(tall).toMatchObject({ isTasted: false, made: { shares: { ice: 0, coffee: 0.25 } } })
+  expect(tall).toMatchObject({ isOwn: false, made: { shares: { ice: 0, coffee: 0.25 } } })
   expect(tall?.made.known && tall.made.scale.steps.map(({ add }) => add)).toEqual([
     expect.closeTo(30, 6),
     expect.closeTo(90, 6),

@@ -11,7 +11,7 @@ const iced = aTrial([grounds(15), milk, syrup, ice(183.34)], {
   brew: aBrew(),
   vessel: { name: 'Tall', brimMl: 473.176473, fillMl: null },
 })
-const asTasted: Shares = { ice: null, coffee: null }
+const asOnSheet: Shares = { ice: null, coffee: null }
 const volumeOf = (build: typeof iced) => {
   const { volume } = computeBuild(build)
   return volume.known ? volume.value : Number.NaN
@@ -22,12 +22,12 @@ test('the usual sizes are what NIST Handbook 44 says of the US fluid ounce', () 
   expect(USUAL_SIZES.map((ounces) => usualVessel(ounces).brimMl)).toEqual([354.88235475, 473.176473, 650.617650375])
 })
 
-test('with the shares of the tasted glass every line grows alike, and its own vessel is the identity', () => {
-  const same = sizeOf(iced, iced.vessel ?? usualVessel(16), asTasted)
+test('with the shares of the sheet’s glass every line grows alike, and its own vessel is the identity', () => {
+  const same = sizeOf(iced, iced.vessel ?? usualVessel(16), asOnSheet)
   expect(same.known && same.build.lines.map(({ targetGrams }) => targetGrams)).toEqual(
     iced.lines.map(({ targetGrams }) => expect.closeTo(targetGrams, 9)),
   )
-  const larger = sizeOf(iced, usualVessel(22), asTasted)
+  const larger = sizeOf(iced, usualVessel(22), asOnSheet)
   // 22/16 of everything
   expect(larger.known && larger.build.lines.map(({ targetGrams }) => targetGrams)).toEqual(
     iced.lines.map(({ targetGrams }) => expect.closeTo((targetGrams * 22) / 16, 9)),
@@ -77,8 +77,8 @@ test('what is not there cannot be held to a share, what is not known is asked fo
   expect(sizeOf(hot, usualVessel(12), { ice: 0, coffee: null })).toMatchObject({ known: true })
   expect(sizeOf(iced, usualVessel(12), { ice: 0.7, coffee: 0.6 })).toMatchObject({ known: false })
   const unweighed = aTrial([aLine({ name: 'Cream', density: null }), ice(100)])
-  expect(sizeOf(unweighed, usualVessel(12), asTasted)).toEqual({ known: false, missing: ['density of Cream'] })
-  expect(() => sizeOf(iced, { name: 'None', brimMl: 0, fillMl: null }, asTasted)).toThrow('got 0')
+  expect(sizeOf(unweighed, usualVessel(12), asOnSheet)).toEqual({ known: false, missing: ['density of Cream'] })
+  expect(() => sizeOf(iced, { name: 'None', brimMl: 0, fillMl: null }, asOnSheet)).toThrow('got 0')
   expect(() => sizeOf(iced, usualVessel(12), { ice: 1.2, coffee: 0 })).toThrow('got 1.2')
   expect(() => usualVessel(0)).toThrow('got 0')
 })
@@ -88,5 +88,5 @@ test('none of a share leaves its lines out, and a glass whose vessel nobody know
   const sized = sizeOf(open, usualVessel(16), { ice: 0, coffee: null })
   expect(sized.known && sized.build.lines.map(({ kind }) => kind)).toEqual(['coffee', 'milk', 'sweetener'])
   expect(sized.known && sized.ml).toBeCloseTo(0.9 * 473.176473, 9)
-  expect(sizeOf(aTrial([sugar(10)]), usualVessel(12), asTasted)).toMatchObject({ known: true })
+  expect(sizeOf(aTrial([sugar(10)]), usualVessel(12), asOnSheet)).toMatchObject({ known: true })
 })

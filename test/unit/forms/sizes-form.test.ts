@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { readSizesForm } from '@/lib/forms/sizes-form'
 
-test('shares are percentages, an empty field keeps what was tasted, and what cannot be is said beside its field', () => {
+test('shares are percentages, an empty field keeps what was on the sheet, and what cannot be is said beside its field', () => {
   expect(readSizesForm({ ice: '40', coffee: '27,5' })).toMatchObject({
     shares: { ice: 0.4, coffee: 0.275 },
     problems: {},

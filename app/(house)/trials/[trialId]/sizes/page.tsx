@@ -31,7 +31,7 @@ export default async function SizesPage({ params, searchParams }: Props) {
     <Page
       trail={[{ href: `/trials/${trialId}`, words: `Trial ${trial.number}` }]}
       title={`Sizes: ${trial.name}`}
-      answer="Scaled, not tasted, but in the glass it was made for: pour a new size for somebody before it is sold."
+      answer="Scaled by volume from the sheet’s own glass, and not tasted: pour a new size for somebody before it is sold."
       act={<PrintButton words="Print the sizes" />}
     >
       <PrintSheet foot={`${trial.name}, sizes, scaled and not tasted, printed ${printed}`} />

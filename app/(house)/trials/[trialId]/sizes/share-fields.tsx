@@ -7,7 +7,7 @@ export function ShareFields({ form: { typed, problems } }: { form: SizesForm }) 
   return (
     <form className="screen-only grid max-w-md gap-4">
       <p className="text-s text-soft">
-        By volume, of the glass as it is built. Left empty, a share stays as it was tasted; the rest keeps its own
+        By volume, of the glass as it is built. Left empty, a share stays as on the sheet; the rest keeps its own
         proportions.
       </p>
       <AskedNumber name="ice" label="Ice" unit="%" typed={typed.ice} problem={problems.ice} />

@@ -6,8 +6,8 @@ import { Notice } from '@/app/ui/notice'
 import { Section } from '@/app/ui/page-frame'
 
 /** One size: what goes in, what it comes to, and what must be said of it, in the words of the sheet. */
-export function SizeParts({ size: { vessel, isTasted, made } }: { size: Size }) {
-  const aside = isTasted ? 'As it was tasted' : 'Scaled, not tasted'
+export function SizeParts({ size: { vessel, isOwn, made } }: { size: Size }) {
+  const aside = isOwn ? 'As on the sheet' : 'Scaled, not tasted'
   if (!made.known) {
     return (
       <Section title={vessel.name} aside={aside}>
