@@ -36,7 +36,7 @@ test('the figures follow while a build is typed, and a slip stays beside its fie
   await mass.click()
   await desk.getByLabel('Target').first().fill('-3')
   await desk.getByRole('button', { name: 'Save the sheet' }).click()
-  await desk.getByText('The amount must be more than zero.').waitFor()
+  await desk.getByText('The amount must be more than zero.', { exact: true }).waitFor()
   expect(await desk.getByLabel('Target').first().inputValue()).toBe('-3')
 })
 

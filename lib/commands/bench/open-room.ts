@@ -48,7 +48,8 @@ export async function openRoom(seatCount: number): Promise<OpenRoom> {
     aim: 'best',
   })
   if (!planned.ok) throw new Error(`the bench's plan was refused: ${planned.reason}`)
-  const opened = await openPanel(world, membership, planned.value)
+  // the demo's first batch is past its date: another is poured
+  const opened = await openPanel(world, membership, planned.value, true)
   if (!opened.ok) throw new Error(`the bench's panel was not opened: ${opened.reason}`)
   const panel = await db.panel.findUniqueOrThrow({ where: { id: planned.value }, select: roomKeys })
   const cardPaths = panel.seats.map(({ cardToken }) => `/seat/${cardToken}`)
