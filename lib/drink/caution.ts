@@ -51,7 +51,8 @@ export function cautionsOf(
     )
   }
   said.push(...sugarCautions(figures))
-  if (all.some((line) => burns(line, build))) {
+  // what went hot into a batch has cooled since: only what is poured into the glass
+  if (linesInGlass(build).some((line) => burns(line, build))) {
     said.push(`Poured hot it burns: at ${BURNS_FROM} °C within half a minute, at 60 °C within seconds.`)
   }
   for (const preparation of preparations) {

@@ -1,6 +1,6 @@
 import { readNumber, type NumberField } from '@/lib/base/typed-number'
 import { amountWords } from './fields'
-import { AMOUNT, BREW_MINUTES, DENSITY, PERCENT, sayNumber, temperatureField, THOUSANDTHS } from './number-fields'
+import { AMOUNT, MINUTES, DENSITY, PERCENT, sayNumber, temperatureField, THOUSANDTHS } from './number-fields'
 
 /** A line of a sheet being typed that cannot be counted yet. `number` as the page counts lines: the first is 1. */
 export interface UnreadLine {
@@ -24,7 +24,7 @@ const SHEET_FIELDS: readonly (readonly [name: string, label: string, field: Numb
   ['extraction', 'extraction', PERCENT],
   ['strength', 'dissolved solids', PERCENT],
   ['waterTemperature', 'brewing water', temperatureField(0, 100)],
-  ['brewMinutes', 'brewing time', BREW_MINUTES],
+  ['brewMinutes', 'brewing time', MINUTES],
   ['coffeeTemperature', 'temperature of the coffee', temperatureField(-5, 100)],
   ['iceTemperature', 'temperature of the ice', temperatureField(-40, 0)],
 ]

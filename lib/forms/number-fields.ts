@@ -19,8 +19,8 @@ export const PERCENT: NumberField = Object.freeze({ least: 0, most: 100, step: 0
 /** Tenths of a point on the nine-point scale. */
 export const POINTS: NumberField = Object.freeze({ least: 0.1, most: 7.9, step: 0.1, decimals: 1 })
 
-/** Minutes that coffee and water are together, kept to the second. */
-export const BREW_MINUTES: NumberField = Object.freeze({ least: 0, most: 2880, aboveZero: true, step: 1 / 60 })
+/** Minutes, two days at most, kept to the second. */
+export const MINUTES: NumberField = Object.freeze({ least: 0, most: 2880, aboveZero: true, step: 1 / 60 })
 
 /** W that a glass lets in for each degree between it and the room. */
 export const HEAT_LEAK: NumberField = Object.freeze({ least: 0, most: 5, step: 0.001 })

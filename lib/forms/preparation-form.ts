@@ -18,7 +18,7 @@ import {
   words,
   type Currency,
 } from './fields'
-import { BREW_MINUTES, HEAT_LEAK, THOUSANDTHS } from './number-fields'
+import { MINUTES, HEAT_LEAK, THOUSANDTHS } from './number-fields'
 
 const preparationKinds = ['syrup', 'immersion-brew', 'percolation-brew', 'other'] as const
 
@@ -106,7 +106,7 @@ export const vesselForm = (cafe: Currency) =>
         'too-much': 'No glass lets in so much: look at the unit.',
       }).optional(),
       melted: amount(undefined, THOUSANDTHS).optional(),
-      minutes: number(BREW_MINUTES).optional(),
+      minutes: number(MINUTES).optional(),
       room: celsius(1, 50).optional(),
     })
     .superRefine((vessel, context) => {

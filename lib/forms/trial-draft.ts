@@ -8,7 +8,7 @@ import { densityOnLine, lineOf, type Part } from '@/lib/drink/part'
 import { findUnit, gramsOf } from '@/lib/drink/unit'
 import { unreadInLine, unreadOnSheet, type UnreadLine } from './draft-unread'
 import { ingredientForms, ingredientKinds } from './ingredient-form'
-import { AMOUNT, BREW_MINUTES, DENSITY, PERCENT, temperatureField, THOUSANDTHS } from './number-fields'
+import { AMOUNT, MINUTES, DENSITY, PERCENT, temperatureField, THOUSANDTHS } from './number-fields'
 
 /** What a cost level uses where a line is made of `part`; of several lines of it, on the one after `before` others. */
 export interface DraftAlternative {
@@ -47,8 +47,11 @@ const degrees = (form: FormData, name: string) => number(form, name, temperature
 
 /** The sheet as it stands while somebody types, made at the level it says: what cannot be read yet is not known, nothing throws. */
 export function draftBuild(form: FormData, ground: DraftGround): TrialBuild {
+  return buildOf(form, ground, draftLines(form, ground.parts))
+}
+
+function buildOf(form: FormData, ground: DraftGround, lines: readonly DraftLine[]): TrialBuild {
   const level = ground.levels.find((one) => one.id === form.get('costLevelId')) ?? null
-  const lines = draftLines(form, ground.parts)
   return madeAt(namedBuild(form, ground, lines), level, alternativesOf(lines, ground.alternatives))
 }
 
@@ -56,7 +59,7 @@ function namedBuild(form: FormData, ground: DraftGround, lines: readonly DraftLi
   const method = findMethod(String(form.get('method') ?? ''))
   const vessel = ground.vessels.find((one) => one.id === form.get('vesselId')) ?? null
   const kind = form.get('ratioKind')
-  const minutes = number(form, 'brewMinutes', BREW_MINUTES)
+  const minutes = number(form, 'brewMinutes', MINUTES)
   return {
     name: String(form.get('name') ?? ''),
     brew: method?.brewing
@@ -99,8 +102,9 @@ export interface DraftSheet {
 
 /** The figures of what can be read, and what is left out of them: nothing is skipped without a word. */
 export function draftSheet(form: FormData, ground: DraftGround): DraftSheet {
-  const build = draftBuild(form, ground)
-  const unread = draftLines(form, ground.parts).flatMap(({ unread: one }) => one ?? [])
+  const lines = draftLines(form, ground.parts)
+  const build = buildOf(form, ground, lines)
+  const unread = lines.flatMap(({ unread: one }) => one ?? [])
   const rows = new Set(unread.map(({ row }) => row))
   const whole = computeBuild(build)
   const { allergens, cautions, problems } = whole

@@ -3,7 +3,7 @@ import { methods } from '@/lib/drink/method'
 import { findUnit } from '@/lib/drink/unit'
 import { amount, celsius, density, note, number, percentage, whole, words } from './fields'
 import { ingredientForms, ingredientKinds } from './ingredient-form'
-import { BREW_MINUTES, THOUSANDTHS } from './number-fields'
+import { MINUTES, THOUSANDTHS } from './number-fields'
 
 const unit = z.string({ error: 'Choose a unit.' }).refine((id) => findUnit(id) !== null, 'Choose one of the units.')
 const method = z
@@ -80,7 +80,7 @@ export const TrialForm = z
     strength: percentage().optional(),
     vesselId: z.string().optional(),
     waterTemperature: celsius(0, 100).optional(),
-    brewMinutes: number(BREW_MINUTES, { 'too-much': 'This is more than two days.' }).optional(),
+    brewMinutes: number(MINUTES, { 'too-much': 'This is more than two days.' }).optional(),
     coffeeTemperature: celsius(-5, 100).optional(),
     iceTemperature: celsius(-40, 0).optional(),
     iceIsWet: z.literal('on').optional(),

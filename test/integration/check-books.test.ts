@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import Database from 'better-sqlite3'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { roles } from '@/lib/auth/rights'
 import { checkBooks, type BookCode, type Complaint } from '@/lib/db/books/check-books'
 import { openDatabase } from '@/lib/db/engine/client'
 import { migrate } from '@/lib/db/engine/migrate'
@@ -203,4 +204,17 @@ test('what cannot be looked at is said, and the rest is looked at all the same',
     { code: 'not-readable', values: { rule: 'link-to-unclosed' } },
     { code: 'phone-at-free-seat', values: { id: expect.any(String) as string } },
   ])
+})
+
+test('every role of the table of rights is one', async () => {
+  const file = join(folder, 'roles.db')
+  copyFileSync(demo, file)
+  const rows = roles.map((role, place) => `('r${place}', 'other', 'u${place}', '${role}', ${NOON})`)
+  const users = roles.map((_, place) => `('u${place}', 'u${place}@example.test', 'U', '-', ${NOON})`)
+  write(
+    file,
+    `INSERT INTO User (id, email, name, passwordHash, createdAt) VALUES ${users.join(', ')};
+     INSERT INTO Membership (id, cafeId, userId, role, createdAt) VALUES ${rows.join(', ')}`,
+  )
+  expect(await heard(file)).toEqual([])
 })

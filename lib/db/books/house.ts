@@ -9,7 +9,7 @@ export const houseRules = [
   },
   {
     code: 'role-unknown',
-    find: `SELECT id, role FROM Membership WHERE role NOT IN ('owner', 'developer', 'pourer', 'viewer')`,
+    find: `SELECT id, role FROM Membership WHERE role NOT IN ('owner', 'developer', 'pourer', 'bar', 'viewer')`,
   },
   {
     code: 'forgotten-member-stays',

@@ -62,12 +62,18 @@ function withoutCost(line: BuildLine): BuildLine {
   return { ...line, name: preparation.name, costPerGram: null, preparation: inside }
 }
 
+/** As the recipe was made: at its cost level, with what the level used in the place of what the sheet names. */
 async function poursOf(world: World, reader: Reader, card: CardSheet): Promise<readonly Pour[]> {
-  const { lines } = card.sheet.trial
+  const { lines, costLevelId } = card.sheet.trial
+  const doses = lines.flatMap(({ alternatives, batchId, targetMg }) => {
+    const used = alternatives.find((one) => one.costLevelId === costLevelId)
+    const poured = used ? used.batchId : batchId
+    return poured === null ? [] : [{ batchId: poured, grams: targetMg / 1000 }]
+  })
   const settled = await findBatchesById(
     world.db,
     reader.cafeId,
-    lines.flatMap(({ batchId }) => batchId ?? []),
+    doses.map(({ batchId }) => batchId),
   )
   const now = world.now()
   const [shelf, store] = await Promise.all([
@@ -84,12 +90,12 @@ async function poursOf(world: World, reader: Reader, card: CardSheet): Promise<r
       settled.map(({ id }) => `batch:${id}`),
     ),
   ])
-  return lines.flatMap(({ batchId, targetMg }) => {
+  return doses.flatMap(({ batchId, grams }) => {
     const row = settled.find(({ id }) => id === batchId)
     if (!row) return []
     const batch = toPour(shelf, row.preparationId, now)
     const was = brixOfBatch(store, row.id)
-    return [{ name: row.preparation.name, batch, otherwise: otherwise(was, batch, targetMg / 1000) }]
+    return [{ name: row.preparation.name, batch, otherwise: otherwise(was, batch, grams) }]
   })
 }
 

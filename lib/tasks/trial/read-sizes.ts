@@ -38,24 +38,36 @@ export async function readSizes(
   if (!sheet) return null
   const vessels = await findVessels(world.db, reader.cafeId)
   const { trial, build } = sheet
+  const minor = 10 ** reader.cafe.currencyDigits
   const asOnSheet = shares.ice === null && shares.coffee === null
   const own = vessels
-    .filter((row) => row.archivedAt === null || row.id === trial.vesselId)
+    .filter((row) => row.archivedAt === null && !(asOnSheet && row.id === trial.vesselId))
     .map((row) => ({
       vessel: { name: row.name, brimMl: row.brimUl / 1000, fillMl: row.fillUl === null ? null : row.fillUl / 1000 },
-      packMinor: trial.recipe.packMinor + (row.packMinor ?? 0),
-      leak: row.leakMilli === null ? null : row.leakMilli / 1000,
-      isOwn: row.id === trial.vesselId && asOnSheet,
+      packagingCost: (trial.recipe.packMinor + (row.packMinor ?? 0)) / minor,
+      heatLeak: row.leakMilli === null ? null : row.leakMilli / 1000,
+      isOwn: false,
     }))
   // Nobody has said what a cup of a usual size costs or lets in.
   const usual = USUAL_SIZES.map((ounces) => ({
     vessel: usualVessel(ounces),
-    packMinor: null,
-    leak: null,
+    packagingCost: null,
+    heatLeak: null,
     isOwn: false,
   }))
-  const minor = 10 ** reader.cafe.currencyDigits
-  const sizes = [...usual, ...own].map(({ vessel, packMinor, leak, isOwn }): Size => {
+  // Of its own day, as the sheet: a vessel may cost more by now.
+  const sheets =
+    build.vessel && asOnSheet
+      ? [
+          {
+            vessel: build.vessel,
+            packagingCost: build.money.packagingCost,
+            heatLeak: build.room?.heatLeak ?? null,
+            isOwn: true,
+          },
+        ]
+      : []
+  const sizes = [...usual, ...sheets, ...own].map(({ vessel, packagingCost, heatLeak, isOwn }): Size => {
     const made = isOwn ? asIs(build, vessel) : sizeOf(build, vessel, shares)
     if (!made.known) return { vessel, isOwn, made }
     const { money, room } = build
@@ -64,11 +76,11 @@ export async function readSizes(
       // what this size sells for is asked below, not known
       money: {
         ...money,
-        packagingCost: packMinor === null ? null : packMinor / minor,
+        packagingCost,
         menuPrice: null,
         fixedCost: null,
       },
-      room: { temperature: room?.temperature ?? null, heatLeak: leak },
+      room: { temperature: room?.temperature ?? null, heatLeak },
     }
     const { ml, shares: held } = made
     return {

@@ -131,3 +131,21 @@ test('a drink without a house recipe, or put aside, is not the bar’s', async (
   expect((await readBar(cafe.world, cafe.owner, true)).recipes).toEqual([])
   expect(await readBarRecipe(cafe.world, reader(), 'no-such-recipe')).toBeNull()
 })
+
+test('what the recipe’s cost level used is poured, not what its sheet names', async () => {
+  const { cafeId } = cafe.owner
+  const trialId = cafe.trialIds[3] ?? ''
+  const [inner = ''] = cafe.batchIds
+  const line = await cafe.db.trialLine.findFirstOrThrow({ where: { trialId, batchId: syrup.id } })
+  const level = { cafeId, id: 'economy', recipeId: cafe.recipeId, name: 'economy', position: 1 }
+  await cafe.db.costLevel.create({ data: level })
+  const swap = { cafeId, id: 'swap', lineId: line.id, costLevelId: level.id }
+  await cafe.db.lineAlternative.create({ data: { ...swap, batchId: inner } })
+  const poured = async () => (await readBarRecipe(cafe.world, reader(), cafe.recipeId))?.pours.map(({ name }) => name)
+  expect(await poured()).toEqual(['Ombrelle syrup'])
+  await cafe.db.trial.update({ where: { id: trialId }, data: { costLevelId: level.id } })
+  expect(await poured()).toEqual(['Ombrelle base'])
+  const milk = await cafe.db.ingredient.findFirstOrThrow({ where: { cafeId, kind: 'milk' } })
+  await cafe.db.lineAlternative.update({ where: { id: 'swap' }, data: { batchId: null, ingredientId: milk.id } })
+  expect(await poured()).toEqual([])
+})

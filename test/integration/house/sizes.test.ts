@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
+import { adoptWithoutPanel } from '@/lib/tasks/recipe/keep-recipe'
 import { readSizes } from '@/lib/tasks/trial/read-sizes'
 import { cafeForTest, type TestCafe } from '@/test/support/cafe'
 
@@ -64,4 +65,14 @@ test('shares that are set move the sheet’s glass too, and then it is scaled li
   ])
   const iced = await readSizes(cafe.world, reader(), trialId(), { ice: 0.4, coffee: null })
   expect(iced?.sizes[0]?.made).toEqual({ known: false, missing: ['ice on the sheet'] })
+})
+
+test('its own glass costs what the sheet of its day says, whatever the vessel costs by now', async () => {
+  const sent = { trialId: trialId(), reason: 'It is what we sell.' }
+  expect(await adoptWithoutPanel(cafe.world, reader(), cafe.recipeId, sent)).toMatchObject({ ok: true })
+  await cafe.db.vessel.update({ where: { id: 'tall' }, data: { packMinor: 90, brimUl: 300_000 } })
+  const read = await readSizes(cafe.world, reader(), trialId(), asOnSheet)
+  const tall = read?.sizes.find(({ isOwn }) => isOwn)
+  expect(tall?.vessel.brimMl).toBe(240)
+  expect(tall?.made.known && tall.made.figures.cost.perGlass).toMatchObject({ value: expect.closeTo(1.45, 9) })
 })

@@ -51,7 +51,9 @@ export function demoSheet(store: DemoStore, trial: DemoTrial): TrialSent {
       line('ice', store.ice, 180),
     ],
     steps: [
-      { text: 'Brew, press, chill to room temperature', seconds: 240 },
+      steeped
+        ? { text: 'Steep in the cold overnight, strain', seconds: undefined }
+        : { text: 'Brew, press, chill to room temperature', seconds: 240 },
       { text: 'Syrup into the glass, coffee on it, stir ten turns', seconds: undefined },
       { text: 'Ice, then milk down the side', seconds: undefined },
     ],

@@ -2,7 +2,7 @@ import type { DraftGround } from '@/lib/forms/trial-draft'
 import type { SheetOffer } from '@/lib/tasks/trial/read-sheet-offer'
 import type { TrialSheet } from '@/lib/tasks/trial/read-trial'
 import {
-  BREW_MINUTES,
+  MINUTES,
   DENSITY,
   PERCENT,
   printed,
@@ -30,7 +30,7 @@ export function sheetDefaults({ trial }: TrialSheet, { parts }: Pick<SheetOffer,
     strength: hundredth(trial.strengthBp),
     vesselId: trial.vesselId ?? '',
     waterTemperature: tenth(trial.waterDeciC),
-    brewMinutes: printed(trial.brewSeconds === null ? null : Math.round(trial.brewSeconds / 0.6) / 100, BREW_MINUTES),
+    brewMinutes: printed(trial.brewSeconds === null ? null : Math.round(trial.brewSeconds / 0.6) / 100, MINUTES),
     coffeeTemperature: tenth(trial.coffeeDeciC),
     iceTemperature: tenth(trial.iceDeciC),
     iceIsWet: trial.iceIsWet ? 'on' : undefined,
