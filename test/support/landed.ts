@@ -11,6 +11,7 @@ export const LANDED = [
   'landed-0001-start.db',
   'landed-0003-aims-and-evidence.db',
   'landed-0004-who-and-how-long.db',
+  'landed-0005-how-it-is-brewed.db',
 ] as const
 export type Landed = (typeof LANDED)[number]
 
