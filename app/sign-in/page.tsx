@@ -23,7 +23,6 @@ export default async function SignInPage({ searchParams }: { searchParams: Query
 }
 
 const sayAfter = new Map([
-  ['setup', 'The house is set up. Sign in with the address and password you just chose.'],
   ['joined', 'Welcome. Sign in with the address and password you just chose.'],
   ['reset', 'Your password is changed, and every earlier session has ended. Sign in again.'],
   ['out', 'You are signed out.'],

@@ -61,6 +61,7 @@ export function LineTable({ lines, figures, insteadAt }: Props) {
                     <span className="block text-s text-soft">
                       {plain(line.typed.amount, 3)} {unitWords(line.typed.unit)}
                       {line.typed.density !== null && ` at ${plain(line.typed.density, 3)} g/ml`}
+                      {line.densityIsAssumed && line.typed.density === line.density && ', assumed'}
                     </span>
                   )}
                 </td>

@@ -7,14 +7,16 @@ export interface PartChoice extends Choice {
   readonly form: Part['form']
   /** g/ml as entered or measured; a batch may know its own all the same */
   readonly density: number | null
+  readonly densityIsAssumed: boolean
 }
 
-export const partChoice = ({ ref, name, kind, form, density }: Part): PartChoice => ({
+export const partChoice = ({ ref, name, kind, form, density, densityIsAssumed = false }: Part): PartChoice => ({
   value: ref,
   words: name,
   kind,
   form,
   density,
+  densityIsAssumed,
 })
 
 export const isBatch = (ref: string) => ref.startsWith('batch:')

@@ -81,7 +81,9 @@ export function DensityField({
   parts: readonly PartChoice[]
   held: { readonly value: string; change(value: string): void }
 }) {
-  const words = parts.find((one) => one.value === part)?.words ?? 'it'
+  const chosen = parts.find((one) => one.value === part)
+  const words = chosen?.words ?? 'it'
+  const isAssumed = chosen?.densityIsAssumed === true && held.value === ownDensity(parts, part)
   return (
     <TextField
       name={name}
@@ -90,11 +92,13 @@ export function DensityField({
       inputMode="decimal"
       held={held}
       help={
-        held.value !== ''
-          ? `Turns the volume into grams, for ${words} alone.`
-          : isBatch(part)
-            ? 'Empty: as this batch weighs, where that is known.'
-            : `How many grams is a ml of ${words}? Weigh 100 ml and divide by 100.`
+        isAssumed
+          ? `Assumed, the usual of its like: nobody has weighed ${words} yet.`
+          : held.value !== ''
+            ? `Turns the volume into grams, for ${words} alone.`
+            : isBatch(part)
+              ? 'Empty: as this batch weighs, where that is known.'
+              : `How many grams is a ml of ${words}? Weigh 100 ml and divide by 100.`
       }
     />
   )

@@ -2,11 +2,12 @@ import 'server-only'
 import { randomBytes } from 'node:crypto'
 import type { AuthOptions } from 'next-auth'
 import { getServerSession } from 'next-auth'
+import { encode } from 'next-auth/jwt'
 import { cookies } from 'next/headers'
 import CredentialsProvider from 'next-auth/providers/credentials'
-import { servesHttps } from '@/lib/base/env'
+import { servesHttps, theEnvironment } from '@/lib/base/env'
 import { theDatabase } from '@/lib/db/engine/client'
-import type { MemberRecord, SignInRecord } from '@/lib/db/people'
+import { findSignInRecord, type MemberRecord, type SignInRecord } from '@/lib/db/people'
 import { addSession, endSession, findMemberOfSession } from '@/lib/db/sessions'
 import { markBrowser, readAsker, readBrowser } from './asker'
 import { checkSignIn } from './sign-in'
@@ -64,6 +65,29 @@ async function beginSession(record: SignInRecord): Promise<string> {
   await addSession(theDatabase(), { id, userId: record.userId, browser: await readBrowser(), createdAt, expiresAt })
   await markBrowser(record)
   return id
+}
+
+/** As the sign-in library calls the cookie that it reads. */
+const sessionCookie = () => `${servesHttps() ? '__Secure-' : ''}next-auth.session-token`
+
+/**
+ * Signs in on this browser whoever has just chosen this address and its password here: typing both again would prove nothing.
+ * For an act that made the account by a one-time key, and for nothing else.
+ */
+export async function signInWhoJustCame(email: string): Promise<void> {
+  const secret = theEnvironment().authSecret
+  const record = await findSignInRecord(theDatabase(), email)
+  if (!record || !secret) return
+  const token: Claims = { userId: record.userId, sessionId: await beginSession(record) }
+  const value = await encode({ token: { ...token }, secret, maxAge: fourteenDaysSeconds })
+  const kept = await cookies()
+  kept.set(sessionCookie(), value, {
+    path: '/',
+    maxAge: fourteenDaysSeconds,
+    httpOnly: true,
+    sameSite: 'lax',
+    secure: servesHttps(),
+  })
 }
 
 /** The member behind this request's cookie, with the session it is; null for who is signed out, removed, or whose session was ended. */

@@ -9,6 +9,8 @@ export type StarterIngredient = {
   readonly composition: Composition
   /** g/ml as it takes room in a drink; null where the table gives none. */
   readonly density: number | null
+  /** nobody printed it: the usual one of its like, until 100 ml are weighed */
+  readonly densityIsAssumed: boolean
   /** g/ml as spooned or poured dry, to read spoons and measuring vessels; not its density in a drink. */
   readonly bulkDensity: number | null
   /** What this food is by its name, by allergen id; a label still has to be read. */
@@ -21,6 +23,9 @@ const SR = 'USDA National Nutrient Database for Standard Reference'
 const EDITION = 'SR26-era tables, values per 100 g; density from household weights'
 
 const LACTOSE = 0.16
+
+/** The table's weight of a cup of it, 262 g, would be 1.107 g/ml, which no such drink weighs. */
+const ASSUMED: ReadonlySet<string> = new Set(['almond-drink'])
 
 type Row = readonly [water: number, kcal: number, protein: number, fat: number, sugars: number]
 
@@ -45,6 +50,7 @@ function dairy(id: string, name: string, ndb: string, row: Row, density: number,
       sweetness,
     },
     density,
+    densityIsAssumed: false,
     bulkDensity: null,
     carries: ['milk'],
     source: `${SR}, ${ndb.length === 5 ? 'NDB' : 'FDC'} ${ndb}`,
@@ -64,6 +70,32 @@ function plant(
   const base = dairy(id, name, ndb, row, density)
   return { ...base, carries, composition: { ...base.composition, freeSugars: free, sweetness: null } }
 }
+
+/** What is printed of a plant drink, per 100 g; null where nothing is, and then nothing is guessed. */
+interface Printed {
+  readonly energyKcal: number | null
+  readonly protein: number | null
+  readonly fat: number | null
+  readonly sugars: number | null
+}
+
+/** A plant drink of which a table says a part only, and no weight of a measure: its density is the usual one, and says so. */
+function partlyKnown(
+  id: string,
+  name: string,
+  printed: Printed,
+  density: number,
+  carries: readonly string[],
+  from: { readonly source: string; readonly edition: string },
+): StarterIngredient {
+  const base = plant(id, name, 'none', [0, 0, 0, 0, 0], density, carries, null)
+  return { ...base, ...from, densityIsAssumed: true, composition: { ...base.composition, ...printed, water: null } }
+}
+
+const NOTHING_PRINTED: Printed = { energyKcal: null, protein: null, fat: null, sugars: null }
+
+/** Figures that were read, the sugars among them only remembered. */
+const SUGARS_FROM_MEMORY = 'values per 100 g, sugars from memory; density assumed'
 
 function sweetener(
   id: string,
@@ -105,7 +137,8 @@ const CAFFEINE_MEMORY = '; caffeine from memory'
  * Source   USDA SR tables (each row names its number); condensed milk's split of 44 g added sucrose and 10.4 g lactose,
  *          caffeine of table coffees, and the content of roast coffee are from memory or estimates and say so
  * Checked  test/reference/usda-sr-composition.test.ts
- * Limits   The label in the hand wins. Sweetness of milk counts lactose at 0.16; coconut, oat and almond drinks vary most.
+ * Limits   The label in the hand wins. Sweetness of milk counts lactose at 0.16; coconut, oat and almond drinks vary most, and
+ *          the densities of four of them are assumed: common practice, no source.
  */
 export const STARTERS: readonly StarterIngredient[] = [
   dairy('whole-milk', 'Whole milk, 3.25 % fat', '01077', [88.13, 61, 3.15, 3.25, 5.05], 1.031),
@@ -128,15 +161,36 @@ export const STARTERS: readonly StarterIngredient[] = [
     ['tree-nuts'],
     null,
   ),
-  plant(
-    'coconut-milk',
-    'Coconut milk, canned (sugars from memory)',
-    '12118',
-    [72.88, 197, 2.02, 21.33, 3.3],
-    0.955,
-    [],
-    0,
+  partlyKnown(
+    'oat-drink',
+    'Oat drink, unsweetened',
+    { energyKcal: 48, protein: 0.8, fat: 2.8, sugars: 2.1 },
+    1.02,
+    ['gluten-cereals'],
+    { source: 'USDA FoodData Central, Foundation Foods, FDC 2257046', edition: SUGARS_FROM_MEMORY },
   ),
+  partlyKnown(
+    'soy-drink-unsweetened',
+    'Soy drink, unsweetened',
+    { energyKcal: 33, protein: 2.9, fat: 1.6, sugars: 0.4 },
+    1.03,
+    ['soybeans'],
+    { source: `${SR}, FDC 175215`, edition: SUGARS_FROM_MEMORY },
+  ),
+  partlyKnown(
+    'almond-drink-unsweetened',
+    'Almond drink, unsweetened',
+    // Protein is printed as 0.4 in one table and 0.6 in another.
+    { energyKcal: 15, protein: null, fat: 1.1, sugars: 0.8 },
+    1.01,
+    ['tree-nuts'],
+    { source: `${SR}, FDC 174832`, edition: SUGARS_FROM_MEMORY },
+  ),
+  partlyKnown('coconut-drink', 'Coconut drink', NOTHING_PRINTED, 1.01, [], {
+    source: 'No table read gives it: its label does',
+    edition: 'density assumed',
+  }),
+  plant('coconut-milk', 'Coconut milk, canned', '12118', [72.88, 197, 2.02, 21.33, 3.3], 0.955, [], 0),
   sweetener('white-sugar', 'White sugar', '19335', [0.02, 387, 0, 0, 99.8], 'powder', null, 0.85, 99.8),
   sweetener(
     'brown-sugar',
@@ -157,7 +211,7 @@ export const STARTERS: readonly StarterIngredient[] = [
   coffee('robusta', 'Roast coffee, robusta', 'none', [0, 0, 0, 0, 0], 'grounds', null, [2000, 2200]),
   water('water', 'Drinking water', 'liquid', 0.9982),
   water('ice', 'Ice', 'ice', 0.9167),
-].map((one) => ({ ...one, ...provenance(one) }))
+].map((one) => ({ ...one, ...provenance(one), densityIsAssumed: one.densityIsAssumed || ASSUMED.has(one.id) }))
 
 function water(id: string, name: string, form: LineForm, density: number): StarterIngredient {
   const base = dairy(id, name, 'none', [100, 0, 0, 0, 0], density)
@@ -176,5 +230,6 @@ function provenance({
   if (form === 'grounds') return { source: 'Caffeine of roast coffee: from memory, ask the roaster', edition: '' }
   if (kind === 'coffee') return { source: `${source}${CAFFEINE_MEMORY}`, edition: `${EDITION}; solids = 100 − water` }
   if (id === 'condensed-milk') return { source: `${source}; split of its sugars an estimate`, edition }
+  if (id === 'coconut-milk') return { source: `${source}; sugars from memory`, edition }
   return { source, edition }
 }

@@ -5,7 +5,16 @@ import { preparationContents } from './preparation'
 /** What a line is made of, before an amount is given to it: an ingredient, or a batch with all that went into it. */
 export type Part = Pick<
   BuildLine,
-  'name' | 'kind' | 'form' | 'density' | 'costPerGram' | 'composition' | 'allergens' | 'labelRead' | 'preparation'
+  | 'name'
+  | 'kind'
+  | 'form'
+  | 'density'
+  | 'densityIsAssumed'
+  | 'costPerGram'
+  | 'composition'
+  | 'allergens'
+  | 'labelRead'
+  | 'preparation'
 > & {
   /** "ingredient:ID" or "batch:ID", as a form sends it */
   readonly ref: string
@@ -23,6 +32,7 @@ export function lineOf(part: Part, amount: Amount): BuildLine {
     kind,
     form,
     density,
+    ...(part.densityIsAssumed && { densityIsAssumed: true }),
     costPerGram,
     composition,
     allergens,

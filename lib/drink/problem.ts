@@ -82,6 +82,16 @@ function temperatureProblem(field: string, { name, form, preparation, temperatur
 const AMISS = `a food weighs between ${FOOD_DENSITY.least} and ${FOOD_DENSITY.most} g per ml`
 const isLiquid = (density: number) => density >= LIQUID_DENSITY.least && density <= LIQUID_DENSITY.most
 
+/** Was the density that counts here measured by nobody? One typed on the line counts instead of it. */
+function assumedDensity(field: string, { name, density, densityIsAssumed, typed }: BuildLine): Problem | false {
+  const counted = typed?.density ?? density
+  return doubtful(
+    densityIsAssumed === true && counted !== null && counted === density,
+    field,
+    `${name}: ${written(density ?? 0, 3)} g per ml is assumed, the usual of its like. Weigh 100 ml of yours, and enter it in the store.`,
+  )
+}
+
 /** Is a line possible, apart from what is poured into it? @param field prefix */
 function lineProblems(field: string, line: BuildLine): readonly Problem[] {
   const { name, typed, composition, preparation } = line
@@ -129,6 +139,7 @@ function lineProblems(field: string, line: BuildLine): readonly Problem[] {
       `${field}.typed.density`,
       `${name}: a liquid weighs between ${LIQUID_DENSITY.least} and ${LIQUID_DENSITY.most} g per ml, not ${written(typed?.density ?? 0, 3)}. Weigh 100 ml to be sure.`,
     ),
+    assumedDensity(`${field}.density`, line),
     temperatureProblem(`${field}.temperature`, line),
     wrong(
       unweighable,

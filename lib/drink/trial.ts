@@ -59,6 +59,8 @@ export type BuildLine = {
   readonly temperature: number | null
   /** g/ml as it takes room in the glass. Null is asked for where a volume is needed. */
   readonly density: number | null
+  /** The density is the usual one of its like and nobody measured it. Left out: it is as entered. */
+  readonly densityIsAssumed?: boolean
   /** Currency per gram as bought and usable; null = no price. Ignored when `preparation` is given. */
   readonly costPerGram: number | null
   readonly composition: Composition | null

@@ -36,6 +36,7 @@ const fields = {
   kind: z.enum(ingredientKinds, { error: 'Choose what it is.' }),
   form: z.enum(ingredientForms, { error: 'Choose how it enters the glass.' }),
   density: density().optional(),
+  densityIsAssumed: z.literal('on').optional(),
   brix: brix().optional(),
   water: per100().optional(),
   sugars: per100().optional(),

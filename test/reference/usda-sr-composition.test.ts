@@ -40,6 +40,26 @@ test.each([
   expect(Math.abs((find(id).density ?? 0) / density - 1)).toBeLessThan(0.001)
 })
 
+/** Energy, protein and fat as read under these numbers; what was only remembered, or printed twice, says so or is missing. */
+test.each([
+  ['oat-drink', 'FDC 2257046', 48, 0.8, 2.8],
+  ['soy-drink-unsweetened', 'FDC 175215', 33, 2.9, 1.6],
+  ['almond-drink-unsweetened', 'FDC 174832', 15, null, 1.1],
+] as const)('%s is as printed under %s, its sugars and density marked', (id, number, energyKcal, protein, fat) => {
+  const { composition, source, edition, densityIsAssumed } = find(id)
+  expect(composition).toMatchObject({ water: null, energyKcal, protein, fat, freeSugars: null, sweetness: null })
+  expect(source).toContain(number)
+  expect(edition).toContain('sugars from memory')
+  expect(densityIsAssumed).toBe(true)
+})
+
+test('a coconut drink has no figure that nobody printed', () => {
+  const { composition, densityIsAssumed } = find('coconut-drink')
+  const { water, sugars, freeSugars, fat, protein, energyKcal } = composition
+  expect([water, sugars, freeSugars, fat, protein, energyKcal]).toEqual([null, null, null, null, null, null])
+  expect(densityIsAssumed).toBe(true)
+})
+
 test('60 ml of evaporated milk bring 63.9 g, 85.6 kcal, 4.83 g fat, 6.42 g lactose (computed from the tables)', () => {
   const { composition, density } = find('evaporated-milk')
   const grams = 60 * (density ?? 0)

@@ -2,6 +2,7 @@
 
 import { redirect } from 'next/navigation'
 import { openDoor } from '@/lib/auth/guard'
+import { signInWhoJustCame } from '@/lib/auth/session'
 import { SetUpForm } from '@/lib/forms/account-form'
 import { readForm } from '@/lib/forms/read-form'
 import { setUpHouse } from '@/lib/tasks/house/set-up-house'
@@ -23,5 +24,6 @@ export async function setUpAction(token: string, _before: FormAnswer, form: Form
   if (!sent.ok) return sent.answer
   const made = await setUpHouse(theWorld(), token, sent.value)
   if (!made.ok) return sent.refuse(fields[made.reason], say[made.reason])
-  redirect('/sign-in?after=setup')
+  await signInWhoJustCame(sent.value.email)
+  redirect('/')
 }

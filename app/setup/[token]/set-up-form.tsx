@@ -9,7 +9,7 @@ export function SetUpForm({ token }: { token: string }) {
     <ActForm
       id="set-up"
       action={setUpAction.bind(null, token)}
-      defaults={{ currency: 'EUR', allergenList: 'eu', start: 'demo' }}
+      defaults={{ currency: 'EUR', allergenList: 'eu', start: 'empty' }}
       keep="set-up"
       submit="Set up"
     >
@@ -21,12 +21,12 @@ export function SetUpForm({ token }: { token: string }) {
         name="start"
         label="How to start"
         choices={[
+          { value: 'empty', words: 'Empty', help: 'Only a starter set of ingredients with published figures.' },
           {
             value: 'demo',
             words: 'With the demo café',
             help: 'Invented recipes, panels and scores to look around in, marked as demo.',
           },
-          { value: 'empty', words: 'Empty', help: 'Only a starter set of ingredients with published figures.' },
         ]}
       />
     </ActForm>

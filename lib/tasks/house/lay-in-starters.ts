@@ -34,6 +34,7 @@ function rowOf(starter: StarterIngredient, now: Date) {
     kind: starter.kind,
     form: starter.form,
     microdensity: scaled(starter.density, 1_000_000),
+    densityIsAssumed: starter.densityIsAssumed,
     sugarsMg: scaled(composition.sugars, 1000),
     freeSugarsMg: scaled(composition.freeSugars, 1000),
     fatMg: scaled(composition.fat, 1000),

@@ -120,6 +120,7 @@ function rowOf(sent: IngredientSent) {
     kind: sent.kind,
     form: sent.form,
     microdensity: scaled(sent.density?.value, 1_000_000),
+    densityIsAssumed: sent.densityIsAssumed === 'on' && sent.density !== undefined,
     brixHundredths: scaled(sent.brix, 100),
     sugarsMg: scaled(sent.sugars, 1000),
     freeSugarsMg: scaled(sent.freeSugars, 1000),

@@ -79,6 +79,7 @@ function ingredientPart(row: IngredientRow, currencyDigits: number): StorePart {
     kind: isKind(row.kind) ? row.kind : 'other',
     form: isForm(row.form) ? row.form : 'liquid',
     density: row.microdensity === null ? null : row.microdensity / 1_000_000,
+    ...(row.densityIsAssumed && { densityIsAssumed: true }),
     costPerGram: price ? pricePerGram(price, currencyDigits) : null,
     composition,
     allergens: Object.fromEntries(row.allergens.map(({ allergen, state }) => [allergen, readMark(state)])),

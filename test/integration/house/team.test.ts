@@ -90,6 +90,9 @@ test('a new café has published ingredients whose labels nobody has read, water 
   const rows = await world.db.ingredient.findMany()
   expect(rows.length).toBeGreaterThan(15)
   for (const row of rows) expect(row.labelReadAt !== null).toBe(row.kind === 'water' || row.kind === 'ice')
+  const assumed = rows.filter((row) => row.densityIsAssumed).map((row) => row.name)
+  expect(assumed).toContain('Oat drink, unsweetened')
+  expect(assumed).not.toContain('Whole milk, 3.25 % fat')
 })
 
 test('an invitation works once, for its role, until it is withdrawn or a week old', async () => {

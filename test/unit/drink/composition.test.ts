@@ -21,4 +21,7 @@ test('what is milk by its name carries milk, and soy and almond drinks what they
   expect(carries('condensed-milk')).toEqual(['milk'])
   expect(carries('soy-drink')).toEqual(['soybeans'])
   expect(carries('almond-drink')).toEqual(['tree-nuts'])
+  expect(carries('almond-drink-unsweetened')).toEqual(['tree-nuts'])
+  expect(carries('soy-drink-unsweetened')).toEqual(['soybeans'])
+  expect(carries('oat-drink')).toEqual(['gluten-cereals'])
 })

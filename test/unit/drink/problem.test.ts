@@ -122,6 +122,16 @@ test('a liquid typed at a density that no drink has is doubted, not refused; a v
 const energy = (energyKcal: number, over = {}) =>
   problemsOfBuild(aTrial([aLine({ key: 'a', composition: per100({ energyKcal, ...over }) })]))
 
+test('a density that nobody measured is a doubt, until one is typed on the line', () => {
+  const oat = { key: 'a', density: 1.02, densityIsAssumed: true }
+  const typed = { amount: 100, unit: 'ml', density: 1.02 }
+  const doubts = (line: BuildLine) => problemsOfBuild(aTrial([line])).map(({ field, doubt }) => `${field} ${doubt}`)
+  expect(doubts(aLine(oat))).toEqual(['lines.a.density true'])
+  expect(doubts(aLine({ ...oat, typed }))).toEqual(['lines.a.density true'])
+  expect(doubts(aLine({ ...oat, typed: { ...typed, density: 1.031 } }))).toEqual([])
+  expect(doubts(aLine({ ...oat, densityIsAssumed: false }))).toEqual([])
+})
+
 test('energy above that of pure fat is refused, kilojoules most likely; far below its own nutrients it is asked about', () => {
   // USDA SR 171401, lard: 902 kcal in 100 g; EU 1169/2011, Annex XIV: 9 kcal per g of fat, 4 of protein and of sugars
   expect(energy(1900)).toMatchObject([{ field: 'lines.a.composition.energyKcal', doubt: false }])

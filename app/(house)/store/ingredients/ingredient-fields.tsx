@@ -89,6 +89,11 @@ export function IngredientFields({ allergens, source }: { allergens: readonly Al
             {...decimal}
             help="Weigh 100 ml of it and divide by 100. A liquid lies between 0.90 and 1.50."
           />
+          <CheckField
+            name="densityIsAssumed"
+            label="Assumed, not weighed"
+            help="Take the tick away once 100 ml of yours were weighed: every sheet doubts it until then."
+          />
           <TextField name="brix" label="Sugar of a bought syrup" unit="°Bx" {...decimal} help="g of sugar in 100 g." />
           <TextField name="keepsCold" label="Keeping" help="“Opened: 4 days at 5 °C.”" />
         </div>

@@ -11,6 +11,7 @@ export function ingredientDefaults({ row }: IngredientCard) {
     kind: row.kind,
     form: row.form,
     density: printed(row.microdensity === null ? null : row.microdensity / 1_000_000, DENSITY),
+    densityIsAssumed: row.densityIsAssumed ? 'on' : undefined,
     brix: printed(row.brixHundredths === null ? null : row.brixHundredths / 100, PERCENT),
     water: grams(row.waterMg),
     sugars: grams(row.sugarsMg),

@@ -57,6 +57,11 @@ export function LabelPart({
   )
 }
 
+function densityOf({ microdensity, densityIsAssumed }: IngredientCard['row']): string | null {
+  if (microdensity === null) return null
+  return `${fixed(microdensity / 1_000_000, 3)}\u00a0g/ml${densityIsAssumed ? ', assumed' : ''}`
+}
+
 export function IngredientFigures({ row, zone }: { row: IngredientCard['row']; zone: string }) {
   const grams = (mg: number | null) => (mg === null ? null : `${plain(mg / 1000, 2)}\u00a0g`)
   const caffeine =
@@ -73,7 +78,7 @@ export function IngredientFigures({ row, zone }: { row: IngredientCard['row']; z
     ['Energy', row.energyDecikcal === null ? null : `${plain(row.energyDecikcal / 10, 1)}\u00a0kcal`],
     ['Coffee solids', grams(row.solidsMg)],
     ['Caffeine', caffeine],
-    ['Density', row.microdensity === null ? null : `${fixed(row.microdensity / 1_000_000, 3)}\u00a0g/ml`],
+    ['Density', densityOf(row)],
     ['Sugar (Brix)', row.brixHundredths === null ? null : `${plain(row.brixHundredths / 100, 2)}\u00a0°Bx`],
   ]
   const unknown = rows.filter(([, value]) => value === null).map(([words]) => words.toLowerCase())
