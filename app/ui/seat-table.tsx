@@ -1,5 +1,8 @@
 import { Moment } from './moment'
 
+/** Where a seat stands, as the progress of a panel says it. */
+export type SeatStanding = 'free' | 'tasting' | 'finished' | 'left' | 'barred' | 'set-aside'
+
 export interface WatchedSeat {
   readonly number: number
   readonly name: string | null
@@ -7,7 +10,7 @@ export interface WatchedSeat {
   readonly skipped: number
   readonly poured: number
   readonly cups: number
-  readonly state: 'free' | 'tasting' | 'finished' | 'left' | 'barred' | 'set-aside'
+  readonly state: SeatStanding
   readonly barred: 'opened-serving-list' | 'opened-both-lists' | null
   readonly aside: string | null
   readonly onPaper: boolean

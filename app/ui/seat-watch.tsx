@@ -3,6 +3,7 @@
 import { useEffect, useState, type ComponentProps, type ReactNode } from 'react'
 import { DiskNotice } from './disk-notice'
 import { Notice } from './notice'
+import { sayWatched } from './say-watched'
 import { SeatTable, type WatchedSeat } from './seat-table'
 
 interface Watched {
@@ -101,20 +102,4 @@ function useSeldom(sentence: string): string {
     // eslint-disable-next-line react-hooks/exhaustive-deps
   }, [sentence])
   return spoken
-}
-
-function sayWatched({ stage, seats }: Watched): string {
-  if (stage !== 'open') return 'This panel is closed.'
-  const count = (state: string) => seats.filter((seat) => seat.state === state).length
-  const [finished, tasting, free, barred] = [count('finished'), count('tasting'), count('free'), count('barred')]
-  const aside = count('set-aside')
-  if (finished + tasting + barred + aside === 0) return `Nobody has taken a seat yet; ${seats.length} wait.`
-  const parts = [
-    `${finished} of ${seats.length} seats ${finished === 1 ? 'has' : 'have'} finished`,
-    ...(tasting > 0 ? [`${tasting} ${tasting === 1 ? 'is' : 'are'} tasting`] : []),
-    ...(barred > 0 ? [`${barred} ${barred === 1 ? 'takes' : 'take'} no more scores`] : []),
-    ...(aside > 0 ? [`${aside} ${aside === 1 ? 'is' : 'are'} set aside`] : []),
-    ...(free > 0 ? [`${free} ${free === 1 ? 'is' : 'are'} free`] : []),
-  ]
-  return `${parts.join(', ')}.`
 }

@@ -12,6 +12,8 @@ export type Change = {
   readonly clause: string
   /** Lines it touches, and whether it was made only to keep sugar or water the same. */
   readonly keeps: boolean
+  /** One thing stands in the place of another. */
+  readonly swaps: boolean
 }
 
 /** Which lines of two trials stand for each other: by key and name, then name, then role, then alone. */
@@ -43,11 +45,14 @@ export function pairLines(
 const grams = (line: BuildLine) => `${written(line.targetGrams, 1)} g`
 const batch = (line: BuildLine) => (line.preparation ? ` (batch ${line.preparation.batch})` : '')
 
+/** Of a change that stands by itself. */
+const alone = { keeps: false, swaps: false } as const
+
 function lineChange(before: BuildLine | null, after: BuildLine | null): Change | null {
   if (before === null) {
     if (after === null) return null
     const clause = `adds ${grams(after)} of ${after.name}`
-    return { what: after.name, before: 'none', after: grams(after), clause, keeps: false }
+    return { what: after.name, before: 'none', after: grams(after), clause, ...alone }
   }
   if (after === null) {
     return {
@@ -55,7 +60,7 @@ function lineChange(before: BuildLine | null, after: BuildLine | null): Change |
       before: grams(before),
       after: 'none',
       clause: `leaves out ${before.name}`,
-      keeps: false,
+      ...alone,
     }
   }
   const amount = Math.abs(before.targetGrams - after.targetGrams) > 1e-9
@@ -77,7 +82,7 @@ function lineChange(before: BuildLine | null, after: BuildLine | null): Change |
   const clause = other
     ? `uses ${shown(after)} in place of ${shown(before)}`
     : `${before.name} ${shown(before)} → ${shown(after)}`
-  return { what: before.name, before: shown(before), after: shown(after), clause, keeps: false }
+  return { what: before.name, before: shown(before), after: shown(after), clause, keeps: false, swaps: other }
 }
 
 const groundWords = (grind: string | null) => (grind === null ? 'grind not given' : `ground ${grind}`)
@@ -85,7 +90,7 @@ const groundWords = (grind: string | null) => (grind === null ? 'grind not given
 const degrees = (celsius: number | null) => (celsius === null ? 'temperature not given' : `${written(celsius, 1)} °C`)
 
 function fieldChange(what: string, before: string, after: string): Change | null {
-  return before === after ? null : { what, before, after, clause: `${what} ${before} → ${after}`, keeps: false }
+  return before === after ? null : { what, before, after, clause: `${what} ${before} → ${after}`, ...alone }
 }
 
 const KIND_WORDS = { 'water-in': 'coffee to water', 'beverage-out': 'dose to beverage' } as const
@@ -144,7 +149,7 @@ function markKept(before: TrialBuild, after: TrialBuild, changes: readonly Chang
   const waters = new Set(
     [...before.lines, ...after.lines].filter(({ kind }) => kind === 'water').map(({ name }) => name),
   )
-  const swapped = changes.some(({ clause, what }) => clause.startsWith('uses ') && !waters.has(what))
+  const swapped = changes.some(({ swaps, what }) => swaps && !waters.has(what))
   if (!swapped || !same('sugars') || !same('grams')) return changes
   return changes.map((one) => (waters.has(one.what) ? { ...one, keeps: true } : one))
 }

@@ -77,11 +77,14 @@ export function preparationContents(preparation: Preparation, worked: Worked = n
   const here = new Map<Preparation, Contents>()
   const { order, loops } = innermostFirst([preparation], (one) => (worked.has(one) ? [] : preparationsOf(one.inputs)))
   const wholeOf = (one: Preparation) => worked.get(one) ?? here.get(one) ?? inALoop(loops.get(one) ?? [one])
-  for (const one of order) if (!worked.has(one)) here.set(one, workedOut(one, wholeOf))
-  for (const [one, made] of here) {
-    // Inside a loop the answer depends on where one came in, so only a finished tree is kept.
-    if (loops.size === 0 || !made.grams.missing.some((what) => what.includes('contain itself'))) worked.set(one, made)
+  // Inside a loop, and around one, the answer depends on where one came in, so only a finished tree is kept.
+  const unsettled = new Set<Preparation>(loops.keys())
+  for (const one of order) {
+    if (worked.has(one)) continue
+    here.set(one, workedOut(one, wholeOf))
+    if (preparationsOf(one.inputs).some((inner) => unsettled.has(inner))) unsettled.add(one)
   }
+  for (const [one, made] of here) if (!unsettled.has(one)) worked.set(one, made)
   return wholeOf(preparation)
 }
 
@@ -107,6 +110,19 @@ function withDensity(preparation: Preparation, contents: Contents, computed: () 
   return { ...contents, volume: times(contents.grams, 1 / measured) }
 }
 
+/** More left as steam than there was water: what stays cannot boil off. */
+const isTooLight = (water: Tally, steam: Tally): boolean =>
+  [water, steam].every((part) => part.missing.length === 0) && water.total < steam.total - 1e-9
+
+/** Is this syrup lighter than the sugar and solids that went in? */
+export function lostMoreThanWater(preparation: Preparation, worked: Worked = new Map()): boolean {
+  const output = outputOf(preparation)
+  const whole = (one: Preparation) => preparationContents(one, worked)
+  const into = together(preparation.inputs.map((line) => contentsWith(line, null, whole)))
+  const steam = combine([into.grams, output], (all, out) => all - out)
+  return preparation.kind === 'syrup' && isTooLight(into.water, steam)
+}
+
 function tooHeavy(preparation: Preparation, output: Tally, into: Tally): Tally {
   const heavier = output.missing.length === 0 && into.missing.length === 0 && output.total > into.total * (1 + 1e-9)
   return heavier ? tally(null, `output of ${preparation.name} not heavier than what went in`) : output
@@ -115,8 +131,7 @@ function tooHeavy(preparation: Preparation, output: Tally, into: Tally): Tally {
 function syrupContents(preparation: Preparation, into: Contents): Contents {
   const output = tooHeavy(preparation, outputOf(preparation), into.grams)
   const steam = combine([into.grams, output], (all, out) => all - out)
-  const dried = [into.water, steam].every((part) => part.missing.length === 0) && into.water.total < steam.total - 1e-9
-  const water = dried
+  const water = isTooLight(into.water, steam)
     ? tally(null, `output of ${preparation.name} not lighter than what cannot boil off`)
     : combine([into.water, steam], (w, lost) => Math.max(0, w - lost))
   const settled = byRefractometer(preparation, asked({ ...into, water, grams: output }, output))

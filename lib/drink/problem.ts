@@ -14,7 +14,7 @@ import {
   wrong,
 } from './ingredient-problem'
 import { innermostFirst, preparationsOf } from './nesting'
-import { preparationContents } from './preparation'
+import { lostMoreThanWater, preparationContents } from './preparation'
 import type { Worked } from './preparation'
 import { findUnit } from './unit'
 
@@ -275,7 +275,7 @@ export function problemsOfPreparation(preparation: Preparation, worked: Worked =
 
 function balanceProblems(preparation: Preparation, worked: Worked): readonly Problem[] {
   const { name, kind, brixMeasured, densityMeasured } = preparation
-  const { sugars, grams, water } =
+  const { sugars, grams } =
     brixMeasured === null
       ? preparationContents(preparation, worked)
       : preparationContents({ ...preparation, brixMeasured: null }, worked)
@@ -284,7 +284,7 @@ function balanceProblems(preparation: Preparation, worked: Worked): readonly Pro
   const syrupBrix = kind === 'syrup' ? (brixMeasured ?? computed) : null
   return only([
     wrong(
-      kind === 'syrup' && water.missing.some((what) => what.includes('boil off')),
+      lostMoreThanWater(preparation, worked),
       'outputGrams',
       `${name} weighs less than the sugar and solids that went in. Was it weighed whole?`,
     ),

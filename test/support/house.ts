@@ -1,5 +1,5 @@
 /** A whole house in a real browser: the built app, Chromium, and a plain-http name that is not localhost. */
-import type { Browser, BrowserContext, Page } from 'playwright-core'
+import type { Browser, BrowserContext, Page, Response } from 'playwright-core'
 import { startApp, type App } from './app'
 import { launchBrowser, PATIENCE_MS } from './browser'
 
@@ -20,6 +20,9 @@ export interface Look {
   /** messages a test provokes on purpose, such as the browser's own words on a lost connection */
   readonly expected?: RegExp
 }
+
+/** what the browser asks for by itself, as a page says */
+const PARTS = new Set(['stylesheet', 'script', 'image', 'font', 'manifest'])
 
 export async function openHouse(): Promise<House> {
   const app = await startApp()
@@ -47,7 +50,19 @@ export async function openHouse(): Promise<House> {
         complain(`${message.text()} (${message.location().url})`)
     })
     page.on('pageerror', (error) => complain(error.message))
+    // What a page is made of is never expected to be missing, whatever the test expects of the page itself.
+    page.on('response', (answer) => {
+      if (answer.status() >= 400 && PARTS.has(answer.request().resourceType())) void describe(page, answer)
+    })
     return page
+  }
+
+  /** With what the answer said, for it may not come again. */
+  async function describe(page: Page, answer: Response): Promise<void> {
+    const where = page.url()
+    const said = await answer.text().catch(() => 'no body')
+    const head = JSON.stringify(await answer.allHeaders().catch(() => ({})))
+    complaints.push(`${where}: ${answer.status()} for ${answer.url()}: ${said.slice(0, 200)} ${head}`)
   }
 
   return {

@@ -111,3 +111,10 @@ test('of one sheet worked out twice nothing was mended; where a formula gives an
   const lost = { ...then, sugars: { known: false, unit: 'g', missing: ['sugars of Milk'] } as const }
   expect(mendedFigures(then, lost)).toMatchObject([{ what: 'sugars', before: 0, after: null }])
 })
+
+test('an ingredient whose name reads like a swap is none: its water is a thing of its own', () => {
+  const cream = (targetGrams: number) => aLine({ key: 'c', name: 'uses up cream', targetGrams })
+  const changes = changesBetween(aTrial([cream(30), water(100)]), aTrial([cream(40), water(90)]))
+  expect(changes.map(({ keeps }) => keeps)).toEqual([false, false])
+  expect(manyChangesWarning(changes)).toContain('2 things differ')
+})

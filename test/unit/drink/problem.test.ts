@@ -179,3 +179,18 @@ test('a batch whose refractometer and scale disagree is asked about on its own p
     [],
   )
 })
+
+test('what an ingredient is called is no reason: a syrup of unknown water is not said to weigh too little', () => {
+  const named = aLine({
+    name: 'Paste that must not boil off',
+    composition: per100({ water: null, sugars: 60, energyKcal: 240 }),
+  })
+  const batch = aBatch([named, water(100)], { kind: 'syrup', outputGrams: 180 })
+  expect(problemsOfPreparation(batch).map(({ field }) => field)).not.toContain('outputGrams')
+})
+
+test('a syrup lighter than the sugar that went into it was not weighed whole', () => {
+  // balance of mass: 100 g of sugar do not leave as steam
+  const batch = aBatch([sugar(100), water(100)], { kind: 'syrup', outputGrams: 95 })
+  expect(problemsOfPreparation(batch).map(({ field }) => field)).toContain('outputGrams')
+})
