@@ -1,32 +1,15 @@
+import type { Caution } from '@/lib/drink/caution'
 import type { Cautions } from '@/lib/tasks/plan/panel-cautions'
 import { html, type Markup } from '../taste/html'
 
 /** What the cups contain, all of them together: which cup carries what must not be told, that something does must be. */
 export function cautionsPart(cautions: Cautions, tick: Markup): Markup {
-  const { contains, mayContain, notStated } = cautions
+  const { list, said } = cautions
   return html`<section class="caution" aria-labelledby="cautions">
     <h2 id="cautions">Before you taste: is this for you?</h2>
-    <p>Over all cups together, by the list “${cautions.list}”:</p>
-    <dl>
-      ${row('Contain', contains)}${row('May contain', mayContain)}${row('Not stated', notStated, 'For these the café has not read every label. They may be in a cup.')}
-    </dl>
-    ${contains.length + mayContain.length + notStated.length === 0 ? html`<p>No allergen of this list is named on the labels, which have all been read. Traces from the café itself cannot be ruled out.</p>` : null}
+    <p>Over all cups together, allergens by the list “${list}”:</p>
     <ul>
-      ${
-        cautions.caffeine
-          ? html`<li>
-              <b>Caffeine.</b> Stop here if you are under 18, pregnant or breastfeeding, if your heart, your sleep or a
-              medicine does not go with it, or if you were told to avoid it. You need not swallow: ask for a cup to spit
-              into.
-            </li>`
-          : null
-      }${cautions.sugar ? html`<li><b>Sugar.</b> Cups may be sweetened. Mind this if you have diabetes.</li>` : null}${
-        cautions.milk
-          ? html`<li>
-              <b>Milk or plant drink.</b> It should reach you cold. Leave a cup that does not, and tell who serves.
-            </li>`
-          : null
-      }
+      ${said.map(({ kind, words }, at) => line(words, said[at + 1]?.kind === kind ? undefined : TO_DO[kind]))}
     </ul>
     <p>Any other allergy, or not sure? Ask who serves before you taste. Only they can look up what is in it.</p>
     ${tick}
@@ -34,8 +17,15 @@ export function cautionsPart(cautions: Cautions, tick: Markup): Markup {
   </section>`
 }
 
-function row(state: string, names: readonly string[], note?: string): Markup {
-  if (names.length === 0) return html``
-  return html`<dt>${state}</dt>
-    <dd>${names.join(', ')}${note ? html`<small>${note}</small>` : null}</dd>`
+/** What a taster does about it, beside what every sheet says of it. */
+const TO_DO: Partial<Record<Caution['kind'], string>> = {
+  caffeine:
+    'Stop here if you are under 18, pregnant or breastfeeding, if your heart, your sleep or a medicine does not go with it, or if you were told to avoid it. You need not swallow: ask for a cup to spit into.',
+  sugar: 'Mind this if you have diabetes.',
+  alcohol: 'Stop here if you keep away from alcohol.',
+  milk: 'It should reach you cold. Leave a cup that does not, and tell who serves.',
+}
+
+function line(words: string, toDo?: string): Markup {
+  return html`<li>${words}${toDo ? html` <b>${toDo}</b>` : null}</li>`
 }

@@ -2,8 +2,8 @@ import type { ReactNode } from 'react'
 import type { BuildFigures } from '@/lib/drink/trial'
 import type { Figure, RangeFigure } from '@/lib/drink/figure'
 import { AllergenTable } from './allergen-table'
+import { Cautions } from './cautions'
 import { FigureRow } from './figure'
-import { Notice } from './notice'
 import { Problems } from './problems'
 import { Fold } from './page-frame'
 
@@ -56,7 +56,7 @@ export function BuildFiguresView({
       <Fold words={`Allergens (${figures.allergens.list})`} open>
         <AllergenTable allergens={figures.allergens} />
       </Fold>
-      {figures.cautions.length > 0 && <Notice look="caution">{figures.cautions.join(' ')}</Notice>}
+      <Cautions said={figures.cautions} />
     </div>
   )
 }

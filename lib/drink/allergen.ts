@@ -180,6 +180,30 @@ export function allergensOf(parts: readonly AllergenPart[], list: AllergenListId
 }
 
 /**
+ * What do the labels say, in words?
+ *
+ * @returns  sentences, "contains" first; never that anything is free from anything
+ *
+ * Source   our own rule: what no label was read for is not stated, and said so
+ * Checked  test/unit/drink/allergen.test.ts
+ */
+export function sayAllergens({ rows, unread }: AllergenUnion): readonly string[] {
+  const named = (state: AllergenMark) => rows.filter((row) => row.state === state).map(({ name }) => name)
+  const line = (words: string, names: readonly string[]) => (names.length > 0 ? [`${words}: ${names.join(', ')}.`] : [])
+  const labels = unread.length > 0
+  const said = [
+    ...line('Contains', named('contains')),
+    ...line('May contain', named('may-contain')),
+    ...line('Not stated', labels ? ['all others of the list'] : named('not-stated')),
+    ...(labels ? [`Labels not read: ${unread.join(', ')}. No allergen may be called absent until they are.`] : []),
+  ]
+  return said.length > 0 ? said : [NONE_NAMED]
+}
+
+const NONE_NAMED =
+  'No allergen of the list is named on the labels, which have all been read. Traces from the house itself cannot be ruled out.'
+
+/**
  * What does one thing bring that another did not?
  *
  * @param before  what is replaced

@@ -1,10 +1,10 @@
 import 'server-only'
 import { demand } from '@/lib/base/demand'
-import { allergensOf, type AllergenMark } from '@/lib/drink/allergen'
-import type { AllergenListId } from '@/lib/drink/allergen'
-import { mostCaffeineOf, sugarsOf } from '@/lib/drink/contents'
+import { allergensOf, type AllergenListId, type AllergenMark } from '@/lib/drink/allergen'
+import { computeBuild } from '@/lib/drink/build'
+import { cautionsTogether, type Caution, type GlassFacts } from '@/lib/drink/caution'
 import type { TrialBuild } from '@/lib/drink/trial'
-import { everyLineInGlass, partsInGlass } from '@/lib/drink/in-glass'
+import { liquidMlOf, partsInGlass } from '@/lib/drink/in-glass'
 
 /** What a taster is told before a seat: over all cups together, never by cup, and never by ingredient. */
 export type Cautions = {
@@ -12,9 +12,8 @@ export type Cautions = {
   readonly contains: readonly string[]
   readonly mayContain: readonly string[]
   readonly notStated: readonly string[]
-  readonly caffeine: boolean
-  readonly milk: boolean
-  readonly sugar: boolean
+  /** in the words of the sheets, the gravest first */
+  readonly said: readonly Caution[]
 }
 
 const LISTS: Readonly<Record<string, AllergenListId>> = {
@@ -26,7 +25,11 @@ const LISTS: Readonly<Record<string, AllergenListId>> = {
 }
 
 /** Whoever names no caffeine or sugar has not said there is none: only a stated zero keeps a caution away. */
-export function panelCautions(glasses: readonly TrialBuild[], allergenList: string): Cautions {
+export function panelCautions(
+  glasses: readonly TrialBuild[],
+  allergenList: string,
+  tray: { readonly cups: number; readonly portionMl: number | null },
+): Cautions {
   const list = LISTS[allergenList]
   demand(list !== undefined, `no allergen list is called ${allergenList}`)
   const union = allergensOf(
@@ -34,15 +37,16 @@ export function panelCautions(glasses: readonly TrialBuild[], allergenList: stri
     list,
   )
   const named = (state: AllergenMark) => union.rows.filter((row) => row.state === state).map((row) => row.name)
-  const ingredients = glasses.flatMap(everyLineInGlass).filter((line) => line.preparation === null)
-
   return {
     list: union.list,
     contains: named('contains'),
     mayContain: named('may-contain'),
     notStated: named('not-stated'),
-    caffeine: ingredients.some((one) => mostCaffeineOf(one) !== 0),
-    milk: ingredients.some((i) => i.kind === 'milk'),
-    sugar: ingredients.some((one) => sugarsOf(one) !== 0),
+    said: cautionsTogether(glasses.map(factsOf), union, tray),
   }
+}
+
+function factsOf(build: TrialBuild): GlassFacts {
+  const figures = computeBuild(build)
+  return { build, figures, liquidMl: liquidMlOf(build, figures) }
 }

@@ -82,6 +82,7 @@ export async function readPanel(world: World, actor: Actor, panelId: string): Pr
     cautions: panelCautions(
       [...glasses.values()].flatMap(({ builds }) => builds),
       allergenList,
+      { cups: cupsOnTray({ cups: panel.cups.length, cupsPerTaster: panel.cupsPerTaster }), portionMl: panel.sampleMl },
     ),
     listReaders: listOpenings.map(({ userId, list, at }) => ({ list, at, name: nameOf(userId) ?? 'somebody' })),
     cannotTaste: whoKnowsTooMuch(listOpenings).map(({ userId, why }) => ({ name: nameOf(userId) ?? 'somebody', why })),

@@ -97,16 +97,19 @@ export async function readJoin(
   const trials = await findTrialsOfPanel(world.db, panel.cafeId, panel.id)
   const glasses = await readGlasses(world.db, panel.cafeId, allergenList, trials, world.now())
 
+  const cups = cupsOnTray({ cups: panel.cupCount, cupsPerTaster: panel.cupsPerTaster })
+
   return ok({
     ...(await standAt(world.db, place, browser)),
     title: panel.publicTitle,
     cafe: panel.cafe.name,
-    cups: cupsOnTray({ cups: panel.cupCount, cupsPerTaster: panel.cupsPerTaster }),
+    cups,
     sampleMl: panel.sampleMl,
     nameDays: panel.cafe.nameDays,
     cautions: panelCautions(
       [...glasses.values()].flatMap(({ builds }) => builds),
       allergenList,
+      { cups, portionMl: panel.sampleMl },
     ),
   })
 }

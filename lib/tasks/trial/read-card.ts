@@ -1,4 +1,5 @@
 import 'server-only'
+import { sayAllergens } from '@/lib/drink/allergen'
 import { scaleSheet } from '@/lib/drink/scale'
 import type { TrialBuild } from '@/lib/drink/trial'
 import { findAdoption } from '@/lib/db/recipes'
@@ -10,7 +11,16 @@ export async function readCard(world: World, reader: Reader, trialId: string) {
   const sheet = await readTrial(world, reader, trialId)
   if (!sheet) return null
   const adopted = await findAdoption(world.db, reader.cafeId, sheet.trial.recipeId, trialId)
-  return { sheet, scale: scaleSheet(sheet.build, 1), adopted, keeping: keepingOf(sheet.build) }
+  const allergens = sayAllergens(sheet.figures.allergens)
+  return {
+    sheet,
+    scale: scaleSheet(sheet.build, 1),
+    adopted,
+    keeping: keepingOf(sheet.build),
+    /** the first of the sheet’s cautions, which stand in a box of their own; the others */
+    allergens,
+    otherCautions: sheet.figures.cautions.filter((words) => !allergens.includes(words)),
+  }
 }
 
 /** How what is poured is kept until it is. */

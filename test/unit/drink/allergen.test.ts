@@ -1,6 +1,6 @@
 import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { ALLERGEN_LISTS, allergensOf, graverThan, markOf } from '@/lib/drink/allergen'
+import { ALLERGEN_LISTS, allergensOf, graverThan, markOf, sayAllergens } from '@/lib/drink/allergen'
 import type { AllergenMark, AllergenPart } from '@/lib/drink/allergen'
 
 const part = (name: string, marks: Record<string, AllergenMark> = {}, labelRead = true): AllergenPart => ({
@@ -81,4 +81,21 @@ test('what stands in is graver where it contains, may contain or does not state 
   expect(graver(part('Milk', { milk: 'may-contain' }))).toEqual([])
   expect(graver(part('Sauce', {}, false)).map(([id]) => id)).not.toContain('milk')
   expect(graver(part('Sauce', {}, false))).toContainEqual(['eggs', 'not-stated'])
+})
+
+test('labels in words: contains first, and nothing is called absent while a label is unread', () => {
+  const said = (...parts: AllergenPart[]) => sayAllergens(allergensOf(parts, 'eu'))
+  const milk = part('Milk', { milk: 'contains' })
+  expect(said(milk, part('Nuts', { 'tree-nuts': 'may-contain', lupin: 'not-stated' }))).toEqual([
+    'Contains: Milk.',
+    'May contain: Tree nuts.',
+    'Not stated: Lupin.',
+  ])
+  expect(said(milk, part('Paste', {}, false))).toEqual([
+    'Contains: Milk.',
+    'Not stated: all others of the list.',
+    'Labels not read: Paste. No allergen may be called absent until they are.',
+  ])
+  expect(said(part('Water')).join()).toMatch(/No allergen of the list is named on the labels.*cannot be ruled out/)
+  expect(said().join()).toContain('Not stated: Cereals with gluten')
 })

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { computeBuild } from '@/lib/drink/build'
-import { LOCAL_RULES, makingCautions } from '@/lib/drink/caution'
+import { cautionsTogether, LOCAL_RULES, makingCautions } from '@/lib/drink/caution'
 import type { BuildLine } from '@/lib/drink/trial'
 import { aBatch, aBrew, aLine, aTrial, grounds, ice, per100, sugar, water } from '../../support/drink-lines'
 
@@ -76,4 +76,31 @@ test('sugar over a guide, crystals, milk and ice each say their word', () => {
   const syrup = aLine({ preparation: aBatch([sugar(200), water(100)]) })
   expect(said([syrup])).toContain('Syrup will crystallise at 5 °C')
   expect(said([aLine({ kind: 'milk' }), ice(10)])).toMatch(/5 °C or below[\s\S]*Ice is a food/)
+})
+
+test('several drinks of one tray: portions of the strongest add up, and one glass alone still counts', () => {
+  const cold = aTrial([
+    aLine({ name: 'Cold brew', kind: 'coffee', composition: per100({ caffeineLow: 80, caffeineHigh: 90 }) }),
+  ])
+  const figures = computeBuild(cold)
+  const on = (cups: number, portionMl: number | null, liquidMl: number | null = 100) =>
+    cautionsTogether([{ build: cold, figures, liquidMl }], figures.allergens, { cups, portionMl })
+      .map(({ words }) => words)
+      .join(' ')
+  // 90 mg in 100 ml (by hand): 4 × 50 ml are 180 mg, 4 × 60 ml are 216 mg
+  expect(on(4, 50)).not.toContain('over 200 mg')
+  expect(on(4, 60)).toContain('over 200 mg')
+  // nobody said how much is poured, or how much is in it: whole glasses, 3 × 90 mg
+  expect(on(3, null)).toContain('over 200 mg')
+  expect(on(3, 10, null)).toContain('over 200 mg')
+  expect(on(2, null)).not.toContain('over 200 mg')
+})
+
+test('what may hold caffeine, sugars or alcohol says so, and where a stated zero is nothing does', () => {
+  expect(said([aLine({ composition: per100({ caffeineHigh: 1 }) })])).toContain('may hold caffeine')
+  expect(said([aLine()])).not.toContain('affeine')
+  expect(said([aLine({ composition: per100({ sugars: 5 }) })])).toContain('may hold sugars; people with diabetes')
+  expect(said([aLine()])).not.toContain('sugars')
+  expect(said([aLine()])).toContain('Alcohol is not worked out here')
+  expect(said([water(100), ice(10), sugar(5)])).not.toContain('lcohol')
 })

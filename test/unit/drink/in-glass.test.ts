@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
-import { everyLineInGlass, partsInGlass } from '@/lib/drink/in-glass'
-import { aBatch, aLine, aTrial } from '../../support/drink-lines'
+import { computeBuild } from '@/lib/drink/build'
+import { everyLineInGlass, liquidMlOf, partsInGlass } from '@/lib/drink/in-glass'
+import { aBatch, aLine, aTrial, ice } from '../../support/drink-lines'
 
 const inner = aLine({ name: 'Date paste' })
 const syrup = aLine({ name: 'Date syrup', preparation: aBatch([inner]) })
@@ -17,4 +18,12 @@ test('a batch that contains itself does not hang', () => {
   const loop = aBatch(inputs)
   inputs.push(aLine({ name: 'Again', preparation: loop }))
   expect(everyLineInGlass(aTrial(inputs)).length).toBeGreaterThan(1)
+})
+
+test('the liquid of a glass is all but its ice, and not known where a volume is not', () => {
+  const liquid = (...lines: (typeof inner)[]) => liquidMlOf(aTrial(lines), computeBuild(aTrial(lines)))
+  // 100 g at 1 g/ml, whatever ice stands in it
+  expect(liquid(aLine(), ice(50))).toBeCloseTo(100, 9)
+  expect(liquid(aLine({ density: null }))).toBeNull()
+  expect(liquid(ice(50))).toBeNull()
 })

@@ -2,6 +2,7 @@ import Link from 'next/link'
 import type { ReactNode } from 'react'
 import { sayPlanProblem } from '@/lib/forms/panel-form'
 import type { PanelCup, PanelReading } from '@/lib/tasks/plan/panel-reading'
+import { Cautions } from '@/app/ui/cautions'
 import { localRules, Notice } from '@/app/ui/notice'
 import { Section } from '@/app/ui/page-frame'
 import { counted, listed, sayComparison } from '../panel-words'
@@ -94,19 +95,17 @@ function Problem({ children }: { children: ReactNode }) {
 }
 
 function Told({ panel }: { panel: PanelReading }) {
-  const { contains, mayContain, notStated, caffeine, milk } = panel.cautions
   const asked =
     panel.plan.aspects.length > 0 ? `, then ${listed(panel.plan.aspects.map((aspect) => aspect.toLowerCase()))}` : ''
   return (
-    <dl className="grid max-w-prose grid-cols-[auto_1fr] gap-x-4 gap-y-1">
-      <Fact name="Title">“{panel.publicTitle}”</Fact>
-      <Fact name="Asked">overall liking{asked}; a comment if they like</Fact>
-      <Fact name="Contains">{contains.length > 0 ? listed(contains) : 'none of the list’s allergens'}</Fact>
-      {mayContain.length > 0 && <Fact name="May contain">{listed(mayContain)}</Fact>}
-      {notStated.length > 0 && <Fact name="Not stated">{listed(notStated)}</Fact>}
-      {caffeine && <Fact name="Caffeine">yes, with a caution before they take a seat</Fact>}
-      {milk && <Fact name="Milk">or a plant drink, with a caution</Fact>}
-    </dl>
+    <div className="grid max-w-prose gap-3">
+      <dl className="grid grid-cols-[auto_1fr] gap-x-4 gap-y-1">
+        <Fact name="Title">“{panel.publicTitle}”</Fact>
+        <Fact name="Asked">overall liking{asked}; a comment if they like</Fact>
+        <Fact name="Allergens">by the list “{panel.cautions.list}”</Fact>
+      </dl>
+      <Cautions said={panel.cautions.said.map(({ words }) => words)} />
+    </div>
   )
 }
 

@@ -1,10 +1,12 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
+import { readPanel } from '@/lib/tasks/plan/read-panel'
 import { readPaperSeat } from '@/lib/tasks/pour/read-paper-seat'
 import { readProgress } from '@/lib/tasks/pour/read-progress'
 import { theWorld } from '@/lib/tasks/world'
-import { Page } from '@/app/ui/page-frame'
+import { Cautions } from '@/app/ui/cautions'
+import { Fold, Page } from '@/app/ui/page-frame'
 import { once, type Query } from '@/app/ui/query'
 import { panelTrail } from '../../panel-words'
 import { PaperSeatForm } from './paper-seat-form'
@@ -25,6 +27,7 @@ export default async function PaperPage({ params, searchParams }: Doors) {
   const { seat: typed, kept, refused } = await once(searchParams)
   const progress = await readProgress(theWorld(), member, panelId)
   if (progress?.stage !== 'open') notFound()
+  const told = (await readPanel(theWorld(), member, panelId))?.cautions.said ?? []
   const number = Number(typed)
   const seat = Number.isInteger(number) ? await readPaperSeat(theWorld(), member, panelId, number) : null
   return (
@@ -37,6 +40,10 @@ export default async function PaperPage({ params, searchParams }: Doors) {
           : 'Whose sheet is it?'
       }
     >
+      <Fold words="Read this to whoever tastes on paper, before the first cup" open={!seat}>
+        <p className="mb-2 max-w-prose">Over all cups together. Whoever it concerns does not taste.</p>
+        <Cautions said={told.map(({ words }) => words)} />
+      </Fold>
       <PaperNotices kept={kept} number={number} refusal={findPutRefusal(refused)} seat={seat} />
       {seat?.onPaper && !seat.barred && !seat.aside ? (
         <PaperSeatForm panelId={panelId} seat={seat} />

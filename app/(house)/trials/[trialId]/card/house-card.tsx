@@ -54,7 +54,7 @@ export function HouseCard({ card, size, link, printed, cafe }: Props) {
       <Allergens card={card} />
       <div className="mt-3 text-[10pt]">
         {card.keeping.length > 0 && <p>Keeping: {card.keeping.join('; ')}.</p>}
-        <p>{sheet.figures.cautions.filter((line) => !line.startsWith('Labels not read')).join(' ')}</p>
+        <p>{card.otherCautions.join(' ')}</p>
         <p className="mt-2">Printed {printed}.</p>
       </div>
     </article>
@@ -138,25 +138,15 @@ function Steps({
   )
 }
 
-function Allergens({ card: { sheet } }: { card: CardSheet }) {
-  const { allergens } = sheet.figures
-  const named = (state: string) => allergens.rows.filter((row) => row.state === state).map((row) => row.name)
+function Allergens({ card: { allergens, sheet } }: { card: CardSheet }) {
   return (
     <div className="mt-3 border-2 border-[#000] p-2">
-      <p>
-        <strong>Contains:</strong> {named('contains').join(', ') || 'none named on the labels read'}
-      </p>
-      {named('may-contain').length > 0 && (
-        <p>
-          <strong>May contain:</strong> {named('may-contain').join(', ')}
+      {allergens.map((words) => (
+        <p key={words} className="font-bold">
+          {words}
         </p>
-      )}
-      {allergens.unread.length > 0 && (
-        <p>
-          <strong>Not stated</strong> for anything else: the label of {allergens.unread.join(', ')} was not read.
-        </p>
-      )}
-      <p className="text-[9pt]">{allergens.list}. Never promise “free from”. Ask before you answer.</p>
+      ))}
+      <p className="text-[9pt]">{sheet.figures.allergens.list}. Never promise “free from”. Ask before you answer.</p>
     </div>
   )
 }

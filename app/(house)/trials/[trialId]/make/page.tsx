@@ -4,8 +4,8 @@ import { requireMember } from '@/lib/auth/guard'
 import { readMakeForm } from '@/lib/forms/make-form'
 import { readMake } from '@/lib/tasks/trial/read-make'
 import { theWorld } from '@/lib/tasks/world'
+import { Cautions } from '@/app/ui/cautions'
 import { sayDay } from '@/app/ui/moment'
-import { Notice } from '@/app/ui/notice'
 import { Page } from '@/app/ui/page-frame'
 import { PastBatches } from '@/app/ui/past-batches'
 import { PrintButton } from '@/app/ui/print-button'
@@ -40,7 +40,7 @@ export default async function MakePage({ params, searchParams }: Props) {
       <PrintSheet foot={`${trial.name}, printed ${sayDay(theWorld().now(), member.cafe.timeZone)}`} />
       <PastBatches past={sheet.past} zone={member.cafe.timeZone} />
       <MakeFields form={form} />
-      {make?.known && make.cautions.length > 0 && <Notice look="caution">{make.cautions.join(' ')}</Notice>}
+      {make?.known && <Cautions said={make.cautions} />}
       {make?.known && <MakeLists make={make} currency={member.cafe.currency} />}
     </Page>
   )

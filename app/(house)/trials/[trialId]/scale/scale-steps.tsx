@@ -4,7 +4,7 @@ import { useEffect, useMemo, useRef, useState } from 'react'
 import type { TrialBuild } from '@/lib/drink/trial'
 import { mostGlasses, stepsFor } from '@/lib/forms/scale-steps'
 import { Button } from '@/app/ui/button'
-import { Notice } from '@/app/ui/notice'
+import { Cautions } from '@/app/ui/cautions'
 import { sayLevel } from '@/app/ui/say-level'
 import { BigStep, Finished } from './big-step'
 import { useKeptWeights } from './kept-weights'
@@ -35,7 +35,7 @@ export function ScaleSteps({ trialId, build, cautions, records }: Props) {
     return (
       <div className="grid max-w-md gap-5">
         {level && <p className="font-semibold">{level}</p>}
-        {cautions.length > 0 && <Notice look="caution">{cautions.join(' ')}</Notice>}
+        <Cautions said={cautions} />
         <label className="grid gap-1 font-semibold">
           Glasses, built together in one jug
           <select

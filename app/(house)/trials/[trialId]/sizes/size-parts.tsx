@@ -1,8 +1,8 @@
 import { fixed, plain } from '@/lib/base/number-format'
 import type { BuildFigures } from '@/lib/drink/trial'
 import type { Size } from '@/lib/tasks/trial/read-sizes'
+import { Cautions } from '@/app/ui/cautions'
 import { FigureRow } from '@/app/ui/figure'
-import { Notice } from '@/app/ui/notice'
 import { Section } from '@/app/ui/page-frame'
 
 /** One size: what goes in, what it comes to, and what must be said of it, in the words of the sheet. */
@@ -34,7 +34,7 @@ export function SizeParts({ size: { vessel, isOwn, made } }: { size: Size }) {
         ))}
       </ul>
       <SizeFigures figures={figures} />
-      {figures.cautions.length > 0 && <Notice look="caution">{figures.cautions.join(' ')}</Notice>}
+      <Cautions said={figures.cautions} />
     </Section>
   )
 }
