@@ -8,15 +8,26 @@ export interface PartChoice extends Choice {
   /** g/ml as entered or measured; a batch may know its own all the same */
   readonly density: number | null
   readonly densityIsAssumed: boolean
+  /** ml of one press, as the house measured it */
+  readonly pumpMl: number | null
 }
 
-export const partChoice = ({ ref, name, kind, form, density, densityIsAssumed = false }: Part): PartChoice => ({
+export const partChoice = ({
+  ref,
+  name,
+  kind,
+  form,
+  density,
+  densityIsAssumed = false,
+  pumpMl = null,
+}: Part): PartChoice => ({
   value: ref,
   words: name,
   kind,
   form,
   density,
   densityIsAssumed,
+  pumpMl,
 })
 
 export const isBatch = (ref: string) => ref.startsWith('batch:')

@@ -2,8 +2,9 @@
 
 import { useField } from '@conform-to/react'
 import { useEffect, useState, type ReactNode } from 'react'
+import { plain } from '@/lib/base/number-format'
 import { DENSITY, printed } from '@/lib/forms/number-fields'
-import { unitChoices, volumeUnits } from '@/lib/forms/unit-choices'
+import { doseChoices, isPump, volumeUnits } from '@/lib/forms/unit-choices'
 import { SelectField, TextField } from './field'
 import { isBatch, type PartChoice } from './part-choice'
 
@@ -48,8 +49,9 @@ export function PartFields({ row, parts, amount, fresh, onPart, onSettled }: Pro
       {part === 'new' && fresh}
       <div className="grid grid-cols-2 gap-3">
         <TextField name={`${row}.amount`} label={amount} inputMode="decimal" />
-        <SelectField name={`${row}.unit`} label="Unit" choices={unitChoices} held={{ value: unit, change: setUnit }} />
+        <SelectField name={`${row}.unit`} label="Unit" choices={doseChoices} held={{ value: unit, change: setUnit }} />
       </div>
+      {isPump(unit) && <PumpLine part={parts.find((one) => one.value === part) ?? null} />}
       {volumeUnits.has(unit) && <DensityField name={`${row}.density`} part={part} parts={parts} held={density} />}
       <input type="hidden" name={`${row}.densityFor`} value={part} />
     </>
@@ -69,6 +71,19 @@ function useDensity(row: string, part: string, parts: readonly PartChoice[]) {
 /** The density as the store keeps it; empty where it has none. */
 export const ownDensity = (parts: readonly PartChoice[], ref: string) =>
   printed(parts.find((one) => one.value === ref)?.density ?? null, DENSITY)
+
+/** What one press gives, or that nobody measured it: then the amount cannot be read. */
+function PumpLine({ part }: { part: PartChoice | null }) {
+  if (part === null)
+    return <p className="text-s text-soft">What one press gives is kept in the store, with what it is of.</p>
+  return (
+    <p className="text-s text-soft">
+      {part.pumpMl === null
+        ? `Nobody has measured what one press of ${part.words} gives: say it on its page in the store.`
+        : `One press of ${part.words}: ${plain(part.pumpMl, 3)} ml, as measured here.`}
+    </p>
+  )
+}
 
 export function DensityField({
   name,

@@ -18,6 +18,8 @@ export type Part = Pick<
 > & {
   /** "ingredient:ID" or "batch:ID", as a form sends it */
   readonly ref: string
+  /** ml that one press of its pump gives, as the house measured it; null or left out where it did not */
+  readonly pumpMl?: number | null
 }
 
 /** How much of it, where, and how warm. What is left out is not known. */

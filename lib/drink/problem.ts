@@ -16,7 +16,7 @@ import {
 import { innermostFirst, preparationsOf } from './nesting'
 import { lostMoreThanWater, preparationContents } from './preparation'
 import type { Worked } from './preparation'
-import { findUnit } from './unit'
+import { isDoseUnit, isVolumeUnit } from './unit'
 
 /** Is a brew possible? @param field prefix of the field names */
 function brewProblems(field: string, brew: Brew): readonly Problem[] {
@@ -95,10 +95,10 @@ function assumedDensity(field: string, { name, density, densityIsAssumed, typed 
 /** Is a line possible, apart from what is poured into it? @param field prefix */
 function lineProblems(field: string, line: BuildLine): readonly Problem[] {
   const { name, typed, composition, preparation } = line
-  const volume = typed !== null && findUnit(typed.unit)?.of === 'volume'
+  const volume = typed !== null && isVolumeUnit(typed.unit)
   // Asked for below: the amount is there, only what a millilitre weighs is not.
   const unweighable = volume && typed.density === null
-  const unknownUnit = typed !== null && findUnit(typed.unit) === null
+  const unknownUnit = typed !== null && !isDoseUnit(typed.unit)
   const syrup = line.kind === 'sweetener' && line.form === 'liquid' ? (composition?.sugars ?? null) : null
   const heavy = (grams: number | null) => grams !== null && grams > MOST_GRAMS
   return only([

@@ -1,6 +1,7 @@
 import { demand } from '@/lib/base/demand'
 import { brewed } from './brewing'
 import { gramsOfLine } from './contents'
+import { pressesIn } from './dose'
 import type { Tally } from './figure'
 import type { BuildLine, TrialBuild } from './trial'
 import { isBrewed } from './instant'
@@ -31,6 +32,8 @@ export type ScaleStep = {
   readonly brew: BrewStep | null
   /** The scale on which such a dose is usually weighed cannot weigh this one. */
   readonly tooCoarse: TooCoarse | null
+  /** Presses of the pump that this is, where it was typed so. */
+  readonly presses: number | null
   readonly missing: readonly string[]
 }
 
@@ -110,6 +113,7 @@ export function scaleSheet(build: TrialBuild, glasses: number): ScaleSheet {
       running,
       brew,
       tooCoarse: tooCoarseFor(line, glasses),
+      presses: pressesIn(line, line.targetGrams * glasses),
       missing: amount.missing,
     })
   }

@@ -76,6 +76,19 @@ export function requireUnit(id: string): Unit {
   return unit
 }
 
+/** One press of the pump on a bottle: the one unit whose size is of the part itself, as the house measured it. */
+export const PUMP = 'pump'
+
+/** May an amount of something be typed in this? @param id as typed in a form */
+export function isDoseUnit(id: string): boolean {
+  return id === PUMP || findUnit(id) !== null
+}
+
+/** Does it take a density to make grams of it? */
+export function isVolumeUnit(id: string): boolean {
+  return id === PUMP || findUnit(id)?.of === 'volume'
+}
+
 /**
  * How much is an amount in another unit?
  *

@@ -6,7 +6,9 @@ import {
   DENSITY,
   moneyField,
   PERCENT,
+  PUMP_ML,
   sayNumber,
+  SPOON_GRAMS,
   temperatureField,
   wholeField,
   type NumberWords,
@@ -62,6 +64,18 @@ export function density() {
 export function countFromZero(missing: string, most: number, tooMuch: string, step?: number) {
   const field = { least: 0, most, ...(step === undefined ? {} : { step }) }
   return number(field, { empty: missing, 'too-much': tooMuch })
+}
+
+/** What the house measured of its own pump and spoon: ml of a press, g in a level teaspoon. Each may be left out. */
+export const doseFields = {
+  pump: number(PUMP_ML, {
+    empty: 'Type ml.',
+    'too-much': 'No pump gives so much at one press: were ten presses divided by ten?',
+  }).optional(),
+  spoon: number(SPOON_GRAMS, {
+    empty: 'Type grams.',
+    'too-much': 'No teaspoon holds so much: is it a tablespoon, or were several weighed?',
+  }).optional(),
 }
 
 /** A share of a hundred, kept to a hundredth of a percent. */

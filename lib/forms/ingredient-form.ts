@@ -3,7 +3,19 @@ import { ALLERGEN_LISTS } from '@/lib/drink/allergen'
 import type { Composition } from '@/lib/drink/trial'
 import { compositionProblems, densityProblems } from '@/lib/drink/ingredient-problem'
 import { findUnit } from '@/lib/drink/unit'
-import { amount, brix, countFromZero, density, note, number, price, sameCurrency, words, type Currency } from './fields'
+import {
+  amount,
+  brix,
+  countFromZero,
+  density,
+  doseFields,
+  note,
+  number,
+  price,
+  sameCurrency,
+  words,
+  type Currency,
+} from './fields'
 import { PERCENT } from './number-fields'
 
 export const ingredientKinds = ['coffee', 'sweetener', 'milk', 'water', 'ice', 'other'] as const
@@ -48,6 +60,7 @@ const fields = {
   caffeineLow: per100('mg in 100 g', 10_000, 0.1).optional(),
   caffeineHigh: per100('mg in 100 g', 10_000, 0.1).optional(),
   sweetness: countFromZero('Type grams of sucrose.', 100_000, 'Nothing is that sweet.', 1).optional(),
+  ...doseFields,
   keepsCold: note(200),
   source: note(200),
   sourceDay: day,

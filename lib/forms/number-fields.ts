@@ -22,6 +22,12 @@ export const POINTS: NumberField = Object.freeze({ least: 0.1, most: 7.9, step: 
 /** Minutes, two days at most, kept to the second. */
 export const MINUTES: NumberField = Object.freeze({ least: 0, most: 2880, aboveZero: true, step: 1 / 60 })
 
+/** ml of one press of a pump; the largest give some 30, so much more is ten presses that nobody divided. */
+export const PUMP_ML: NumberField = Object.freeze({ least: 0, most: 60, aboveZero: true, step: 0.001 })
+
+/** g in a level teaspoon: of the heaviest syrup some 7. */
+export const SPOON_GRAMS: NumberField = Object.freeze({ least: 0, most: 20, aboveZero: true, step: 0.001 })
+
 /** W that a glass lets in for each degree between it and the room. */
 export const HEAT_LEAK: NumberField = Object.freeze({ least: 0, most: 5, step: 0.001 })
 

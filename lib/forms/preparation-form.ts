@@ -2,12 +2,13 @@ import * as z from 'zod'
 import { written } from '@/lib/drink/figure'
 import { measuredHeatLeak } from '@/lib/drink/ice'
 import { densityProblems } from '@/lib/drink/ingredient-problem'
-import { findUnit } from '@/lib/drink/unit'
+import { isDoseUnit } from '@/lib/drink/unit'
 import {
   amount,
   brix,
   celsius,
   countFromZero,
+  doseFields,
   density,
   note,
   number,
@@ -27,6 +28,7 @@ export const PreparationForm = z.object({
   kind: z.enum(preparationKinds, { error: 'Choose what it is.' }),
   storage: celsius(-40, 100).optional(),
   keepsHours: whole('Type hours.', 8760, 'This is more than a year.').optional(),
+  ...doseFields,
   note: note(),
 })
 export type PreparationSent = z.infer<typeof PreparationForm>
@@ -43,10 +45,7 @@ const input = z
       .regex(/^(ingredient|batch):.+$/, 'Choose what it is.')
       .optional(),
     amount: amount().optional(),
-    unit: z
-      .string()
-      .refine((id) => findUnit(id) !== null, 'Choose one of the units.')
-      .default('g'),
+    unit: z.string().refine(isDoseUnit, 'Choose one of the units.').default('g'),
     density: density().optional(),
     /** the part the density was typed for: for any other it does not count */
     densityFor: z.string().optional(),

@@ -4,8 +4,8 @@ import { madeAt, type Alternative } from '@/lib/drink/cost-level'
 import { computeBuild } from '@/lib/drink/build'
 import type { BuildFigures } from '@/lib/drink/trial'
 import { findMethod } from '@/lib/drink/method'
-import { densityOnLine, lineOf, type Part } from '@/lib/drink/part'
-import { findUnit, gramsOf } from '@/lib/drink/unit'
+import { doseOf, type DoseRefusal } from '@/lib/drink/dose'
+import { lineOf, type Part } from '@/lib/drink/part'
 import { unreadInLine, unreadOnSheet, type UnreadLine } from './draft-unread'
 import { ingredientForms, ingredientKinds } from './ingredient-form'
 import { AMOUNT, MINUTES, DENSITY, PERCENT, temperatureField, THOUSANDTHS } from './number-fields'
@@ -131,37 +131,40 @@ function draftLines(form: FormData, parts: readonly Part[]): DraftLine[] {
       if (written('amount').trim() === '' && ref === '') return []
       const known = parts.find((one) => one.ref === ref) ?? null
       const part = known ?? newPart(form, field)
-      const typed = typedAmount(form, field, part.ref, known)
-      const grams = typed && gramsOf(typed.amount, typed.unit, typed.density)
+      const dosed = dosedAmount(form, field, part.ref, known)
+      const dose = dosed?.dose ?? null
       const role = String(form.get(field('role')) ?? '')
       const line = lineOf(part, {
         key: row,
         role: role === '' ? part.kind : role,
         // What cannot be read or weighed yet is asked for: the figures must not stand there as if the line were not.
-        targetGrams: grams?.ok ? grams.value : Number.NaN,
-        typed,
+        targetGrams: dose?.ok ? dose.value.grams : Number.NaN,
+        typed: dosed && { amount: dosed.amount, unit: dosed.unit, density: dose?.ok ? dose.value.density : null },
         weighedGrams: number(form, field('weighed'), THOUSANDTHS),
         toleranceGrams: number(form, field('tolerance'), THOUSANDTHS),
         temperature: degrees(form, field('temperature')),
         grind: String(form.get(field('grind')) ?? '').trim() || null,
       })
-      const problem = unreadInLine(written) ?? (grams?.ok ? null : ASK_DENSITY)
+      const problem = unreadInLine(written) ?? (dose && !dose.ok ? ASK[dose.reason] : null)
       const unread = problem === null ? null : { row, number: place + 1, message: problem }
       return [{ ref: part.ref, line, unread }]
     })
 }
 
-const ASK_DENSITY = 'Typed as a volume: how many grams is a ml of it? Or type grams.'
+const ASK: Readonly<Record<DoseRefusal, string>> = {
+  'density-missing': 'Typed as a volume: how many grams is a ml of it? Or type grams.',
+  'pump-missing':
+    'Typed in presses of a pump: nobody has measured yet what one gives. Say it where it is kept in the store, or type grams.',
+}
 
-/** The amount as typed, with the density that turns a volume into grams; null where it cannot be read. */
-function typedAmount(form: FormData, field: (name: string) => string, ref: string, known: Part | null) {
+/** The amount as typed, and the grams that it is of this part; null where it cannot be read. */
+function dosedAmount(form: FormData, field: (name: string) => string, ref: string, known: Part | null) {
   const amount = number(form, field('amount'), AMOUNT)
   if (amount === null) return null
   const unit = String(form.get(field('unit')) ?? 'g')
-  if (findUnit(unit)?.of !== 'volume') return { amount, unit, density: null }
   const density = number(form, field('density'), DENSITY)
   const of = String(form.get(field('densityFor')) ?? '')
-  return { amount, unit, density: densityOnLine(ref, known, density === null ? null : { value: density, of }) }
+  return { amount, unit, dose: doseOf({ amount, unit }, ref, known, density === null ? null : { value: density, of }) }
 }
 
 /** The alternatives that go with the lines as they stand: those of a line that is made of something else by now are gone. */

@@ -62,6 +62,7 @@ function sheetShape(bounds: Bounds) {
       amount: above,
       unit: z.enum(UNITS.map(({ id }) => id)),
       density: amount.describe('g/ml; needed when the unit is a volume'),
+      pumps: above.optional().describe('Presses of a pump, where these were typed; amount and unit say what they gave'),
     })
     .describe('The amount as typed; gives the grams when targetGrams is left out')
 

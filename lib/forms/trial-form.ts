@@ -1,11 +1,11 @@
 import * as z from 'zod'
 import { methods } from '@/lib/drink/method'
-import { findUnit } from '@/lib/drink/unit'
+import { isDoseUnit } from '@/lib/drink/unit'
 import { amount, celsius, density, note, number, percentage, whole, words } from './fields'
 import { ingredientForms, ingredientKinds } from './ingredient-form'
 import { MINUTES, THOUSANDTHS } from './number-fields'
 
-const unit = z.string({ error: 'Choose a unit.' }).refine((id) => findUnit(id) !== null, 'Choose one of the units.')
+const unit = z.string({ error: 'Choose a unit.' }).refine(isDoseUnit, 'Choose one of the units.')
 const method = z
   .string({ error: 'Choose how the coffee is made.' })
   .refine((id) => methods.some((known) => known.id === id), 'Choose one of the methods.')

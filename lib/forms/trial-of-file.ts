@@ -5,7 +5,8 @@ import type { BuildLine, Preparation, TrialBuild } from '@/lib/drink/trial'
 import { linesInGlass } from '@/lib/drink/in-glass'
 import { innermostFirst, levelsOf, preparationsWithin } from '@/lib/drink/nesting'
 import { problemsOfBuild } from '@/lib/drink/problem'
-import { findUnit, gramsOf } from '@/lib/drink/unit'
+import { withoutPump } from '@/lib/drink/dose'
+import { findUnit, gramsOf, PUMP } from '@/lib/drink/unit'
 import { FILE_LIMITS, KeptSheet, TrialFile } from './trial-file'
 import type { WrittenTrialFile } from './trial-file'
 
@@ -144,7 +145,7 @@ function trialOf(file: TrialFile): Result<TrialBuild, TrialFileReason> {
       const preparation = line.preparation === null ? null : built.get(line.preparation)
       if (preparation === undefined) return fault('not-a-trial', `${place}[${index}].preparation`, NOT_HERE)
       const key = line.key ?? String(index + 1)
-      out.push({ ...line, key, targetGrams: grams, preparation })
+      out.push({ ...line, key, targetGrams: grams, typed: readAmount(line.typed), preparation })
     }
     return ok(out)
   }
@@ -244,7 +245,7 @@ export function fileOfTrial(build: TrialBuild): WrittenTrialFile {
     ...line,
     ...(insteadOf === null ? {} : { insteadOf }),
     ...(grind === null ? {} : { grind }),
-    typed: writtenAmount(line.typed),
+    typed: writtenAmount(line),
     preparation: line.preparation && (keys.get(line.preparation) ?? null),
   })
   // The innermost first: what stands in a preparation has its key before the preparation is written.
@@ -297,7 +298,18 @@ function writtenBrew(brew: TrialBuild['brew']) {
   }
 }
 
-function writtenAmount(typed: BuildLine['typed']) {
-  const unit = typed === null ? null : findUnit(typed.unit)
-  return typed === null || unit === null ? null : { ...typed, unit: unit.id }
+/** In a unit that every house knows; presses of a pump stand beside the millilitres that they gave. */
+function writtenAmount(line: Pick<BuildLine, 'typed' | 'targetGrams'>) {
+  const known = withoutPump(line)
+  const unit = known === null ? null : findUnit(known.unit)
+  if (known === null || unit === null) return null
+  const pumps = line.typed?.unit === PUMP ? { pumps: line.typed.amount } : {}
+  return { ...known, unit: unit.id, ...pumps }
+}
+
+/** As it was typed: where presses are said, the millilitres beside them are what these gave. */
+function readAmount(typed: FileLine['typed']): BuildLine['typed'] {
+  if (typed === null) return null
+  const { pumps, ...amount } = typed
+  return pumps === undefined ? amount : { amount: pumps, unit: PUMP, density: amount.density }
 }

@@ -12,6 +12,7 @@ import { readRecipe } from '@/lib/tasks/recipe/read-recipe'
 import { recordFirstTrial } from '@/lib/tasks/trial/record-trial'
 import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
+import { sayNoPump } from '@/app/ui/unit-words'
 import { moneyDefaults } from './[recipeId]/money/money-defaults'
 
 const gone = 'This recipe is not there any more.'
@@ -42,6 +43,7 @@ export async function firstTrialAction(recipeId: string, _before: FormAnswer, fo
       ],
       'too-little': ['', 'An amount is less than a milligram: too little to be kept.'],
       'too-much': ['', 'An amount is more than two tonnes.'],
+      'pump-missing': ['', sayNoPump(recorded.detail?.['name'])],
       'density-missing': [
         'milkDensity',
         `How many grams is a ml of ${recorded.detail?.['name'] ?? 'the milk'}? Weigh 100 ml and divide by 100.`,

@@ -1,3 +1,5 @@
+import { plain } from '@/lib/base/number-format'
+
 /** The words of the store's kinds, as a person reads them. */
 export const kindChoices = [
   { value: 'coffee', words: 'coffee' },
@@ -35,5 +37,18 @@ const of = (choices: readonly { readonly value: string; readonly words: string }
 
 export const sayKind = (kind: string) => of(kindChoices, kind)
 export const sayPreparation = (kind: string) => of(preparationChoices, kind)
+
+interface Measured {
+  readonly pumpUl: number | null
+  readonly spoonMg: number | null
+}
+
+/** What the house measured of its pump and spoon; null where it did neither. */
+export function sayMeasured({ pumpUl, spoonMg }: Measured): string | null {
+  const pump = pumpUl === null ? [] : [`one press of its pump gives ${plain(pumpUl / 1000, 3)}\u00a0ml`]
+  const spoon = spoonMg === null ? [] : [`a level teaspoon of it weighs ${plain(spoonMg / 1000, 3)}\u00a0g`]
+  const said = [...pump, ...spoon].join('; ')
+  return said === '' ? null : `As measured here, ${said}.`
+}
 
 export const storeTrail = { href: '/store', words: 'Store' } as const

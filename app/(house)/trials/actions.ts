@@ -14,6 +14,7 @@ import { changeTrial } from '@/lib/tasks/trial/record-trial'
 import type { ContentRefusal } from '@/lib/tasks/trial/trial-content'
 import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
+import { sayNoPump } from '@/app/ui/unit-words'
 import { sheetDefaults } from './[trialId]/edit/sheet-defaults'
 
 type Refused = {
@@ -30,6 +31,7 @@ function beside({ reason, detail = {} }: Refused): [field: string, words: string
       `${detail['name'] ?? 'This'} is typed as a volume: how many grams is a ml of it? Or type grams.`,
     ],
     'kind-missing': [`${line}.newKind`, 'Say what it is.'],
+    'pump-missing': [`${line}.unit`, sayNoPump(detail['name'])],
     'too-little': [`${line}.amount`, 'This is less than a milligram: too little to be kept.'],
     'too-much': [`${line}.amount`, 'This is more than two tonnes.'],
     'part-gone': [`${line}.part`, 'This was put aside in the meantime. Please choose again.'],

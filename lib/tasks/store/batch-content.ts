@@ -1,7 +1,6 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
-import { densityOnLine } from '@/lib/drink/part'
-import { findUnit, gramsOf } from '@/lib/drink/unit'
+import { doseOf, type DoseRefusal } from '@/lib/drink/dose'
 import type { BatchSent } from '@/lib/forms/preparation-form'
 import { MOST_KEPT } from '@/lib/forms/number-fields'
 import { milligramsOf, type AmountRefusal } from '../milligrams'
@@ -9,7 +8,7 @@ import type { Store } from './store-part'
 import type { World } from '../world'
 
 export type BatchRefusal =
-  'part-gone' | 'density-missing' | 'output-too-heavy' | 'no-grounds' | 'too-few-grounds' | AmountRefusal
+  'part-gone' | DoseRefusal | 'output-too-heavy' | 'no-grounds' | 'too-few-grounds' | AmountRefusal
 
 const orNull = (value: number | undefined, times: number) => (value === undefined ? null : Math.round(value * times))
 
@@ -48,7 +47,7 @@ export function batchContent(world: World, sent: BatchSent, store: Store, kind: 
   })
 }
 
-type InputRefusal = 'part-gone' | 'density-missing' | AmountRefusal
+type InputRefusal = 'part-gone' | DoseRefusal | AmountRefusal
 
 function inputsOf(world: World, sent: BatchSent, store: Store) {
   const inputs: {
@@ -66,11 +65,10 @@ function inputsOf(world: World, sent: BatchSent, store: Store) {
     const part = store.get(line.part)
     if (!part) return no<InputRefusal>('part-gone', { line: String(place) })
     const typed = line.density && { value: line.density.value, of: line.densityFor ?? '' }
-    const isVolume = findUnit(line.unit)?.of === 'volume'
-    const density = isVolume ? densityOnLine(line.part, part, typed ?? null) : null
-    const grams = gramsOf(line.amount.value, line.unit, density)
-    if (!grams.ok) return no('density-missing', { line: String(place), name: part.name })
-    const amountMg = milligramsOf(grams.value)
+    const dose = doseOf({ amount: line.amount.value, unit: line.unit }, line.part, part, typed ?? null)
+    if (!dose.ok) return no(dose.reason, { line: String(place), name: part.name })
+    const { grams, density } = dose.value
+    const amountMg = milligramsOf(grams)
     if (!amountMg.ok) return no(amountMg.reason, { line: String(place) })
     const [, id = ''] = /^(?:ingredient|batch):(.+)$/.exec(line.part) ?? []
     inputs.push({

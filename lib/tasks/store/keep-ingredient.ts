@@ -132,6 +132,8 @@ function rowOf(sent: IngredientSent) {
     caffeineLowMg100g: scaled(sent.caffeineLow, 10),
     caffeineHighMg100g: scaled(sent.caffeineHigh, 10),
     sweetnessPercent: scaled(sent.sweetness, 1),
+    pumpUl: scaled(sent.pump, 1000),
+    spoonMg: scaled(sent.spoon, 1000),
     isMilkOrPlantDrink: sent.kind === 'milk',
     keepsColdNote: sent.keepsCold ?? null,
     figuresSource: sent.source ?? null,

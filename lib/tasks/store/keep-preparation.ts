@@ -11,6 +11,8 @@ const rowOf = (sent: PreparationSent) => ({
   kind: sent.kind,
   storageDeciC: sent.storage === undefined ? null : Math.round(sent.storage * 10),
   keepsHours: sent.keepsHours === undefined ? null : Math.round(sent.keepsHours),
+  pumpUl: sent.pump === undefined ? null : Math.round(sent.pump * 1000),
+  spoonMg: sent.spoon === undefined ? null : Math.round(sent.spoon * 1000),
   note: sent.note ?? null,
 })
 

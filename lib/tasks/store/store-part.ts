@@ -55,6 +55,7 @@ export function storeOf(
   return store
 }
 
+/** g of mg, or ml of µl. */
 const grams = (mg: number | null) => (mg === null ? null : mg / 1000)
 
 function ingredientPart(row: IngredientRow, currencyDigits: number): StorePart {
@@ -85,6 +86,7 @@ function ingredientPart(row: IngredientRow, currencyDigits: number): StorePart {
     allergens: Object.fromEntries(row.allergens.map(({ allergen, state }) => [allergen, readMark(state)])),
     labelRead: row.labelReadAt !== null,
     preparation: null,
+    pumpMl: grams(row.pumpUl),
   }
 }
 
@@ -157,6 +159,7 @@ function batchPart(row: BatchRow, partOf: (ref: string) => Part): StorePart {
     allergens: {},
     labelRead: false,
     preparation,
+    pumpMl: grams(row.preparation.pumpUl),
   }
 }
 

@@ -1,4 +1,5 @@
 import 'server-only'
+import { withoutPump } from '@/lib/drink/dose'
 import { no, ok, type Result } from '@/lib/base/result'
 import { inTransaction } from '@/lib/db/engine/transaction'
 import type { Tx } from '@/lib/db/engine/client'
@@ -65,14 +66,16 @@ async function contentOf(world: World, tx: Tx, actor: Actor, build: TrialBuild):
   const lines: TrialContent['lines'][number][] = []
   for (const line of build.lines) {
     const { kind, ...part } = await partOf(world, tx, actor, line, batches)
+    // what stands on this house's bottles is not known: presses of another one's pump come as the ml that they gave
+    const typed = withoutPump(line)
     lines.push({
       ...part,
       id: world.id(),
       role: ingredientKinds.find((role) => role === line.role && role !== line.kind) ?? kind,
       targetMg: milligrams(line.targetGrams),
-      typed: String(line.typed?.amount ?? line.targetGrams),
-      unit: line.typed?.unit ?? 'g',
-      microdensity: scaled(line.typed?.density, 1_000_000),
+      typed: String(typed?.amount ?? line.targetGrams),
+      unit: typed?.unit ?? 'g',
+      microdensity: scaled(typed?.density, 1_000_000),
       weighedMg: scaled(line.weighedGrams, 1000),
       toleranceMg: scaled(line.toleranceGrams, 1000),
       temperatureDeciC: scaled(line.temperature, 10),

@@ -5,6 +5,7 @@ import { findIngredients } from '@/lib/db/ingredients'
 import { brewed } from '@/lib/drink/brewing'
 import { makingCautions } from '@/lib/drink/caution'
 import { packsFor } from '@/lib/drink/cost'
+import { pressesIn } from '@/lib/drink/dose'
 import { sum, tally } from '@/lib/drink/figure'
 import { isBrewed } from '@/lib/drink/instant'
 import { makeMany, partsFor, type Lacking, type Parts } from '@/lib/drink/make-many'
@@ -36,7 +37,11 @@ export interface ToMake {
   readonly known: true
   /** g of ice that melts into the volume; null where glasses were asked for */
   readonly meltGrams: number | null
-  readonly lines: readonly (Parts['lines'][number] & { readonly brew: BrewStep | null })[]
+  readonly lines: readonly (Parts['lines'][number] & {
+    readonly brew: BrewStep | null
+    /** of the pump, where the sheet counts it so */
+    readonly presses: number | null
+  })[]
   readonly preparations: Parts['preparations']
   readonly buy: readonly Buy[]
   /** of all that has a price, null where nothing has; and the names of what has none */
@@ -106,7 +111,15 @@ function withBrews({ lines, brew }: TrialBuild, parts: PartsAsked): Omit<ToMake,
     const { waterTemperature, seconds } = brew
     return { water: water.total, beverage: beverage.total, grind: line.grind, waterTemperature, seconds }
   }
-  const made = parts.lines.map((line) => ({ ...line, brew: brewOf(line.key, line.grams) }))
+  const pressesOf = (key: string, grams: number) => {
+    const line = lines.find((one) => one.key === key)
+    return line ? pressesIn(line, grams) : null
+  }
+  const made = parts.lines.map((line) => ({
+    ...line,
+    brew: brewOf(line.key, line.grams),
+    presses: pressesOf(line.key, line.grams),
+  }))
   const brewWater = made.reduce((all, { brew: step }) => all + (step?.water ?? 0), 0)
   return { known: true, meltGrams, lines: made, preparations, brewWater }
 }

@@ -4,15 +4,14 @@ import { findCostLevel } from '@/lib/db/cost-levels'
 import { addIngredient, findIngredientByName } from '@/lib/db/ingredients'
 import { findVessel } from '@/lib/db/vessels'
 import type { TrialContent } from '@/lib/db/trials'
-import { densityOnLine } from '@/lib/drink/part'
-import { findUnit, gramsOf } from '@/lib/drink/unit'
+import { doseOf, type DoseRefusal } from '@/lib/drink/dose'
 import { no, ok, type Result } from '@/lib/base/result'
 import { isNew, type TrialLineSent, type TrialSent } from '@/lib/forms/trial-form'
 import { milligramsOf, type AmountRefusal } from '../milligrams'
 import type { Store } from '../store/store-part'
 import { noteAct, type Actor, type World } from '../world'
 
-export type ContentRefusal = 'part-gone' | 'density-missing' | 'kind-missing' | AmountRefusal
+export type ContentRefusal = 'part-gone' | DoseRefusal | 'kind-missing' | AmountRefusal
 
 /**
  * Turns a sent sheet into rows: grams beside what was typed, an ingredient for each name that is new.
@@ -33,12 +32,11 @@ export async function trialContent(
     const known = store.get(ref) ?? null
     if (!known && !isNew(line)) return no('part-gone', { line: String(place) })
     const typed = line.density && { value: line.density.value, of: line.densityFor ?? '' }
-    const isVolume = findUnit(line.unit)?.of === 'volume'
-    const density = isVolume ? densityOnLine(line.part ?? 'new', known, typed ?? null) : null
-    const target = gramsOf(line.amount.value, line.unit, density)
-    if (!target.ok)
-      return no('density-missing', { line: String(place), name: known?.name ?? line.newName ?? 'this line' })
-    const targetMg = milligramsOf(target.value)
+    const amount = { amount: line.amount.value, unit: line.unit }
+    const dose = doseOf(amount, line.part ?? 'new', known, typed ?? null)
+    if (!dose.ok) return no(dose.reason, { line: String(place), name: known?.name ?? line.newName ?? 'this line' })
+    const { grams, density } = dose.value
+    const targetMg = milligramsOf(grams)
     if (!targetMg.ok) return no(targetMg.reason, { line: String(place) })
     const row: TrialContent['lines'][number] = {
       id: world.id(),

@@ -10,7 +10,7 @@ const oat = part('oat', { name: 'Oat drink', kind: 'milk', density: null })
 const almond = part('almond', { name: 'Almond drink', kind: 'milk', allergens: { 'tree-nuts': 'contains' } })
 const economy = { id: 'e', name: 'economy' }
 const ground: DraftGround = {
-  parts: [milk, thick, oat, almond],
+  parts: [milk, thick, oat, almond, { ...thick, ref: 'pumped', pumpMl: 8 }],
   levels: [economy],
   alternatives: [{ part: 'milk', before: 1, level: economy, other: almond }],
   vessels: [],
@@ -45,6 +45,16 @@ test('a volume that nobody can weigh is left out of the totals by name, and aske
   expect(unread).toEqual([{ row: '1', number: 2, message: expect.stringContaining('how many grams is a ml') }])
   expect(figures.totalMass).toMatchObject({ known: true, value: 100 })
   expect(figures.problems.map(({ field }) => field)).toEqual(['lines.1.typed.density'])
+})
+
+// by hand: 2 presses · 8 ml · 1.292 g/ml = 20.672 g
+test('presses of a pump that was measured are counted; of one that was not, the line is left out by name', () => {
+  const { figures, unread } = sheet([
+    { part: 'pumped', amount: '2', unit: 'pump' },
+    { part: 'thick', amount: '2', unit: 'pump' },
+  ])
+  expect(unread).toEqual([{ row: '1', number: 2, message: expect.stringContaining('measured') }])
+  expect(figures.totalMass).toMatchObject({ known: true, value: expect.closeTo(20.672, 9) })
 })
 
 test('something new is what was said of it, and nothing in particular before', () => {

@@ -33,6 +33,19 @@ test('an amount typed by volume becomes grams through its density', () => {
   expect(trial.ok && trial.value.lines[3]?.targetGrams).toBeCloseTo(63.9, 9)
 })
 
+test('presses of a pump are written as the ml that they gave, and read again as presses', () => {
+  const first = read(example())
+  if (!first.ok) throw new Error(first.detail?.message)
+  const [line, ...rest] = first.value.lines
+  if (!line) throw new Error('the example has lines')
+  // by hand: 20.128 g at 1.258 g/ml are 16 ml
+  const pumped = { ...line, targetGrams: 20.128, typed: { amount: 2, unit: 'pump', density: 1.258 } }
+  const file = fileOfTrial({ ...first.value, lines: [pumped, ...rest] })
+  expect(file.lines[0]?.typed).toEqual({ amount: 16, unit: 'ml', density: 1.258, pumps: 2 })
+  const again = read(file)
+  expect(again.ok && again.value.lines[0]).toEqual(pumped)
+})
+
 test.each([
   ['not JSON', () => '{', 'not-json', 'the whole file', 'is not JSON'],
   ['nothing', () => ({}), 'not-a-trial', 'kind', 'must be "sipwright-trial"'],

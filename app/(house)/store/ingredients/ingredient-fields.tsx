@@ -3,6 +3,7 @@
 import { CheckField, SelectField, TextField } from '@/app/ui/field'
 import { Fold } from '@/app/ui/page-frame'
 import { Notice } from '@/app/ui/notice'
+import { DoseFields } from '../dose-fields'
 import { formChoices, kindChoices } from '../say-store'
 
 interface Allergen {
@@ -80,7 +81,7 @@ export function IngredientFields({ allergens, source }: { allergens: readonly Al
           <TextField name="caffeineHigh" label="Caffeine, at most" unit="mg" {...decimal} />
         </div>
       </Fold>
-      <Fold words="Density, Brix and keeping">
+      <Fold words="Density, Brix, pump, spoon and keeping">
         <div className="grid gap-4 sm:grid-cols-2">
           <TextField
             name="density"
@@ -95,6 +96,7 @@ export function IngredientFields({ allergens, source }: { allergens: readonly Al
             help="Take the tick away once 100 ml of yours were weighed: every sheet doubts it until then."
           />
           <TextField name="brix" label="Sugar of a bought syrup" unit="°Bx" {...decimal} help="g of sugar in 100 g." />
+          <DoseFields />
           <TextField name="keepsCold" label="Keeping" help="“Opened: 4 days at 5 °C.”" />
         </div>
       </Fold>

@@ -10,6 +10,7 @@ import { batchMark, preparationMark } from '@/lib/tasks/opened-with'
 import { readBatch, readPreparation } from '@/lib/tasks/store/read-preparation'
 import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
+import { sayNoPump } from '@/app/ui/unit-words'
 import { batchDefaults } from './[preparationId]/batches/[batchId]/edit/batch-defaults'
 import { preparationDefaults } from './preparation-defaults'
 
@@ -58,6 +59,7 @@ function beside({ reason, detail = {} }: Refused): [field: string, words: string
       `${line}.density`,
       `${detail['name'] ?? 'This'} is typed as a volume: how many grams is a ml of it? Or type grams.`,
     ],
+    'pump-missing': [`${line}.unit`, sayNoPump(detail['name'])],
     'too-little': [`${line}.amount`, 'This is less than a milligram: too little to be kept.'],
     'too-much': [`${line}.amount`, 'This is more than two tonnes.'],
     'output-too-heavy': ['output', `More came out than went in (${detail['grams'] ?? ''} g). Was the pot tared?`],

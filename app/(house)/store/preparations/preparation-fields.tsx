@@ -1,4 +1,5 @@
 import { AreaField, ChoiceField, TextField } from '@/app/ui/field'
+import { DoseFields } from '../dose-fields'
 import { preparationChoices } from '../say-store'
 
 export function PreparationFields() {
@@ -20,6 +21,7 @@ export function PreparationFields() {
         inputMode="decimal"
         help="Your own limit: 168 hours is seven days. Local food-safety rules may ask for less."
       />
+      <DoseFields />
       <AreaField name="note" label="Note" />
     </>
   )

@@ -1,4 +1,5 @@
 import { DENSITY, PERCENT, printed } from '@/lib/forms/number-fields'
+import { doseDefaults } from '../../dose-defaults'
 import type { IngredientCard } from '@/lib/tasks/store/read-ingredient'
 
 const grams = (mg: number | null) => printed(mg === null ? null : mg / 1000, PERCENT)
@@ -23,6 +24,7 @@ export function ingredientDefaults({ row }: IngredientCard) {
     caffeineLow: tenths(row.caffeineLowMg100g),
     caffeineHigh: tenths(row.caffeineHighMg100g),
     sweetness: printed(row.sweetnessPercent, { least: 0, most: 100_000 }),
+    ...doseDefaults(row),
     keepsCold: row.keepsColdNote ?? '',
     source: row.figuresSource ?? '',
     sourceDay: row.figuresDate?.toISOString().slice(0, 10) ?? '',

@@ -7,6 +7,7 @@ import { Notice } from '@/app/ui/notice'
 import { Section } from '@/app/ui/page-frame'
 import { ScrollTable } from '@/app/ui/scroll-table'
 import { unitWords } from '@/app/ui/unit-words'
+import { sayMeasured } from '../../say-store'
 
 /** Contains, may contain, and what the rest means while nobody, or once somebody, has read the label. */
 export function LabelPart({
@@ -81,6 +82,7 @@ export function IngredientFigures({ row, zone }: { row: IngredientCard['row']; z
     ['Density', densityOf(row)],
     ['Sugar (Brix)', row.brixHundredths === null ? null : `${plain(row.brixHundredths / 100, 2)}\u00a0°Bx`],
   ]
+  const dose = sayMeasured(row)
   const unknown = rows.filter(([, value]) => value === null).map(([words]) => words.toLowerCase())
   return (
     <div className="max-w-xl">
@@ -96,6 +98,7 @@ export function IngredientFigures({ row, zone }: { row: IngredientCard['row']; z
         )}
       </dl>
       {unknown.length > 0 && <p className="mt-2 text-s text-soft">Not known: {unknown.join(', ')}.</p>}
+      {dose !== null && <p className="mt-2">{dose}</p>}
       <p className="mt-2 text-s text-soft">
         {row.figuresSource ? `Source: ${row.figuresSource}` : 'No source given'}
         {row.figuresDate && `, ${sayDay(row.figuresDate, zone)}`}.{row.keepsColdNote && ` ${row.keepsColdNote}`}

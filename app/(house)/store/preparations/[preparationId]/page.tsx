@@ -6,7 +6,7 @@ import { theWorld } from '@/lib/tasks/world'
 import { ButtonLink } from '@/app/ui/button'
 import { Empty, Page, Section } from '@/app/ui/page-frame'
 import { once, type Query } from '@/app/ui/query'
-import { sayPreparation } from '../../say-store'
+import { sayMeasured, sayPreparation } from '../../say-store'
 import { BatchLines } from './batch-lines'
 import { PreparationActs } from './preparation-acts'
 
@@ -35,6 +35,7 @@ export default async function PreparationPage({
       act={canDo(member, 'recipe:write') && <PreparationActs here={here} preparationId={preparationId} aside={aside} />}
     >
       {preparation.note && <p className="max-w-prose whitespace-pre-line">{preparation.note}</p>}
+      {sayMeasured(preparation) && <p>{sayMeasured(preparation)}</p>}
       <Section title="Batches">
         {batches.length === 0 ? (
           <Empty words="No batch yet. Tare the pot, weigh what goes in, and weigh what came out." />

@@ -4,6 +4,7 @@ import { sayDay } from '@/app/ui/moment'
 import { QrCode } from '@/app/ui/qr-code'
 import { sayLevel } from '@/app/ui/say-level'
 import type { CardSize } from '@/app/ui/page-rule'
+import { sayPresses } from '@/app/ui/unit-words'
 import { sayBrewing } from '../say-brewing'
 import { sayTooCoarse } from '../scale/say-scale'
 
@@ -94,6 +95,7 @@ function ScaleTable({ card: { scale } }: { card: CardSheet }) {
                   <span className="block">{sayBrewing(step.brew)}</span>
                 </span>
               )}
+              {step.presses !== null && <span className="block text-[10pt]">{sayPresses(step.presses)}</span>}
               {step.tooCoarse && <span className="block text-[10pt]">{sayTooCoarse(step.tooCoarse)}</span>}
             </th>
             <td className="py-1 ps-2 text-end font-bold whitespace-nowrap">

@@ -2,6 +2,7 @@ import { coins, plain } from '@/lib/base/number-format'
 import type { ToMake } from '@/lib/tasks/trial/read-make'
 import { Section } from '@/app/ui/page-frame'
 import { ScrollTable } from '@/app/ui/scroll-table'
+import { sayPresses } from '@/app/ui/unit-words'
 import { sayBrewing } from '../say-brewing'
 
 const grams = (value: number) => `${plain(value, value < 10 ? 2 : 1)} g`
@@ -45,7 +46,9 @@ export function MakeLists({ make, currency }: { make: ToMake; currency: string }
                   </p>
                 </>
               ) : (
-                <Step words={`${line.name}: ${grams(line.grams)}`} />
+                <Step
+                  words={`${line.name}: ${grams(line.grams)}${line.presses === null ? '' : `, ${sayPresses(line.presses)}`}`}
+                />
               )}
             </li>
           ))}
