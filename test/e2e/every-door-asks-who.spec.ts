@@ -162,7 +162,7 @@ const acts: Readonly<Record<string, readonly string[]>> = {
     'takeBackInAction',
     'testAgainAction',
   ],
-  'bar:make': ['throwAwayAction'],
+  'bar:make': ['logCoolingAction', 'strikeCoolingAction', 'throwAwayAction'],
   'panel:pour': ['openFillingAction', 'openServingAction', 'tickAction'],
   decide: ['adoptAction', 'decideAction', 'endSharingAction', 'shareAction'],
   team: ['changeRoleAction', 'forgetLeaverAction', 'inviteAction', 'removeMemberAction', 'withdrawInviteAction'],

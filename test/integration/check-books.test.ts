@@ -104,6 +104,9 @@ const breaks: Readonly<Record<Exclude<BookCode, 'not-readable'>, string>> = {
   'input-of-one-part': `UPDATE BatchInput SET inputBatchId = NULL WHERE id = 'i1'`,
   'batch-in-itself': `INSERT INTO BatchInput (id, cafeId, batchId, position, inputBatchId, amountMg, typed, unit)
     VALUES ('i2', ${cafe}, 'b1', 1, 'b2', 1000, '1', 'g')`,
+  'reading-half-struck': `INSERT INTO CoolingReading (id, cafeId, batchId, key, deciC, at, struckById)
+    VALUES ('r1', ${cafe}, 'b1', 'k', 570, ${NOON}, ${owner})`,
+  'dose-of-nothing': `UPDATE Preparation SET pumpUl = 0 WHERE id = 'p1'`,
   'poured-batch-not-frozen': `UPDATE PreparationBatch SET frozenAt = ${NOON} WHERE id = 'b2'`,
   'trial-numbers': `UPDATE Trial SET number = 99 WHERE id = ${trial(iced, 2)}`,
   'line-positions': `UPDATE TrialLine SET position = 50 WHERE trialId = ${trial(iced, 1)} AND position = 2`,

@@ -9,6 +9,7 @@ import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { readBar } from '@/lib/tasks/bar/read-bar'
 import { readBarBatch } from '@/lib/tasks/bar/read-bar-batch'
 import { readBarRecipe } from '@/lib/tasks/bar/read-bar-recipe'
+import { readCooling, readCoolingOnShelf } from '@/lib/tasks/bar/read-cooling'
 import { readLabel } from '@/lib/tasks/bar/read-label'
 import { readAdoptable } from '@/lib/tasks/recipe/read-adoptable'
 import { readCard } from '@/lib/tasks/trial/read-card'
@@ -57,6 +58,7 @@ export const READ_HERE = [
   'read-bar-batch',
   'read-bar-recipe',
   'read-card',
+  'read-cooling',
   'read-cost-levels',
   'read-diary',
   'read-diary-folds',
@@ -178,8 +180,11 @@ export async function readEverything(world: World): Promise<{ readings: number; 
       await ask(named('preparation', one), () => readPreparation(world, reader, one.id))
     for (const one of await db.preparation.findMany({ where }))
       await ask(named('bar, batch of', one), () => readBarBatch(world, reader, one.id, 500, true))
+    for (const one of await db.preparation.findMany({ where }))
+      await ask(named('cooling of', one), () => readCoolingOnShelf(world, reader, one.id, null))
     for (const one of await db.preparationBatch.findMany({ where })) {
       await ask(named('batch', one), () => readBatch(world, reader, one.id))
+      await ask(named('cooling of batch', one), () => readCooling(world, reader, [one.id]))
       await ask(named('label of', one), () => readLabel(world, reader, one.id, true), one.archivedAt === null)
       await ask(named('offer for batch', one), () => readBatchOffer(world, reader, one.id))
     }

@@ -25,4 +25,13 @@ export const storeRules = [
            WHERE t.frozenAt IS NOT NULL AND b.frozenAt IS NULL AND NOT EXISTS (
              SELECT 1 FROM LineAlternative a WHERE a.lineId = l.id AND a.costLevelId = t.costLevelId)`,
   },
+  {
+    code: 'reading-half-struck',
+    find: `SELECT id FROM CoolingReading WHERE struckAt IS NULL AND struckById IS NOT NULL`,
+  },
+  {
+    code: 'dose-of-nothing',
+    find: `SELECT id, name FROM Ingredient WHERE pumpUl <= 0 OR spoonMg <= 0
+           UNION SELECT id, name FROM Preparation WHERE pumpUl <= 0 OR spoonMg <= 0`,
+  },
 ] as const satisfies readonly Rule[]

@@ -2,8 +2,10 @@ import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
 import { readBatch } from '@/lib/tasks/store/read-preparation'
+import { needsCold, readCooling } from '@/lib/tasks/bar/read-cooling'
 import { theWorld } from '@/lib/tasks/world'
 import { Page, Section } from '@/app/ui/page-frame'
+import { CoolingPart } from '../../../../../bar/cooling-part'
 import { UsesSection } from '../../../../uses'
 import { BatchActs, BatchCautions, BatchFiguresList, BatchInputs, sayBatch } from './batch-parts'
 
@@ -19,6 +21,9 @@ export default async function BatchPage({ params }: Props) {
   const sheet = await readBatch(theWorld(), member, batchId)
   if (!sheet || sheet.row.preparationId !== preparationId) notFound()
   const zone = member.cafe.timeZone
+  const [cooling] = await readCooling(theWorld(), member, [batchId])
+  const { storageDeciC } = sheet.row.preparation
+  const cools = needsCold(storageDeciC === null ? null : storageDeciC / 10)
   return (
     <Page
       trail={[
@@ -30,6 +35,9 @@ export default async function BatchPage({ params }: Props) {
       act={canDo(member, 'recipe:write') && <BatchActs sheet={sheet} />}
     >
       <BatchCautions sheet={sheet} zone={member.cafe.timeZone} />
+      {cooling && (cools || cooling.readings.length > 0) && (
+        <CoolingPart log={cooling} zone={zone} logs={canDo(member, 'bar:make')} />
+      )}
       <Section title="What went in">
         <BatchInputs sheet={sheet} />
       </Section>
