@@ -1,6 +1,6 @@
 import { nanoid } from 'nanoid'
 import { fixed } from '@/lib/base/number-format'
-import type { CoolingLog, ReadingLine } from '@/lib/tasks/bar/read-cooling'
+import type { CoolingBatch, CoolingLog, ReadingLine } from '@/lib/tasks/bar/read-cooling'
 import { ActButton } from '@/app/ui/act-button'
 import { ActForm } from '@/app/ui/act-form'
 import { TextField } from '@/app/ui/field'
@@ -60,6 +60,11 @@ export function CoolingPart({ log: { batchId, cooling, readings }, zone, logs, o
       </div>
     </Section>
   )
+}
+
+/** The same for several batches, where who looks may write readings down. */
+export function CoolingParts({ batches, zone }: { batches: readonly CoolingBatch[]; zone: string }) {
+  return batches.map((log) => <CoolingPart key={log.batchId} log={log} zone={zone} logs of={`batch ${log.number}`} />)
 }
 
 function Reading({ reading, zone, strikes }: { reading: ReadingLine; zone: string; strikes: boolean }) {

@@ -11,7 +11,7 @@ import { Empty, Page } from '@/app/ui/page-frame'
 import { PrintButton } from '@/app/ui/print-button'
 import { PrintSheet } from '@/app/ui/print-sheet'
 import { once, type Query } from '@/app/ui/query'
-import { CoolingPart } from '../../cooling-part'
+import { CoolingParts } from '../../cooling-part'
 import { BatchCautions, BatchSteps } from './batch-steps'
 import { MassFields } from './mass-fields'
 
@@ -55,9 +55,7 @@ export default async function BarBatchPage({ params, searchParams }: Props) {
       ) : (
         <Empty words="No batch of it was ever weighed out, so nobody can say what goes in. Ask who develops it." />
       )}
-      {cooling.map((log) => (
-        <CoolingPart key={log.batchId} log={log} zone={member.cafe.timeZone} logs of={`batch ${log.number}`} />
-      ))}
+      <CoolingParts batches={cooling} zone={member.cafe.timeZone} />
     </Page>
   )
 }
