@@ -1,6 +1,8 @@
 import { nanoid } from 'nanoid'
+import type { Member } from '@/lib/auth/guard'
 import { fixed } from '@/lib/base/number-format'
-import type { CoolingBatch, CoolingLog, ReadingLine } from '@/lib/tasks/bar/read-cooling'
+import { readCoolingOnShelf, type CoolingLog, type ReadingLine } from '@/lib/tasks/bar/read-cooling'
+import { theWorld } from '@/lib/tasks/world'
 import { ActButton } from '@/app/ui/act-button'
 import { ActForm } from '@/app/ui/act-form'
 import { TextField } from '@/app/ui/field'
@@ -62,8 +64,17 @@ export function CoolingPart({ log: { batchId, cooling, readings }, zone, logs, o
   )
 }
 
-/** The same for several batches, where who looks may write readings down. */
-export function CoolingParts({ batches, zone }: { batches: readonly CoolingBatch[]; zone: string }) {
+interface OnShelf {
+  /** who looks may write readings down */
+  readonly member: Member
+  readonly preparationId: string
+  readonly keptAt: number | null
+}
+
+/** The same for the batches of one preparation that are asked about. */
+export async function CoolingOnShelf({ member, preparationId, keptAt }: OnShelf) {
+  const batches = await readCoolingOnShelf(theWorld(), member, preparationId, keptAt)
+  const zone = member.cafe.timeZone
   return batches.map((log) => <CoolingPart key={log.batchId} log={log} zone={zone} logs of={`batch ${log.number}`} />)
 }
 

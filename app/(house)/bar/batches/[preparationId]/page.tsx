@@ -3,7 +3,6 @@ import { notFound } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
 import { readBatchMassForm } from '@/lib/forms/batch-mass-form'
 import { readBarBatch } from '@/lib/tasks/bar/read-bar-batch'
-import { readCoolingOnShelf } from '@/lib/tasks/bar/read-cooling'
 import { theWorld } from '@/lib/tasks/world'
 import { ButtonLink } from '@/app/ui/button'
 import { sayDay } from '@/app/ui/moment'
@@ -11,7 +10,7 @@ import { Empty, Page } from '@/app/ui/page-frame'
 import { PrintButton } from '@/app/ui/print-button'
 import { PrintSheet } from '@/app/ui/print-sheet'
 import { once, type Query } from '@/app/ui/query'
-import { CoolingParts } from '../../cooling-part'
+import { CoolingOnShelf } from '../../cooling-part'
 import { BatchCautions, BatchSteps } from './batch-steps'
 import { MassFields } from './mass-fields'
 
@@ -28,7 +27,6 @@ export default async function BarBatchPage({ params, searchParams }: Props) {
   const form = readBatchMassForm(await once(searchParams))
   const batch = await readBarBatch(theWorld(), member, preparationId, form.grams, canDo(member, 'recipe:read'))
   if (!batch) notFound()
-  const cooling = await readCoolingOnShelf(theWorld(), member, preparationId, batch.storageCelsius)
   const record = `/store/preparations/${preparationId}/batches/new?from=last${batch.targetGrams === null ? '' : `&grams=${batch.targetGrams}`}`
   return (
     <Page
@@ -55,7 +53,7 @@ export default async function BarBatchPage({ params, searchParams }: Props) {
       ) : (
         <Empty words="No batch of it was ever weighed out, so nobody can say what goes in. Ask who develops it." />
       )}
-      <CoolingParts batches={cooling} zone={member.cafe.timeZone} />
+      <CoolingOnShelf member={member} preparationId={preparationId} keptAt={batch.storageCelsius} />
     </Page>
   )
 }
