@@ -18,16 +18,17 @@ const MOST_CONNECTIONS = 4000
  * @param {number} port
  * @param {import('./door.mjs').Handle} handle
  * @param {import('./headers.mjs').House} house
+ * @param {import('node:http').ServerOptions} [times]  how long a request may take to arrive
  * @returns {import('node:http').Server}
  */
-export function serveThrough(port, handle, house) {
+export function serveThrough(port, handle, house, times = TIMES) {
   outliveLostWords()
   /** @type {Map<import('node:http').ServerResponse, import('node:http').IncomingMessage>} */
   const waiting = new Map()
   const door = openDoor(handle, house)
   let isStopping = false
 
-  const server = createServer(TIMES, (request, response) => {
+  const server = createServer(times, (request, response) => {
     waiting.set(response, request)
     response.once('close', () => waiting.delete(response))
     if (isStopping) response.shouldKeepAlive = false
@@ -55,6 +56,19 @@ export function serveThrough(port, handle, house) {
   return server
 }
 
+const UNREADABLE = 'This request cannot be read.'
+/**
+ * How what is no request is called; anything else is a bad one.
+ *
+ * @type {ReadonlyMap<string, readonly [status: string, words: string]>}
+ */
+const REFUSED = new Map([
+  ['HPE_HEADER_OVERFLOW', ['431 Request Header Fields Too Large', UNREADABLE]],
+  // A browser opens connections beforehand. Its request may cross with the word that one was closed unused: of this status it
+  // knows that nothing was read, and asks again by itself (RFC 9110, 15.5.9); any other it takes for the answer.
+  ['ERR_HTTP_REQUEST_TIMEOUT', ['408 Request Timeout', 'Nothing whole was asked in time.']],
+])
+
 /**
  * What is no request is answered all the same, if anybody listens.
  *
@@ -63,8 +77,7 @@ export function serveThrough(port, handle, house) {
  */
 function refuseUnread(error, socket) {
   if (error.code === 'ECONNRESET' || !socket.writable) return void socket.destroy()
-  const status = error.code === 'HPE_HEADER_OVERFLOW' ? '431 Request Header Fields Too Large' : '400 Bad Request'
-  const words = 'This request cannot be read.'
+  const [status, words] = REFUSED.get(error.code ?? '') ?? ['400 Bad Request', UNREADABLE]
   const head = [`HTTP/1.1 ${status}`, 'content-type: text/plain; charset=utf-8', 'x-content-type-options: nosniff']
   socket.end([...head, `content-length: ${words.length}`, 'connection: close', '', words].join('\r\n'))
 }

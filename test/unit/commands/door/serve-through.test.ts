@@ -9,7 +9,7 @@ import { expect, test } from 'vitest'
 const through = pathToFileURL('lib/commands/door/serve-through.mjs').href
 
 /** Answers /soon a moment after the stop began, /never not at all; says which requests have come. */
-const SERVER = `
+const server = (times?: object) => `
   const { serveThrough } = await import('${through}')
   let soon = () => {}
   const handle = async (request, response) => {
@@ -17,14 +17,14 @@ const SERVER = `
     if (request.url === '/now') response.end('now')
     if (request.url === '/soon') soon = () => response.end('kept')
   }
-  const server = serveThrough(0, handle, { isDev: false, publicUrl: null, proxies: [] })
+  const server = serveThrough(0, handle, { isDev: false, publicUrl: null, proxies: [] }, ${JSON.stringify(times)})
   server.on('listening', () => console.log('port ' + server.address().port))
   process.on('SIGTERM', () => setImmediate(() => soon()))
   process.on('SIGHUP', () => setImmediate(() => soon()))
   process.on('disconnect', () => setImmediate(() => soon()))`
 
-async function serve() {
-  const child = spawn(process.execPath, ['--input-type=module', '-e', SERVER], {
+async function serve(times?: object) {
+  const child = spawn(process.execPath, ['--input-type=module', '-e', server(times)], {
     stdio: ['ignore', 'pipe', 'inherit', 'ipc'],
   })
   let said = ''
@@ -100,6 +100,19 @@ test('what is no request is answered in words', async () => {
   const line = connect(Number(new URL(address).port), '127.0.0.1')
   line.end('how much is the coffee?\r\n\r\n')
   expect(await text(line)).toMatch(/^HTTP\/1\.1 400 Bad Request\r\n[^]*\r\n\r\nThis request cannot be read\.$/)
+  child.kill('SIGTERM')
+  await ended
+})
+
+test('a connection that asked nothing in time is closed with the one word after which a browser asks again by itself', async () => {
+  // RFC 9110, 15.5.9: after 408 "the client MAY repeat that request on a new connection"; its request may cross with our word
+  const { child, address, ended } = await serve({
+    headersTimeout: 40,
+    requestTimeout: 50,
+    connectionsCheckingInterval: 20,
+  })
+  const line = connect(Number(new URL(address).port), '127.0.0.1')
+  expect(await text(line)).toMatch(/^HTTP\/1\.1 408 Request Timeout\r\n[^]*\r\nconnection: close\r\n/)
   child.kill('SIGTERM')
   await ended
 })
