@@ -4,6 +4,14 @@ import { DemoMark } from '@/app/ui/demo-mark'
 import { Moment } from '@/app/ui/moment'
 import { Notice } from '@/app/ui/notice'
 import { Section } from '@/app/ui/page-frame'
+import { ChangedLines } from './store/changes/changed-lines'
+import { sayKinds } from './store/changes/say-change'
+
+function sayChanged(changed: Home['changes'][number]): string {
+  const [house] = changed.glasses
+  const what = `${changed.name} changed: ${sayKinds(changed)}`
+  return house ? `${what}. It is in the house recipe of ${house.recipe.name}.` : `${what}.`
+}
 
 /** What needs somebody now, in one sentence. */
 export function sayHome(home: Home, reads: boolean): string {
@@ -15,6 +23,8 @@ export function sayHome(home: Home, reads: boolean): string {
   if (waiting) return `“${waiting.title}” waits for a decision.`
   const [draft] = home.drafts
   if (draft) return `“${draft.title}” is planned and not poured.`
+  const [changed] = home.changes
+  if (changed) return sayChanged(changed)
   const [repriced] = home.repriced
   if (repriced)
     return `${repriced.ingredients[0]} has a new price; it is in the house recipe of ${repriced.recipe.name}.`
@@ -29,6 +39,7 @@ export function homeAct(home: Home, may: { readonly writes: boolean }): { href: 
   if (waiting) return { href: `/panels/${waiting.id}/result`, words: 'Read the result' }
   const [draft] = home.drafts
   if (draft) return { href: `/panels/${draft.id}`, words: 'To the plan' }
+  if (home.changes.length > 0) return { href: '/store/changes', words: 'See what changed' }
   const [repriced] = home.repriced
   if (repriced) return { href: `/trials/${repriced.trial.id}`, words: 'See what it costs now' }
   if (home.recipes > 0) return { href: '/recipes', words: 'To the recipes' }
@@ -60,7 +71,14 @@ function HomeLines({ panels, zone, to }: { panels: Lines; zone: string; to?: 're
   )
 }
 
-export function NeedLines({ home, zone, reads }: { home: Home; zone: string; reads: boolean }) {
+interface NeedProps {
+  readonly home: Home
+  readonly zone: string
+  readonly currency: string
+  readonly reads: boolean
+}
+
+export function NeedLines({ home, zone, currency, reads }: NeedProps) {
   return (
     <>
       {home.open.length > 0 && (
@@ -78,6 +96,7 @@ export function NeedLines({ home, zone, reads }: { home: Home; zone: string; rea
           <HomeLines panels={home.drafts} zone={zone} />
         </Section>
       )}
+      <ChangedLines changes={home.changes} currency={currency} />
       {home.repriced.length > 0 && (
         <Section title="House recipes with a changed price">
           <ul className="divide-y divide-line rounded border border-line bg-raised">

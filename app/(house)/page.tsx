@@ -20,7 +20,7 @@ export default async function HomePage() {
       {fresh && (
         <Empty words="Start with the drink. Weigh two versions of it, pour them blind, let people score them on their phones, and decide on what they said." />
       )}
-      <NeedLines home={home} zone={member.cafe.timeZone} reads={reads} />
+      <NeedLines home={home} zone={member.cafe.timeZone} currency={member.cafe.currency} reads={reads} />
       {home.decided.length > 0 && (
         <Section title="Decided lately">
           <DecisionLines decisions={home.decided} zone={member.cafe.timeZone} brief />

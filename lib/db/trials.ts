@@ -1,6 +1,7 @@
 import 'server-only'
 import type { Db, Tx } from './engine/client'
 import type { Prisma } from './generated/client'
+import { inSlices } from './slices'
 
 const line = {
   alternatives: {
@@ -43,6 +44,14 @@ export async function findTrial(db: Db | Tx, cafeId: string, id: string): Promis
 
 export async function findTrials(db: Db | Tx, cafeId: string, recipeId: string): Promise<TrialRow[]> {
   const trials = await db.trial.findMany({ where: { cafeId, recipeId }, include: whole, orderBy: { number: 'asc' } })
+  return trials.map(inOrder)
+}
+
+/** Some trials, in no order. */
+export async function findTrialsById(db: Db | Tx, cafeId: string, ids: readonly string[]): Promise<TrialRow[]> {
+  const trials = await inSlices(ids, (some) =>
+    db.trial.findMany({ where: { cafeId, id: { in: some } }, include: whole }),
+  )
   return trials.map(inOrder)
 }
 

@@ -62,6 +62,7 @@ const fields = {
   sweetness: countFromZero('Type grams of sucrose.', 100_000, 'Nothing is that sweet.', 1).optional(),
   ...doseFields,
   keepsCold: note(200),
+  supplier: note(80),
   source: note(200),
   sourceDay: day,
   note: note(),

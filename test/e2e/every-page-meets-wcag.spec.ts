@@ -43,6 +43,7 @@ async function collectPaths(page: Page): Promise<void> {
       '/panels',
       '/panels/new',
       '/store',
+      '/store/changes',
       '/team',
       '/diary',
       '/diary?steps=all',

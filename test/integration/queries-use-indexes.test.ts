@@ -144,7 +144,11 @@ test.each<[string, () => Promise<unknown>]>([
   ['the list of panels', () => readPanels(listening.world, panel, false)],
   ['the list of recipes', () => readRecipes(listening.world, panel)],
   ['the diary', () => readDiaryFolds(listening.world, panel, null)],
-  ['home', () => readHome(listening.world, panel, true)],
+  [
+    'home',
+    () =>
+      readHome(listening.world, { ...panel, cafe: { currency: 'EUR', currencyDigits: 2, allergenList: 'eu' } }, true),
+  ],
 ])('%s reads no table of scores, servings or seats from end to end', async (_, act) => {
   expect(await wholeTables(act)).toEqual([])
 })

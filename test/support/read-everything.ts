@@ -13,6 +13,7 @@ import { readCooling, readCoolingOnShelf } from '@/lib/tasks/bar/read-cooling'
 import { readLabel } from '@/lib/tasks/bar/read-label'
 import { readAdoptable } from '@/lib/tasks/recipe/read-adoptable'
 import { readCard } from '@/lib/tasks/trial/read-card'
+import { readChanges, readLookedChanges } from '@/lib/tasks/recipe/read-changes'
 import { readCostLevels } from '@/lib/tasks/recipe/read-cost-levels'
 import { readDiary } from '@/lib/tasks/house/read-diary'
 import { readDiaryFolds } from '@/lib/tasks/house/read-diary-folds'
@@ -59,6 +60,7 @@ export const READ_HERE = [
   'read-bar-recipe',
   'read-card',
   'read-cooling',
+  'read-changes',
   'read-cost-levels',
   'read-diary',
   'read-diary-folds',
@@ -134,6 +136,8 @@ export async function readEverything(world: World): Promise<{ readings: number; 
     await ask(`${cafe.name}: shelves`, () => readShelves(world, reader, ''))
     await ask(`${cafe.name}: offer for a batch`, () => readBatchOffer(world, reader, null))
     await ask(`${cafe.name}: finding`, () => readFound(world, reader, 'a'))
+    await ask(`${cafe.name}: changes`, () => readChanges(world, reader))
+    await ask(`${cafe.name}: changes looked at`, () => readLookedChanges(world, reader))
     await ask(`${cafe.name}: diary`, () => readDiary(world, reader, null))
     await ask(`${cafe.name}: diary, folded`, () => readDiaryFolds(world, reader, null))
 

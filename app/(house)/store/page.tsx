@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import Link from 'next/link'
 import { canDo, requireMember } from '@/lib/auth/guard'
 import { readShelves } from '@/lib/tasks/store/read-shelves'
 import { theWorld } from '@/lib/tasks/world'
@@ -38,6 +39,11 @@ export default async function StorePage({ searchParams }: { searchParams: Query 
         )
       }
     >
+      <p>
+        <Link href="/store/changes" prefetch={false} className="inline-block py-1">
+          Changed prices, packs, suppliers and labels
+        </Link>
+      </p>
       <FindForm name="name" label="Find by name" typed={name} />
       <IngredientShelf rows={shelves.ingredients} cafe={member.cafe} />
       <PreparationShelf rows={shelves.preparations} zone={member.cafe.timeZone} />

@@ -34,4 +34,9 @@ export const storeRules = [
     find: `SELECT id, name FROM Ingredient WHERE pumpUl <= 0 OR spoonMg <= 0
            UNION SELECT id, name FROM Preparation WHERE pumpUl <= 0 OR spoonMg <= 0`,
   },
+  {
+    code: 'change-half-told',
+    find: `SELECT id, what FROM UpstreamChange WHERE what NOT IN ('price', 'pack', 'supplier', 'label')
+             OR (before IS NULL AND after IS NULL) OR (lookedAt IS NULL AND lookedById IS NOT NULL)`,
+  },
 ] as const satisfies readonly Rule[]

@@ -10,8 +10,10 @@ import { findTrialContents } from '@/lib/db/trial-contents'
 import { findRecipeList } from '@/lib/db/recipes'
 import { findNames } from '@/lib/db/people'
 import { findLatestDecisions } from '@/lib/db/results'
+import { findPriceChangesToldSince } from '@/lib/db/upstream-changes'
 import { readEvidence, type DecisionEvidence } from '../result/decision-evidence'
-import type { Actor, World } from '../world'
+import { readChanges, type ChangedIngredient } from '../recipe/read-changes'
+import type { Actor, Reader, World } from '../world'
 
 /** A decision with what was on the table that day. */
 export type DecidedLately = Omit<Awaited<ReturnType<typeof findLatestDecisions>>[number], 'evidence'> & {
@@ -27,7 +29,9 @@ export interface Home {
   readonly undecided: readonly PanelRow[]
   readonly drafts: readonly PanelRow[]
   readonly decided: readonly DecidedLately[]
-  /** house recipes in which an ingredient's price has changed since they were adopted */
+  /** what changed in the store and nobody has looked at; its glasses are those of house recipes */
+  readonly changes: readonly ChangedIngredient[]
+  /** house recipes in which an ingredient's price has changed since they were adopted, without a change that was told of */
   readonly repriced: readonly (HouseRecipeRow & { readonly ingredients: readonly string[] })[]
   readonly recipes: number
   /** nobody has said how long names of tasters are kept */
@@ -36,7 +40,7 @@ export interface Home {
 
 const shown = 5
 
-export async function readHome(world: World, actor: Actor, reads: boolean): Promise<Home> {
+export async function readHome(world: World, actor: Reader, reads: boolean): Promise<Home> {
   const panels = (stage: string) => findPanels(world.db, actor.cafeId, stage, shown)
   const [open, disk, nameDays] = await Promise.all([
     panels('open'),
@@ -44,15 +48,17 @@ export async function readHome(world: World, actor: Actor, reads: boolean): Prom
     findNameDays(world.db, actor.cafeId),
   ])
   const namesUnsettled = nameDays === null
-  if (!reads) return { disk, open, undecided: [], drafts: [], decided: [], repriced: [], recipes: 0, namesUnsettled }
-  const [undecided, drafts, decided, repriced, recipes] = await Promise.all([
+  if (!reads)
+    return { disk, open, undecided: [], drafts: [], decided: [], changes: [], repriced: [], recipes: 0, namesUnsettled }
+  const [undecided, drafts, decided, changes, repriced, recipes] = await Promise.all([
     panels('closed'),
     panels('draft'),
     findDecidedLately(world, actor),
+    readChanges(world, actor, 'house'),
     findRepriced(world, actor),
     findRecipeList(world.db, actor.cafeId),
   ])
-  return { disk, open, undecided, drafts, decided, repriced, recipes: recipes.length, namesUnsettled }
+  return { disk, open, undecided, drafts, decided, changes, repriced, recipes: recipes.length, namesUnsettled }
 }
 
 async function findDecidedLately(world: World, actor: Actor): Promise<Home['decided']> {
@@ -78,7 +84,9 @@ async function findRepriced(world: World, actor: Actor): Promise<Home['repriced'
   )
   const changed = await Promise.all(
     houses.map(async (house) => {
-      const ids = contents.get(house.trial.id)?.ingredients.map((ingredient) => ingredient.id) ?? []
+      const all = contents.get(house.trial.id)?.ingredients.map((ingredient) => ingredient.id) ?? []
+      const told = await findPriceChangesToldSince(world.db, actor.cafeId, all, house.at)
+      const ids = all.filter((id) => !told.has(id))
       return { ...house, ingredients: await findRepricedOf(world, actor, ids, house.at) }
     }),
   )

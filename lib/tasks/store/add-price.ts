@@ -4,12 +4,13 @@ import { dayIn } from '@/lib/base/zone-time'
 import { inTransaction } from '@/lib/db/engine/transaction'
 import { requireCafe } from '@/lib/db/cafes'
 import { findIngredient } from '@/lib/db/ingredients'
-import { addPrice } from '@/lib/db/prices'
+import { addPrice, findPricesOn } from '@/lib/db/prices'
 import { gramsOf } from '@/lib/drink/unit'
 import type { Currency } from '@/lib/forms/fields'
 import type { PriceSent } from '@/lib/forms/ingredient-form'
 import { milligramsOf, type AmountRefusal } from '../milligrams'
 import { stillCountsIn } from './still-counts-in'
+import { tellPriceChange } from './upstream'
 import { noteAct, type Actor, type World } from '../world'
 
 export type PriceRefusal = 'gone' | 'density-missing' | 'not-yet' | 'currency-changed' | AmountRefusal
@@ -35,6 +36,8 @@ export async function addPriceOf(
     const today = dayIn(now, timeZone)
     const day = sent.since ?? today
     if (day > today) return no('not-yet', { today })
+    const counting = async () => (await findPricesOn(tx, actor.cafeId, [ingredientId], today))[0]?.price
+    const before = await counting()
     await addPrice(tx, {
       id: world.id(),
       cafeId: actor.cafeId,
@@ -49,6 +52,9 @@ export async function addPriceOf(
       createdAt: now,
       createdById: actor.userId,
     })
+    const first = ingredient.prices.length === 0
+    const change = { ingredientId, before, after: await counting(), currencyDigits, first }
+    await tellPriceChange(world, tx, actor, change)
     await noteAct(world, tx, actor, {
       act: 'price-added',
       subjectKind: 'ingredient',

@@ -12,6 +12,7 @@ import {
 } from '@/lib/db/ingredients'
 import type { IngredientSent } from '@/lib/forms/ingredient-form'
 import { ingredientMark, isStale, type OpenedWith } from '../opened-with'
+import { tellLabelChange } from './upstream'
 import { noteAct, type Actor, type World } from '../world'
 
 export async function enterIngredient(
@@ -63,6 +64,14 @@ export async function correctIngredient(
     })
     await clearAllergenMarks(tx, actor.cafeId, id)
     await writeMarks(world, tx, actor, id, sent)
+    await tellLabelChange(
+      world,
+      tx,
+      actor,
+      id,
+      { row: before, marks: before.allergens, read: before.labelReadAt !== null },
+      { row: rowOf(sent), marks: marksOf(sent), read: sent.labelRead === 'on' },
+    )
     await noteAct(world, tx, actor, {
       act: 'ingredient-corrected',
       subjectKind: 'ingredient',
@@ -136,6 +145,7 @@ function rowOf(sent: IngredientSent) {
     spoonMg: scaled(sent.spoon, 1000),
     isMilkOrPlantDrink: sent.kind === 'milk',
     keepsColdNote: sent.keepsCold ?? null,
+    supplier: sent.supplier ?? null,
     figuresSource: sent.source ?? null,
     figuresDate: sent.sourceDay ? new Date(`${sent.sourceDay}T12:00:00Z`) : null,
     note: sent.note ?? null,

@@ -3,7 +3,7 @@ import { dayIn } from '@/lib/base/zone-time'
 import { findBatchesWithin, findNewestBatchIds } from '@/lib/db/batches'
 import { requireCafe } from '@/lib/db/cafes'
 import type { Db, Tx } from '@/lib/db/engine/client'
-import { findIngredients, findIngredientsById } from '@/lib/db/ingredients'
+import { findIngredients, findIngredientsById, type IngredientRow } from '@/lib/db/ingredients'
 import type { TrialRow } from '@/lib/db/trials'
 import { storeOf, type Store, type StorePart, refOf } from './store-part'
 
@@ -24,11 +24,27 @@ export async function readStore(
   now: Date,
   refs: readonly (string | null | undefined)[],
 ): Promise<Store> {
+  return (await readStores(db, cafeId, now, refs)).now
+}
+
+/**
+ * The same; `instead` gives how it would stand if some ingredients were as they once were, all else as it is today.
+ */
+export async function readStores(
+  db: Db | Tx,
+  cafeId: string,
+  now: Date,
+  refs: readonly (string | null | undefined)[],
+): Promise<{ readonly now: Store; instead(of: (row: IngredientRow) => IngredientRow): Store }> {
   const { currencyDigits, timeZone } = await requireCafe(db, cafeId)
   const batches = await findBatchesWithin(db, cafeId, idsOf(refs, 'batch:'))
   const poured = batches.flatMap(({ inputs }) => inputs.flatMap(({ ingredientId }) => ingredientId ?? []))
   const ids = [...idsOf(refs, 'ingredient:'), ...poured]
-  return storeOf(await findIngredientsById(db, cafeId, dayIn(now, timeZone), ids), batches, currencyDigits)
+  const ingredients = await findIngredientsById(db, cafeId, dayIn(now, timeZone), ids)
+  return {
+    now: storeOf(ingredients, batches, currencyDigits),
+    instead: (of) => storeOf(ingredients.map(of), batches, currencyDigits),
+  }
 }
 
 const idsOf = (refs: readonly (string | null | undefined)[], kind: 'batch:' | 'ingredient:') =>

@@ -104,6 +104,7 @@ export function IngredientFields({ allergens, source }: { allergens: readonly Al
         <TextField name="source" label="Where the figures come from" help="“label”, or the table and its number." />
         <TextField name="sourceDay" label="Read on" type="date" />
       </div>
+      <TextField name="supplier" label="Supplier" help="Another one is another drink, until it has been tasted." />
       <TextField name="note" label="Note" />
     </>
   )

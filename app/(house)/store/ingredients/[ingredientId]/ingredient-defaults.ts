@@ -26,6 +26,7 @@ export function ingredientDefaults({ row }: IngredientCard) {
     sweetness: printed(row.sweetnessPercent, { least: 0, most: 100_000 }),
     ...doseDefaults(row),
     keepsCold: row.keepsColdNote ?? '',
+    supplier: row.supplier ?? '',
     source: row.figuresSource ?? '',
     sourceDay: row.figuresDate?.toISOString().slice(0, 10) ?? '',
     note: row.note ?? '',

@@ -101,7 +101,8 @@ export function IngredientFigures({ row, zone }: { row: IngredientCard['row']; z
       {dose !== null && <p className="mt-2">{dose}</p>}
       <p className="mt-2 text-s text-soft">
         {row.figuresSource ? `Source: ${row.figuresSource}` : 'No source given'}
-        {row.figuresDate && `, ${sayDay(row.figuresDate, zone)}`}.{row.keepsColdNote && ` ${row.keepsColdNote}`}
+        {row.figuresDate && `, ${sayDay(row.figuresDate, zone)}`}.{row.supplier && ` Supplier: ${row.supplier}.`}
+        {row.keepsColdNote && ` ${row.keepsColdNote}`}
       </p>
       {row.note && <p className="mt-2 whitespace-pre-line">{row.note}</p>}
     </div>
