@@ -20,23 +20,34 @@ interface Row {
   readonly digits?: number
 }
 
-/** Everything computed about a drink. Each figure opens to its working; what is missing is said once per group. */
-export function BuildFiguresView({
-  figures,
-  currency,
-  vessel,
-  without = [],
-}: {
-  figures: BuildFigures
-  currency: string
-  vessel: string | null
+interface Shown {
+  readonly figures: BuildFigures
+  readonly currency: string
+  readonly vessel: string | null
   /** lines that the figures do not count: every total says so */
-  without?: readonly number[]
-}) {
-  const less = without.length === 0 ? '' : `, without line ${without.join(', ')}`
+  readonly without?: readonly number[]
+}
+
+/** Everything computed about a drink, with what must be mended before and what to be careful of after. */
+export function BuildFiguresView(shown: Shown) {
+  const { figures } = shown
   return (
     <div className="grid items-start gap-6">
       <Problems problems={figures.problems} />
+      <FigureGroups {...shown} />
+      <Fold words={`Allergens (${figures.allergens.list})`} open>
+        <AllergenTable allergens={figures.allergens} />
+      </Fold>
+      <Cautions said={figures.cautions} />
+    </div>
+  )
+}
+
+/** The figures of a drink. Each opens to its working; what is missing is said once per group. */
+export function FigureGroups({ figures, currency, vessel, without = [] }: Shown) {
+  const less = without.length === 0 ? '' : `, without line ${without.join(', ')}`
+  return (
+    <div className="grid items-start gap-6">
       <Group title={`In the glass${less}`} rows={glassRows(figures, vessel)} currency={currency}>
         {vessel && (
           <p className={`py-2 ${figures.fit === 'over-brim' ? 'font-semibold text-stop' : ''}`}>
@@ -53,12 +64,14 @@ export function BuildFiguresView({
         )}
       </Group>
       <Group title={`Cost of one glass${less}`} rows={costRows(figures)} currency={currency} />
-      <Fold words={`Allergens (${figures.allergens.list})`} open>
-        <AllergenTable allergens={figures.allergens} />
-      </Fold>
-      <Cautions said={figures.cautions} />
     </div>
   )
+}
+
+/** How many figures there are to open. */
+export function figureCount(figures: BuildFigures): number {
+  return [...glassRows(figures, ''), ...intakeRows(figures), ...costRows(figures)].filter(({ figure }) => figure.known)
+    .length
 }
 
 function glassRows(figures: BuildFigures, vessel: string | null): Row[] {
@@ -70,14 +83,14 @@ function glassRows(figures: BuildFigures, vessel: string | null): Row[] {
     ...(figures.brew
       ? [
           { words: 'Beverage from the brew', figure: figures.brew.beverage },
-          { words: 'Strength (dissolved solids)', figure: figures.brew.strength },
-          { words: 'Extraction', figure: figures.brew.extraction, digits: 1 },
+          { words: 'Strength (dissolved solids, TDS)', figure: figures.brew.strength },
+          { words: 'Extraction yield', figure: figures.brew.extraction, digits: 1 },
         ]
       : []),
     { words: 'Coffee solids before any ice melts', figure: figures.solidsBeforeMelt },
-    { words: 'Coffee solids once settled', figure: figures.solidsAfterMelt },
+    { words: 'Coffee solids after the ice has cooled it', figure: figures.solidsAfterMelt },
     { words: 'Ice melted at once', figure: figures.iceMelted },
-    { words: 'Temperature once settled', figure: figures.temperature },
+    { words: 'Temperature after the ice has cooled it', figure: figures.temperature },
     ...figures.dilution.flatMap((step) => [
       { words: `Meltwater after ${step.minutes} minutes`, figure: step.meltwater },
       { words: `Coffee solids after ${step.minutes} minutes`, figure: step.coffeeSolids },

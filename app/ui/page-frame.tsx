@@ -9,6 +9,7 @@ export function Page({
   title,
   answer,
   act,
+  actBeside = false,
   children,
 }: {
   /** the way here, nearest last */
@@ -18,6 +19,8 @@ export function Page({
   answer?: ReactNode
   /** the one next act */
   act?: ReactNode
+  /** at a desk the act stands beside the title, at the right edge, and what follows stands higher */
+  actBeside?: boolean
   children?: ReactNode
 }) {
   return (
@@ -35,9 +38,19 @@ export function Page({
           </ol>
         </nav>
       )}
-      <h1>{title}</h1>
-      {answer && <div className="mt-2 max-w-prose text-l text-ink">{answer}</div>}
-      {act && <div className="screen-only mt-4 flex flex-wrap items-center gap-3">{act}</div>}
+      <div className={actBeside ? 'lg:flex lg:items-start lg:justify-between lg:gap-6' : undefined}>
+        <div className="min-w-0">
+          <h1>{title}</h1>
+          {answer && <div className="mt-2 max-w-prose text-l text-ink">{answer}</div>}
+        </div>
+        {act && (
+          <div
+            className={`screen-only mt-4 flex flex-wrap items-center gap-3 ${actBeside ? 'lg:mt-0 lg:shrink-0' : ''}`}
+          >
+            {act}
+          </div>
+        )}
+      </div>
       <div className="mt-6 grid grid-cols-[minmax(0,1fr)] gap-8">{children}</div>
     </main>
   )

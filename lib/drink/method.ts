@@ -16,7 +16,7 @@ export interface Method {
  */
 export const methods: readonly Method[] = [
   { id: 'plunger-pot', words: 'Plunger pot', brewing: 'immersion' },
-  { id: 'cold-steep', words: 'Cold steep', brewing: 'immersion' },
+  { id: 'cold-steep', words: 'Cold brew (steeped)', brewing: 'immersion' },
   { id: 'pour-over', words: 'Pour-over', brewing: 'percolation' },
   { id: 'drip', words: 'Drip', brewing: 'percolation' },
   { id: 'stovetop', words: 'Stovetop pot', brewing: 'percolation' },

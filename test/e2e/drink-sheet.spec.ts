@@ -54,6 +54,46 @@ test('a line moves up in the build, with all that was typed into it', async () =
   expect(rows.map((row) => row.split(/[ ,]/)[0])).toEqual(['Date-cardamom', 'Evaporated', 'Quay', 'Ice'])
 })
 
+test('a trial opens with its glass, and each picture has its name and its table', async () => {
+  await desk.goto(trial)
+  // 64 g of evaporated milk at 1.065 g/ml, 180 g of ice at 0.9167 g/ml
+  await desk
+    .getByRole('img', { name: /^The glass in layers .* Evaporated milk, whole 60 ml; ice 196 ml on top$/ })
+    .waitFor()
+  await desk.getByText('The glass as a table').click()
+  const rows = await desk.getByRole('region', { name: 'In the glass' }).getByRole('row').allInnerTexts()
+  expect(rows.map((row) => row.split('\t').slice(0, 2).join(' '))).toContain('3 Evaporated milk, whole 60 ml')
+  await desk.getByText('The melt as a table').click()
+  await desk.getByRole('rowheader', { name: '20 minutes' }).waitFor()
+  await desk.getByRole('img', { name: /a glass: .*; packaging 0\.14$/ }).waitFor()
+  await desk.getByRole('img', { name: /most advised a day 50 g, better 25 g$/ }).waitFor()
+})
+
+test('three buttons hold every other door of a trial, by the keyboard alone', async () => {
+  await desk.goto(trial)
+  const doors: Record<string, string[]> = {}
+  for (const words of ['Make', 'Change', 'Show']) {
+    const menu = desk.locator('details', { has: desk.locator('summary', { hasText: words }) }).first()
+    await menu.locator('summary').focus()
+    await desk.keyboard.press('Enter')
+    doors[words] = await menu
+      .getByRole('link')
+      .evaluateAll((links) => links.map((link) => (link.getAttribute('href') ?? '').replace(/^\/trials\/[^/]+\//, '')))
+    await desk.keyboard.press('Escape')
+    expect(await menu.getAttribute('open')).toBeNull()
+    expect(await menu.locator('summary').evaluate((summary) => summary === document.activeElement)).toBe(true)
+  }
+  expect(doors).toEqual({
+    Make: ['scale', 'make', 'sizes'],
+    Change: ['vary', 'ladder', expect.stringMatching(/^instead\//), expect.stringMatching(/^instead\//)],
+    Show: ['card', 'file'],
+  })
+  await desk.getByText('Show', { exact: true }).click()
+  await desk.getByLabel('Compare with').selectOption({ label: '1. 20 g syrup' })
+  await desk.getByRole('button', { name: 'Compare' }).click()
+  await desk.waitForURL(/compare/)
+})
+
 test('a ladder makes one draft for each rung, each differing in one thing', async () => {
   await desk.goto(`${trial}/ladder`)
   await desk.getByLabel('Levels').first().fill('20; 25,5')

@@ -24,7 +24,9 @@ async function collectPaths(page: Page): Promise<void> {
   }
   const recipe = await linkTo('/recipes', /Iced date/)
   const trial = await linkTo(recipe, /30 g syrup$/)
-  const instead = await linkTo(trial, /^Instead of .*milk/i)
+  await page.goto(trial)
+  await page.getByText('Change', { exact: true }).click()
+  const instead = (await page.getByRole('link', { name: /^Instead of .*milk/i }).getAttribute('href')) ?? ''
   const open = await linkTo('/panels', 'Oat drink?')
   const decided = await linkTo('/panels', 'How sweet?')
   const closed = await linkTo('/panels', 'How strong?')

@@ -58,6 +58,7 @@ test('a first trial takes six fields, another one changes one thing and says whi
   await owner.waitForURL(/\/trials\//)
   expect(await text(owner)).toContain('A draft: it can still be changed.')
 
+  await owner.getByText('Change', { exact: true }).click()
   await owner.getByRole('link', { name: 'Make another from it' }).click()
   await owner.waitForURL(/vary/)
   await owner.getByRole('textbox', { name: 'Name' }).fill('30 g honey')

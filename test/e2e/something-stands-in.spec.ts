@@ -24,9 +24,10 @@ afterAll(async () => {
 
 const text = (page: Page) => page.locator('main').innerText()
 
-/** Opens what stands in for the milk of a trial, by the link beside its line. */
+/** Opens what stands in for the milk of a trial, from its menu of changes. */
 async function instead(trialId: string): Promise<void> {
   await phone.goto(`/trials/${trialId}`)
+  await phone.getByText('Change', { exact: true }).click()
   await phone.getByRole('link', { name: 'Instead of Evaporated milk, whole' }).click()
   await phone.getByRole('heading', { level: 1, name: /^Instead of Evaporated milk, whole/ }).waitFor()
 }

@@ -1,6 +1,5 @@
 import 'server-only'
 import { sayAllergens } from '@/lib/drink/allergen'
-import { scaleSheet } from '@/lib/drink/scale'
 import type { TrialBuild } from '@/lib/drink/trial'
 import { findAdoption } from '@/lib/db/recipes'
 import { readTrial } from './read-trial'
@@ -14,7 +13,7 @@ export async function readCard(world: World, reader: Reader, trialId: string) {
   const allergens = sayAllergens(sheet.figures.allergens)
   return {
     sheet,
-    scale: scaleSheet(sheet.build, 1),
+    scale: sheet.scale,
     adopted,
     keeping: keepingOf(sheet.build),
     /** the first of the sheet’s cautions, which stand in a box of their own; the others */

@@ -1,5 +1,7 @@
 import 'server-only'
 import { computeBuild } from '@/lib/drink/build'
+import { glassLayers, type GlassLayers } from '@/lib/drink/layers'
+import { scaleSheet, type ScaleSheet } from '@/lib/drink/scale'
 import type { BuildFigures, TrialBuild } from '@/lib/drink/trial'
 import { mendedFigures, type FigureRow } from '@/lib/drink/change'
 import type { Figure } from '@/lib/drink/figure'
@@ -29,6 +31,10 @@ export interface TrialSheet {
   readonly methodWords: string
   readonly build: TrialBuild
   readonly figures: BuildFigures
+  /** how high each part of one glass stands, from the figures shown */
+  readonly glass: GlassLayers
+  /** how one glass is weighed, in the order of its lines */
+  readonly scale: ScaleSheet
   /**
    * Which day the figures are of: a draft's of today; a frozen trial's as they were worked out when it froze. One that froze
    * before figures were kept has them worked out today from the sheet of its day; one whose sheet is lost, from today's store.
@@ -84,6 +90,8 @@ export async function readTrial(world: World, reader: Reader, trialId: string): 
     methodWords: findMethod(trial.method)?.words ?? trial.method,
     build,
     figures,
+    glass: glassLayers(build, figures),
+    scale: scaleSheet(build, 1),
     figuresOf: figuresOf(trial, kept),
     mended: mendedFigures(figures, worked),
     costToday: today && !sameFigure(today, figures.cost.perGlass) ? today : null,

@@ -53,6 +53,20 @@ test('a trial file holds the figures of the page, to the last digit', async () =
   expect(read.ok && computeBuild(read.value).caffeine).toEqual(page?.figures.caffeine)
 })
 
+test('the glass of a trial is drawn from its figures, the frozen one from those of its day', async () => {
+  const sheet = await readTrial(world, reader, house)
+  expect(sheet?.figuresOf).toBe('its day')
+  const ml = sheet?.glass.layers.map(({ line, kind, from, to }) => [line, kind, Math.round(to - from)])
+  // 64 g of evaporated milk at 1.065 g/ml (USDA household weights) are 60 ml; 180 g of ice at 0.9167 g/ml are 196 ml
+  expect(ml?.slice(1)).toEqual([
+    [2, 'coffee', 119],
+    [3, 'milk', 60],
+  ])
+  expect(sheet?.glass.ice && Math.round(sheet.glass.ice.to - sheet.glass.ice.from)).toBe(196)
+  expect(sheet?.glass.unknown).toEqual([])
+  expect(sheet?.glass.brim).toBe(sheet?.build.vessel?.brimMl)
+})
+
 test('a frozen trial keeps the figures of its day when a price changes, and says what it costs now', async () => {
   const before = await readTrial(world, reader, house)
   expect(before?.trial.frozenSheet).not.toBeNull()

@@ -3,13 +3,17 @@ import { notFound } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
 import { readTrial } from '@/lib/tasks/trial/read-trial'
 import { theWorld } from '@/lib/tasks/world'
-import { BuildFiguresView } from '@/app/ui/build-figures'
-import { ChangeTable } from '@/app/ui/change-table'
-import { Notice } from '@/app/ui/notice'
-import { Page, Section } from '@/app/ui/page-frame'
+import { Cautions } from '@/app/ui/cautions'
+import { Page } from '@/app/ui/page-frame'
 import { PastBatches } from '@/app/ui/past-batches'
-import { MendedSince, sayFiguresOf, TrialActs, TrialSentence } from './trial-head'
-import { CompareForm, Lines, Notes, Weighings } from './trial-parts'
+import { Problems } from '@/app/ui/problems'
+import { CostCard } from './cost-card'
+import { DrinkCard } from './drink-card'
+import { GlassCard } from './glass-card'
+import { Ledger } from './ledger'
+import { TrialDoors } from './trial-doors'
+import { MendedSince, TrialSentence } from './trial-head'
+import { TrialFolds } from './trial-parts'
 
 export const metadata: Metadata = { title: 'Trial' }
 
@@ -18,7 +22,8 @@ export default async function TrialPage({ params }: { params: Promise<{ trialId:
   const { trialId } = await params
   const sheet = await readTrial(theWorld(), member, trialId)
   if (!sheet) notFound()
-  const { trial, figures, parent } = sheet
+  const { trial, build, figures, glass } = sheet
+  const { timeZone: zone, currency } = member.cafe
   const writes = canDo(member, 'recipe:write')
   return (
     <Page
@@ -27,28 +32,23 @@ export default async function TrialPage({ params }: { params: Promise<{ trialId:
         { href: `/recipes/${trial.recipeId}`, words: trial.recipe.name },
       ]}
       title={`Trial ${trial.number}: ${trial.name}`}
-      answer={<TrialSentence sheet={sheet} />}
-      act={<TrialActs sheet={sheet} writes={writes} />}
+      answer={<TrialSentence sheet={sheet} zone={zone} />}
+      act={<TrialDoors sheet={sheet} writes={writes} />}
+      actBeside
     >
-      <PastBatches past={sheet.past} zone={member.cafe.timeZone} />
-      <Section title="What goes in" aside={sheet.methodWords}>
-        <Lines sheet={sheet} />
-      </Section>
-      {parent && (
-        <Section title={`What changed from trial ${parent.with.number}`}>
-          {parent.warning && <Notice look="caution">{parent.warning}</Notice>}
-          <ChangeTable comparison={parent} after={trial.name} />
-        </Section>
-      )}
-      <Section title="What it makes" aside={sayFiguresOf(sheet, member.cafe.timeZone)}>
+      <div className="-mt-3 grid gap-3">
+        <PastBatches past={sheet.past} zone={zone} />
+        <Problems problems={figures.problems} />
+        <div className="grid items-stretch gap-3 md:grid-cols-2 lg:grid-cols-[18.5rem_minmax(0,1fr)_18.5rem] print:grid-cols-3">
+          <GlassCard glass={glass} figures={figures} build={build} />
+          <DrinkCard figures={figures} iced={build.lines.some(({ form }) => form === 'ice')} />
+          <CostCard figures={figures} build={build} />
+        </div>
+        <Ledger sheet={sheet} />
+        <Cautions said={figures.cautions} />
         <MendedSince mended={sheet.mended} />
-        <BuildFiguresView figures={figures} currency={member.cafe.currency} vessel={trial.vessel?.name ?? null} />
-      </Section>
-      <Weighings sheet={sheet} zone={member.cafe.timeZone} />
-      <Section title="Notes" aside="Added, never rewritten">
-        <Notes notes={sheet.notes} trialId={trialId} zone={member.cafe.timeZone} writes={writes} />
-      </Section>
-      <CompareForm trialId={trialId} others={sheet.others} />
+        <TrialFolds sheet={sheet} zone={zone} currency={currency} writes={writes} />
+      </div>
     </Page>
   )
 }

@@ -1,20 +1,13 @@
 import Link from 'next/link'
 import { plain } from '@/lib/base/number-format'
 import type { TrialSheet } from '@/lib/tasks/trial/read-trial'
-import { Button, ButtonLink } from '@/app/ui/button'
 import { sayFigure } from '@/app/ui/figure'
 import { sayDay } from '@/app/ui/moment'
 import { Notice } from '@/app/ui/notice'
-import { archiveTrialAction } from '../actions'
 
-/** What the drink is, in one line, and what became of it. */
-export function TrialSentence({ sheet }: { sheet: TrialSheet }) {
-  const { figures, trial, isHouse, panels } = sheet
-  const known = [
-    figures.totalMass.known && sayFigure(figures.totalMass),
-    figures.sugars.known && `${sayFigure(figures.sugars)} sugars`,
-    figures.cost.perGlass.known && `costs ${sayFigure(figures.cost.perGlass)}`,
-  ].filter((words): words is string => typeof words === 'string')
+/** What became of it, what it costs today where that moved, and what it changed. */
+export function TrialSentence({ sheet, zone }: { sheet: TrialSheet; zone: string }) {
+  const { trial, isHouse, panels, parent } = sheet
   const state = isHouse
     ? 'This is the house recipe.'
     : trial.frozenAt
@@ -22,9 +15,9 @@ export function TrialSentence({ sheet }: { sheet: TrialSheet }) {
       : trial.archivedAt
         ? 'Put aside.'
         : 'A draft: it can still be changed.'
+  const day = sayFiguresOf(sheet, zone)
   return (
     <>
-      {known.length > 0 && `${known.join(', ')}. `}
       {state}
       {sheet.costToday && ` With today’s prices a glass costs ${sayFigure(sheet.costToday)}.`}
       {panels.map((panel) => (
@@ -34,13 +27,15 @@ export function TrialSentence({ sheet }: { sheet: TrialSheet }) {
           </Link>
         </span>
       ))}
+      {parent && <p className="text-s text-soft">{parent.sentence}</p>}
+      {day && <p className="text-s text-soft">{day}.</p>}
     </>
   )
 }
 
 /** Which day the figures are of; allergens are always as the labels stand today. */
-export function sayFiguresOf({ figuresOf, trial }: TrialSheet, zone: string): string {
-  if (figuresOf === 'today' || !trial.frozenAt) return 'Each figure opens to its working'
+function sayFiguresOf({ figuresOf, trial }: TrialSheet, zone: string): string | null {
+  if (figuresOf === 'today' || !trial.frozenAt) return null
   const day = sayDay(trial.frozenAt, zone)
   return sayDayOf[figuresOf](day)
 }
@@ -66,48 +61,5 @@ export function MendedSince({ mended }: Pick<TrialSheet, 'mended'>) {
         .join('; ')}
       .
     </Notice>
-  )
-}
-
-export function TrialActs({ sheet, writes }: { sheet: TrialSheet; writes: boolean }) {
-  const { trial } = sheet
-  const here = `/trials/${trial.id}`
-  const draft = trial.frozenAt === null
-  return (
-    <>
-      {writes && draft && <ButtonLink href={`${here}/edit`}>Edit the sheet</ButtonLink>}
-      {writes && (
-        <ButtonLink look={draft ? 'plain' : 'main'} href={`${here}/vary`}>
-          Make another from it
-        </ButtonLink>
-      )}
-      {writes && (
-        <ButtonLink look="plain" href={`${here}/ladder`}>
-          Ladder
-        </ButtonLink>
-      )}
-      <ButtonLink look="plain" href={`${here}/scale`}>
-        Beside the scale
-      </ButtonLink>
-      <ButtonLink look="plain" href={`${here}/make`}>
-        Make many
-      </ButtonLink>
-      <ButtonLink look="plain" href={`${here}/sizes`}>
-        Sizes
-      </ButtonLink>
-      <ButtonLink look="quiet" href={`${here}/card`}>
-        Card
-      </ButtonLink>
-      <a className="inline-flex min-h-11 items-center px-2 font-semibold" href={`${here}/file`} download>
-        Trial file
-      </a>
-      {writes && !sheet.isHouse && (
-        <form action={archiveTrialAction.bind(null, trial.id, trial.archivedAt === null)}>
-          <Button type="submit" look="quiet">
-            {trial.archivedAt ? 'Take up again' : 'Put aside'}
-          </Button>
-        </form>
-      )}
-    </>
   )
 }

@@ -1,39 +1,63 @@
 import { plain } from '@/lib/base/number-format'
 import type { TrialSheet } from '@/lib/tasks/trial/read-trial'
-import { isToldByFigures } from '@/lib/tasks/trial/stand-ins'
 import { ActForm } from '@/app/ui/act-form'
-import { Button } from '@/app/ui/button'
+import { AllergenTable } from '@/app/ui/allergen-table'
+import { FigureGroups, figureCount } from '@/app/ui/build-figures'
+import { ChangeTable } from '@/app/ui/change-table'
 import { AreaField } from '@/app/ui/field'
-import { LineTable } from '@/app/ui/line-table'
 import { Moment } from '@/app/ui/moment'
-import { Fold, Section } from '@/app/ui/page-frame'
-import { sayLevel } from '@/app/ui/say-level'
+import { Notice } from '@/app/ui/notice'
+import { Fold } from '@/app/ui/page-frame'
 import { noteAction } from '../actions'
 
-/** What goes in, at which level it was made, and how; each line leads to what could stand in for it, where figures can tell. */
-export function Lines({ sheet: { build, figures, trial } }: { sheet: TrialSheet }) {
-  const level = sayLevel(build)
+interface Props {
+  readonly sheet: TrialSheet
+  readonly zone: string
+  readonly currency: string
+  readonly writes: boolean
+}
+
+/** All that one may want to look up; what folds says what is in it. */
+export function TrialFolds({ sheet, zone, currency, writes }: Props) {
+  const { trial, figures, parent, notes } = sheet
   return (
-    <>
-      {level && <p className="mb-3 font-semibold">{level}</p>}
-      <LineTable
-        lines={build.lines}
-        figures={figures}
-        insteadAt={(line) => (isToldByFigures(line) ? `/trials/${trial.id}/instead/${line.key}` : null)}
-      />
-      <Steps steps={trial.steps} />
-    </>
+    <div className="print-open grid gap-2">
+      {parent && (
+        <Fold words={`What changed from trial ${parent.with.number}`}>
+          {parent.warning && <Notice look="caution">{parent.warning}</Notice>}
+          <ChangeTable comparison={parent} after={trial.name} />
+        </Fold>
+      )}
+      {trial.steps.length > 0 && (
+        <Fold words={`How it is made (${counted(trial.steps.length, 'step')})`}>
+          <Steps steps={trial.steps} />
+        </Fold>
+      )}
+      <Fold words={`Allergens, by whose label (${figures.allergens.list})`}>
+        <AllergenTable allergens={figures.allergens} />
+      </Fold>
+      <Fold words={`All figures with their formulas (${figureCount(figures)})`}>
+        <FigureGroups figures={figures} currency={currency} vessel={trial.vessel?.name ?? null} />
+      </Fold>
+      <Weighings sheet={sheet} zone={zone} />
+      {(writes || notes.length > 0) && (
+        <Fold words={notes.length === 0 ? 'Notes: none yet' : `Notes (${notes.length}), added, never rewritten`}>
+          <Notes notes={notes} trialId={trial.id} zone={zone} writes={writes} />
+        </Fold>
+      )}
+    </div>
   )
 }
+
+const counted = (count: number, what: string) => `${count} ${what}${count === 1 ? '' : 's'}`
 
 function Steps({
   steps,
 }: {
   steps: readonly { readonly id: string; readonly text: string; readonly seconds: number | null }[]
 }) {
-  if (steps.length === 0) return null
   return (
-    <ol className="mt-4 list-decimal space-y-1 ps-6">
+    <ol className="list-decimal space-y-1 ps-6">
       {steps.map((step) => (
         <li key={step.id}>
           {step.text}
@@ -49,7 +73,7 @@ function saySeconds(seconds: number): string {
   return seconds < 7200 ? `${Math.round(seconds / 60)} min` : `${Math.round(seconds / 3600)} h`
 }
 
-export function Notes({
+function Notes({
   notes,
   trialId,
   zone,
@@ -88,34 +112,11 @@ export function Notes({
   )
 }
 
-export function CompareForm({ trialId, others }: { trialId: string; others: TrialSheet['others'] }) {
-  if (others.length === 0) return null
-  return (
-    <Section title="Compare with another trial">
-      <form action={`/trials/${trialId}/compare`} className="flex flex-wrap items-end gap-3">
-        <label className="grid gap-1 font-semibold">
-          Other trial
-          <select name="with" className="min-h-11 rounded border border-edge bg-raised px-3 font-normal">
-            {others.map((other) => (
-              <option key={other.id} value={other.id}>
-                {other.number}. {other.name}
-              </option>
-            ))}
-          </select>
-        </label>
-        <Button type="submit" look="plain">
-          Compare
-        </Button>
-      </form>
-    </Section>
-  )
-}
-
 /** What was read off the scale, each time somebody built it: how well it repeats. */
-export function Weighings({ sheet, zone }: { sheet: TrialSheet; zone: string }) {
+function Weighings({ sheet, zone }: { sheet: TrialSheet; zone: string }) {
   if (sheet.weighings.length === 0) return null
   return (
-    <Fold words="What the scale showed, each time it was built">
+    <Fold words={`What the scale showed, each time it was built (${sheet.weighings.length})`}>
       <ul className="grid gap-2">
         {sheet.weighings.map((one) => (
           <li key={one.id}>

@@ -135,8 +135,8 @@ export function BatchFiguresList({ sheet: { figures }, currency }: { sheet: Batc
           <FigureRow words="Water in per gram of coffee" figure={brew.ratio} digits={2} />
           <FigureRow words="Kept by the grounds" figure={brew.retention} digits={2} />
           <FigureRow words="Beverage" figure={brew.beverage} />
-          <FigureRow words="Strength (dissolved solids)" figure={brew.strength} digits={2} />
-          <FigureRow words="Extraction" figure={brew.extraction} digits={1} />
+          <FigureRow words="Strength (dissolved solids, TDS)" figure={brew.strength} digits={2} />
+          <FigureRow words="Extraction yield" figure={brew.extraction} digits={1} />
         </>
       )}
       <FigureRow words="Cost of a kilogram" figure={figures.costPerKg} currency={currency} />

@@ -1,0 +1,147 @@
+import { fixed, plain } from '@/lib/base/number-format'
+import type { BuildLine } from '@/lib/drink/trial'
+import type { ScaleStep } from '@/lib/drink/scale'
+import type { TrialSheet } from '@/lib/tasks/trial/read-trial'
+import { sayFigure } from '@/app/ui/figure'
+import { sayLevel } from '@/app/ui/say-level'
+import { unitWords } from '@/app/ui/unit-words'
+import { sayBrewing } from './say-brewing'
+import { sayTooCoarse } from './scale/say-scale'
+import { Sheet } from './sheet-parts'
+
+const SHOWN = 3
+const number = 'py-0.5 ps-3 text-end'
+
+/** What goes in, in the order poured: target with its tolerance, room in the glass, and what the scale showed. */
+export function Ledger({ sheet }: { sheet: TrialSheet }) {
+  const { build, figures, scale, methodWords } = sheet
+  const level = sayLevel(build)
+  const weighed = build.lines.some(({ weighedGrams }) => weighedGrams !== null)
+  const shown = lastWeighed(sheet)
+  return (
+    <Sheet title="What goes in" aside={methodWords}>
+      {level && <p className="mb-2 font-semibold">{level}</p>}
+      <div className="relative overflow-x-auto" role="region" aria-label="Lines of the build" tabIndex={0}>
+        <table className="w-full text-start">
+          <thead>
+            <tr className="border-b border-ink text-s">
+              <th scope="col" className="py-0.5 pe-2 text-start">
+                <span className="sr-only">Line</span>
+              </th>
+              <th scope="col" className="py-0.5 text-start">
+                In this order
+              </th>
+              <th scope="col" className={number}>
+                Target
+              </th>
+              {weighed && (
+                <th scope="col" className={number}>
+                  Weighed
+                </th>
+              )}
+              <th scope="col" className={number}>
+                In the glass
+              </th>
+              {shown && (
+                <th scope="col" className={number}>
+                  The last weighings
+                </th>
+              )}
+            </tr>
+          </thead>
+          <tbody>
+            {build.lines.map((line, place) => (
+              <tr key={line.key} className="border-b border-line align-baseline">
+                <td className="py-0.5 pe-2 text-s text-soft">{place + 1}</td>
+                <What line={line} step={scale.steps[place]} />
+                <Target line={line} step={scale.steps[place]} />
+                {weighed && <Weighed line={line} off={figures.lines[place]?.offTarget ?? null} />}
+                <td className={`${number} whitespace-nowrap`}>
+                  {figures.lines[place] ? sayFigure(figures.lines[place].volume, 0) : ''}
+                </td>
+                {shown && <td className={`${number} text-soft`}>{shown(place + 1)}</td>}
+              </tr>
+            ))}
+          </tbody>
+          <tfoot>
+            <tr className="align-baseline font-semibold">
+              <td className="py-0.5" />
+              <td className="py-0.5">All together</td>
+              <td className={number}>
+                {scale.finalGrams === null ? 'not known' : `${fixed(scale.finalGrams, 1)} g`}
+                {scale.finalGrams !== null && <Allowed grams={scale.tolerance} />}
+              </td>
+              {weighed && <td className={`${number} whitespace-nowrap`}>{sayFigure(figures.totalMass, 1)}</td>}
+              <td className={`${number} whitespace-nowrap`}>{sayFigure(figures.volume, 0)}</td>
+              {shown && <td />}
+            </tr>
+          </tfoot>
+        </table>
+      </div>
+    </Sheet>
+  )
+}
+
+type Stepped = { line: BuildLine; step: ScaleStep | undefined }
+
+function What({ line, step }: Stepped) {
+  const how = [
+    line.insteadOf === null ? '' : `in place of ${line.insteadOf}`,
+    line.temperature === null ? '' : `at ${plain(line.temperature, 1)} °C`,
+    step?.brew ? sayBrewing(step.brew) : '',
+  ].filter((words) => words !== '')
+  return (
+    <th scope="row" className="py-0.5 text-start font-normal">
+      {line.name}
+      {how.length > 0 && <span className="text-s text-soft">, {how.join('; ')}</span>}
+      {step?.tooCoarse && <span className="block text-s text-caution">{sayTooCoarse(step.tooCoarse)}</span>}
+    </th>
+  )
+}
+
+function Target({ line: { targetGrams, typed, density, densityIsAssumed }, step }: Stepped) {
+  const tolerance = step?.brew?.tolerance ?? step?.tolerance
+  return (
+    <td className={number}>
+      <span className="whitespace-nowrap">
+        {fixed(targetGrams, 1)} g{step?.brew && ' dry'}
+      </span>
+      {tolerance !== undefined && <Allowed grams={tolerance} />}
+      {typed && typed.unit !== 'g' && (
+        <span className="block text-s text-soft">
+          {plain(typed.amount, 3)} {unitWords(typed.unit)}
+          {typed.density !== null && ` at ${plain(typed.density, 3)} g/ml`}
+          {densityIsAssumed && typed.density === density && ', assumed'}
+        </span>
+      )}
+    </td>
+  )
+}
+
+const Allowed = ({ grams }: { grams: number }) => (
+  <span className="block text-s font-normal whitespace-nowrap text-soft sm:inline"> ± {fixed(grams, 1)}</span>
+)
+
+function Weighed({ line, off }: { line: BuildLine; off: TrialSheet['figures']['lines'][number]['offTarget'] }) {
+  return (
+    <td className={`${number} whitespace-nowrap`}>
+      {line.weighedGrams === null ? 'not weighed' : `${fixed(line.weighedGrams, 1)} g`}
+      {off && !off.within && (
+        <span className="block text-s font-semibold text-caution">{fixed(off.grams, 1)} g off</span>
+      )}
+    </td>
+  )
+}
+
+/** What the scale showed of a line for one glass, the newest last; null where nobody weighed it yet. */
+function lastWeighed({ weighings }: TrialSheet): ((position: number) => string) | null {
+  const last = weighings.slice(0, SHOWN).toReversed()
+  if (last.length === 0) return null
+  return (position) =>
+    last
+      .map(({ weights, glasses }) => {
+        const one = weights.find((weight) => weight.position === position)
+        return one ? fixed(one.grams / glasses, 1) : '–'
+      })
+      .join(' · ')
+}
