@@ -1,11 +1,22 @@
 'use client'
 
 import { FormProvider, getFormProps, useForm, type DefaultValue } from '@conform-to/react'
-import { startTransition, useActionState, useEffect, useRef, useState, type ReactNode, type RefObject } from 'react'
+import {
+  createContext,
+  startTransition,
+  useActionState,
+  useContext,
+  useEffect,
+  useRef,
+  useState,
+  type ReactNode,
+  type RefObject,
+} from 'react'
 import type { FormAnswer as Answer } from '@/lib/forms/read-form'
 import { settled, withFieldOf, type FormValues } from '@/lib/forms/saved-elsewhere'
 import { Button, type ButtonLook } from './button'
 import { Elsewhere } from './elsewhere'
+import { useLeaveQuestion } from './leave-question'
 import { Notice } from './notice'
 
 /** What an action sends back to its form: problems beside their fields, and everything that was typed. */
@@ -24,6 +35,8 @@ interface ActFormProps {
   readonly opened?: string
   /** keep what is typed on this device until it is sent; a name for this form and its subject */
   readonly keep?: string
+  /** what is asked of somebody who leaves by a link with something typed and not sent */
+  readonly askBeforeLeaving?: string | undefined
   readonly submit: string
   readonly submitLook?: ButtonLook
   /** the word in front of what went wrong, where nothing is being saved: "Not opened" */
@@ -32,6 +45,13 @@ interface ActFormProps {
   readonly beside?: ReactNode
   readonly className?: string
   readonly children?: ReactNode
+}
+
+const Restart = createContext<((change: (typed: Draft) => Draft) => void) | null>(null)
+
+/** For a part of a form that makes its fields anew, filled with what stands in them now, changed. */
+export function useRestart(): (change: (typed: Draft) => Draft) => void {
+  return useContext(Restart) ?? (() => undefined)
 }
 
 /** What the fields begin with. A new round makes them anew. */
@@ -69,12 +89,15 @@ export function ActForm(props: ActFormProps) {
     if (answer?.status === 'error') summary.current?.focus()
   }, [answer])
 
+  const typedNow = (element: HTMLFormElement) => unflatten(textsIn(new FormData(element))) as FormValues
   const choose = (paths: readonly string[], which: 'mine' | 'stored') => {
     if (!elsewhere || !form.current) return
     const from = which === 'mine' ? settled(typed ?? {}) : settled(elsewhere.stored)
-    const now = settled(unflatten(textsIn(new FormData(form.current))) as FormValues)
-    const values = paths.reduce((all, path) => withFieldOf(all, from, path), now)
+    const values = paths.reduce((all, path) => withFieldOf(all, from, path), settled(typedNow(form.current)))
     begin({ from: 'typed', values, opened: elsewhere.opened })
+  }
+  const restart = (change: (typed: Draft) => Draft) => {
+    if (form.current) begin({ from: 'typed', values: change(typedNow(form.current)), opened: start.opened })
   }
 
   const problems = answer?.status === 'error' ? (answer.error?.[''] ?? []) : []
@@ -105,19 +128,21 @@ export function ActForm(props: ActFormProps) {
       {elsewhere && (
         <Elsewhere key={elsewhere.opened} differences={elsewhere.differences} form={form} choose={choose} />
       )}
-      <Fields
-        key={start.round}
-        {...props}
-        form={form}
-        start={start}
-        answer={answer === past ? null : answer}
-        send={send}
-        pending={pending}
-        restore={(values) => {
-          const kept = values['opened']
-          begin({ from: 'device', values, opened: typeof kept === 'string' ? kept : opened })
-        }}
-      />
+      <Restart value={restart}>
+        <Fields
+          key={start.round}
+          {...props}
+          form={form}
+          start={start}
+          answer={answer === past ? null : answer}
+          send={send}
+          pending={pending}
+          restore={(values) => {
+            const kept = values['opened']
+            begin({ from: 'device', values, opened: typeof kept === 'string' ? kept : opened })
+          }}
+        />
+      </Restart>
     </div>
   )
 }
@@ -140,6 +165,7 @@ function Fields({ form: element, start, answer, send, pending, restore, ...props
   })
   useKeptDraft(start.round === 0 ? keep : undefined, restore)
   useKeeping(keep, element, answer)
+  useLeaveQuestion(props.askBeforeLeaving, element, answer, start.from !== 'page')
   const sent: unknown = answer?.initialValue?.['opened']
   return (
     <FormProvider context={form.context}>

@@ -3,7 +3,7 @@
 import { getInputProps, getSelectProps, getTextareaProps, useField } from '@conform-to/react'
 import type { HTMLInputAutoCompleteAttribute, ReactNode } from 'react'
 
-const box =
+export const box =
   'min-h-11 w-full rounded border border-edge bg-raised px-3 py-2 text-ink aria-[invalid=true]:border-stop aria-[invalid=true]:border-2'
 
 interface Common {
@@ -25,7 +25,7 @@ const holding = (held: Held | undefined) =>
     onChange: (event: { target: { value: string } }) => held.change(event.target.value),
   }
 
-function Around({ name, label, help, children }: Common & { readonly children: ReactNode }) {
+export function Around({ name, label, help, children }: Common & { readonly children: ReactNode }) {
   const [field] = useField<string>(name)
   return (
     <div className="grid content-start gap-1">

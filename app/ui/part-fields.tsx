@@ -7,14 +7,18 @@ import { DENSITY, printed } from '@/lib/forms/number-fields'
 import { doseChoices, isPump, volumeUnits } from '@/lib/forms/unit-choices'
 import { SelectField, TextField } from './field'
 import { isBatch, type PartChoice } from './part-choice'
+import { PartCombobox } from './part-combobox'
 
 interface Props {
   /** the row these fields belong to: "lines[0]" */
   readonly row: string
   readonly parts: readonly PartChoice[]
   readonly amount: string
-  /** what is asked of something new; without it nothing new can be named */
-  readonly fresh?: ReactNode
+  readonly label?: string
+  /** what is asked of something new, of which the name may be typed already; without it nothing new can be named */
+  readonly fresh?: ((named: string) => ReactNode) | undefined
+  /** what is still asked of something that is in the store */
+  readonly known?: ((part: PartChoice) => ReactNode) | undefined
   onPart?(part: string): void
   /** told once what was changed stands in the form */
   onSettled?(): void
@@ -24,7 +28,7 @@ interface Props {
  * What goes in, and how much. A density is of one ingredient: another one brings its own, or is asked for it, and the form
  * says which ingredient it was typed for.
  */
-export function PartFields({ row, parts, amount, fresh, onPart, onSettled }: Props) {
+export function PartFields({ row, parts, amount, label = 'What', fresh, known, onPart, onSettled }: Props) {
   const [partField] = useField<string>(`${row}.part`)
   const [unitField] = useField<string>(`${row}.unit`)
   const density = useDensity(row, partField.initialValue ?? '', parts)
@@ -32,6 +36,8 @@ export function PartFields({ row, parts, amount, fresh, onPart, onSettled }: Pro
   const [unit, setUnit] = useState(unitField.initialValue ?? 'g')
   useEffect(() => onSettled?.(), [part, unit, density.value, onSettled])
 
+  const [named, setNamed] = useState('')
+  const chosen = parts.find(({ value }) => value === part)
   const change = (next: string) => {
     setPart(next)
     density.follow(next)
@@ -39,14 +45,14 @@ export function PartFields({ row, parts, amount, fresh, onPart, onSettled }: Pro
   }
   return (
     <>
-      <SelectField
+      <PartCombobox
         name={`${row}.part`}
-        label="What"
-        none="choose"
-        choices={fresh ? [...parts, { value: 'new', words: 'something new …' }] : parts}
+        label={label}
+        parts={parts}
+        make={fresh && setNamed}
         held={{ value: part, change }}
       />
-      {part === 'new' && fresh}
+      {part === 'new' && fresh && <div key={named}>{fresh(named)}</div>}
       <div className="grid grid-cols-2 gap-3">
         <TextField name={`${row}.amount`} label={amount} inputMode="decimal" />
         <SelectField name={`${row}.unit`} label="Unit" choices={doseChoices} held={{ value: unit, change: setUnit }} />
@@ -54,6 +60,7 @@ export function PartFields({ row, parts, amount, fresh, onPart, onSettled }: Pro
       {isPump(unit) && <PumpLine part={parts.find((one) => one.value === part) ?? null} />}
       {volumeUnits.has(unit) && <DensityField name={`${row}.density`} part={part} parts={parts} held={density} />}
       <input type="hidden" name={`${row}.densityFor`} value={part} />
+      {chosen && known?.(chosen)}
     </>
   )
 }
@@ -69,7 +76,7 @@ function useDensity(row: string, part: string, parts: readonly PartChoice[]) {
 }
 
 /** The density as the store keeps it; empty where it has none. */
-export const ownDensity = (parts: readonly PartChoice[], ref: string) =>
+const ownDensity = (parts: readonly PartChoice[], ref: string) =>
   printed(parts.find((one) => one.value === ref)?.density ?? null, DENSITY)
 
 /** What one press gives, or that nobody measured it: then the amount cannot be read. */
@@ -85,7 +92,7 @@ function PumpLine({ part }: { part: PartChoice | null }) {
   )
 }
 
-export function DensityField({
+function DensityField({
   name,
   part,
   parts,
@@ -111,9 +118,11 @@ export function DensityField({
           ? `Assumed, the usual of its like: nobody has weighed ${words} yet.`
           : held.value !== ''
             ? `Turns the volume into grams, for ${words} alone.`
-            : isBatch(part)
-              ? 'Empty: as this batch weighs, where that is known.'
-              : `How many grams is a ml of ${words}? Weigh 100 ml and divide by 100.`
+            : part === 'new'
+              ? 'Empty: milk and plant drinks count with 1.02, marked as assumed. Of anything else 100 ml are weighed.'
+              : isBatch(part)
+                ? 'Empty: as this batch weighs, where that is known.'
+                : `How many grams is a ml of ${words}? Weigh 100 ml and divide by 100.`
       }
     />
   )

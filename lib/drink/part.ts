@@ -65,6 +65,16 @@ export function densityOfPart({ density, preparation }: Pick<Part, 'density' | '
   return known !== null && isFoodDensity(known) ? known : null
 }
 
+/**
+ * g/ml that counts for something new of which nobody said it: of a milk or plant drink alone, and marked as assumed.
+ *
+ * @returns  1.02, or null where it has to be weighed
+ *
+ * Source   common practice, no source; between almond drink (1.01) and soy drink (1.035) of the starter set
+ */
+export const usualDensity = (kind: BuildLine['kind'], form: BuildLine['form']): number | null =>
+  kind === 'milk' && form === 'liquid' ? 1.02 : null
+
 function densityOfBatch(preparation: NonNullable<Part['preparation']>): number | null {
   const { grams, volume } = preparationContents(preparation)
   if (grams.missing.length > 0 || volume.missing.length > 0 || !(volume.total > 0)) return null

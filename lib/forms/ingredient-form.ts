@@ -26,6 +26,8 @@ const allergenIds: readonly string[] = [
   ...new Set(Object.values(ALLERGEN_LISTS).flatMap((list) => list.allergens.map((one) => one.id))),
 ]
 
+export const isAllergen = (id: string): boolean => allergenIds.includes(id)
+
 /** The allergens of one law's list as a form shows them. */
 export function allergenChoices(list: string) {
   const found = Object.values(ALLERGEN_LISTS).find((one) => one.id === list) ?? ALLERGEN_LISTS.eu

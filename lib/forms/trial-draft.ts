@@ -6,8 +6,8 @@ import type { BuildFigures } from '@/lib/drink/trial'
 import { findMethod } from '@/lib/drink/method'
 import { doseOf, type DoseRefusal } from '@/lib/drink/dose'
 import { lineOf, type Part } from '@/lib/drink/part'
+import { newPart, withPassing } from './draft-passing'
 import { unreadInLine, unreadOnSheet, type UnreadLine } from './draft-unread'
-import { ingredientForms, ingredientKinds } from './ingredient-form'
 import { AMOUNT, MINUTES, DENSITY, PERCENT, temperatureField, THOUSANDTHS } from './number-fields'
 
 /** What a cost level uses where a line is made of `part`; of several lines of it, on the one after `before` others. */
@@ -47,7 +47,7 @@ const degrees = (form: FormData, name: string) => number(form, name, temperature
 
 /** The sheet as it stands while somebody types, made at the level it says: what cannot be read yet is not known, nothing throws. */
 export function draftBuild(form: FormData, ground: DraftGround): TrialBuild {
-  return buildOf(form, ground, draftLines(form, ground.parts))
+  return buildOf(form, ground, draftLines(form, ground))
 }
 
 function buildOf(form: FormData, ground: DraftGround, lines: readonly DraftLine[]): TrialBuild {
@@ -102,7 +102,7 @@ export interface DraftSheet {
 
 /** The figures of what can be read, and what is left out of them: nothing is skipped without a word. */
 export function draftSheet(form: FormData, ground: DraftGround): DraftSheet {
-  const lines = draftLines(form, ground.parts)
+  const lines = draftLines(form, ground)
   const build = buildOf(form, ground, lines)
   const unread = lines.flatMap(({ unread: one }) => one ?? [])
   const rows = new Set(unread.map(({ row }) => row))
@@ -119,7 +119,7 @@ interface DraftLine {
   readonly line: BuildLine
 }
 
-function draftLines(form: FormData, parts: readonly Part[]): DraftLine[] {
+function draftLines(form: FormData, { parts, currencyDigits }: DraftGround): DraftLine[] {
   const rows = new Set([...form.keys()].flatMap((name) => /^lines\[(\d+)\]/.exec(name)?.[1] ?? []))
   const placeOf = (row: string) => Number(form.get(`lines[${row}].place`) ?? row)
   return [...rows]
@@ -130,11 +130,12 @@ function draftLines(form: FormData, parts: readonly Part[]): DraftLine[] {
       const ref = written('part')
       if (written('amount').trim() === '' && ref === '') return []
       const known = parts.find((one) => one.ref === ref) ?? null
-      const part = known ?? newPart(form, field)
-      const dosed = dosedAmount(form, field, part.ref, known)
+      const line = { one: written, all: (name: string) => form.getAll(field(name)).map(String) }
+      const part = withPassing(known ?? newPart(line), line, currencyDigits)
+      const dosed = dosedAmount(form, field, part)
       const dose = dosed?.dose ?? null
       const role = String(form.get(field('role')) ?? '')
-      const line = lineOf(part, {
+      const poured = lineOf(part, {
         key: row,
         role: role === '' ? part.kind : role,
         // What cannot be read or weighed yet is asked for: the figures must not stand there as if the line were not.
@@ -147,7 +148,7 @@ function draftLines(form: FormData, parts: readonly Part[]): DraftLine[] {
       })
       const problem = unreadInLine(written) ?? (dose && !dose.ok ? ASK[dose.reason] : null)
       const unread = problem === null ? null : { row, number: place + 1, message: problem }
-      return [{ ref: part.ref, line, unread }]
+      return [{ ref: part.ref, line: poured, unread }]
     })
 }
 
@@ -158,13 +159,17 @@ const ASK: Readonly<Record<DoseRefusal, string>> = {
 }
 
 /** The amount as typed, and the grams that it is of this part; null where it cannot be read. */
-function dosedAmount(form: FormData, field: (name: string) => string, ref: string, known: Part | null) {
+function dosedAmount(form: FormData, field: (name: string) => string, part: Part) {
   const amount = number(form, field('amount'), AMOUNT)
   if (amount === null) return null
   const unit = String(form.get(field('unit')) ?? 'g')
   const density = number(form, field('density'), DENSITY)
   const of = String(form.get(field('densityFor')) ?? '')
-  return { amount, unit, dose: doseOf({ amount, unit }, ref, known, density === null ? null : { value: density, of }) }
+  return {
+    amount,
+    unit,
+    dose: doseOf({ amount, unit }, part.ref, part, density === null ? null : { value: density, of }),
+  }
 }
 
 /** The alternatives that go with the lines as they stand: those of a line that is made of something else by now are gone. */
@@ -175,23 +180,4 @@ function alternativesOf(lines: readonly DraftLine[], all: readonly DraftAlternat
       .filter((one) => one.part === ref && one.before === before)
       .map(({ level, other }) => ({ key, level, line: lineOf(other, { key, role: other.kind, targetGrams }) }))
   })
-}
-
-/** A part that is only a name so far, and what somebody said it is: nothing else is known of it, and the figures say so. */
-function newPart(form: FormData, field: (name: string) => string): Part {
-  const name = String(form.get(field('newName')) ?? '').trim()
-  const kind = form.get(field('newKind'))
-  const enters = form.get(field('newForm'))
-  return {
-    ref: 'new',
-    name: name === '' ? 'something not named yet' : name,
-    kind: ingredientKinds.find((one) => one === kind) ?? 'other',
-    form: ingredientForms.find((one) => one === enters) ?? 'liquid',
-    density: null,
-    costPerGram: null,
-    composition: null,
-    allergens: {},
-    labelRead: false,
-    preparation: null,
-  }
 }

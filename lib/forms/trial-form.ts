@@ -1,11 +1,13 @@
 import * as z from 'zod'
 import { methods } from '@/lib/drink/method'
-import { isDoseUnit } from '@/lib/drink/unit'
-import { amount, celsius, density, note, number, percentage, whole, words } from './fields'
-import { ingredientForms, ingredientKinds } from './ingredient-form'
+import { findUnit, gramsOf, isDoseUnit } from '@/lib/drink/unit'
+import { amount, celsius, density, note, number, percentage, price, whole, words, type Currency } from './fields'
+import { ingredientForms, ingredientKinds, isAllergen } from './ingredient-form'
 import { MINUTES, THOUSANDTHS } from './number-fields'
 
 const unit = z.string({ error: 'Choose a unit.' }).refine(isDoseUnit, 'Choose one of the units.')
+/** A unit that has a size of its own: no pump. */
+const measure = z.string({ error: 'Choose a unit.' }).refine((id) => findUnit(id) !== null, 'Choose one of the units.')
 const method = z
   .string({ error: 'Choose how the coffee is made.' })
   .refine((id) => methods.some((known) => known.id === id), 'Choose one of the methods.')
@@ -18,6 +20,8 @@ const part = z
 
 const name = z.string().trim().max(80, 'Please keep it under 80 characters.').optional()
 
+const allergens = z.array(z.string()).transform((ids) => ids.filter(isAllergen))
+
 const TrialLineForm = z
   .object({
     /** what it is there for; left out, what it is */
@@ -26,6 +30,14 @@ const TrialLineForm = z
     newName: name,
     newKind: z.enum(ingredientKinds).optional(),
     newForm: z.enum(ingredientForms).optional(),
+    /** somebody has the pack in the hand and read all of its label */
+    labelRead: z.literal('on').optional(),
+    /** what the label names beside what is known of it */
+    contains: z.preprocess((sent) => (sent === undefined ? sent : [sent].flat()), allergens.optional()),
+    /** of one pack, in the café's money: read by `inMoneyOf` */
+    price: z.string().trim().max(40, 'This is no price.').optional(),
+    pack: amount('A price needs a pack: how much do you get for it?').optional(),
+    packUnit: measure.optional(),
     amount: amount().optional(),
     unit: unit.default('g'),
     density: density().optional(),
@@ -54,6 +66,14 @@ const TrialLineForm = z
         context.addIssue({ code: 'custom', path: ['newForm'], message: 'Say how it enters the glass.' })
     }
     if (!line.amount) context.addIssue({ code: 'custom', path: ['amount'], message: 'Type an amount.' })
+    if (line.price && !line.pack)
+      context.addIssue({
+        code: 'custom',
+        path: ['pack'],
+        message: 'A price needs a pack: how much do you get for it?',
+      })
+    if (line.pack && !line.price)
+      context.addIssue({ code: 'custom', path: ['price'], message: 'Type the price of a pack.' })
   })
 export type TrialLineSent = z.infer<typeof TrialLineForm>
 
@@ -114,50 +134,58 @@ export const TrialForm = z
   })
 export type TrialSent = z.infer<typeof TrialForm>
 
-/** A few fields and a minute: what a first trial needs. */
+/** Are the prices on the lines written in this café's money? For `superRefine`, where the café is known. */
+export const inMoneyOf =
+  (cafe: Currency) =>
+  ({ lines }: { readonly lines: readonly TrialLineSent[] }, context: z.RefinementCtx) => {
+    for (const [row, line] of lines.entries()) {
+      const read = line.price ? price('Type the price of a pack.', cafe).safeParse(line.price) : null
+      const message = read?.error?.issues[0]?.message
+      if (message) context.addIssue({ code: 'custom', path: ['lines', row, 'price'], message })
+    }
+  }
+
+/** g/ml of drinking water at 20 °C; ICUMSA SPS-4. */
+const WATER = 0.9982
+
+/** A few fields and a minute: what a first trial needs. The first of its lines is the coffee. */
 export const FirstTrialForm = z
   .object({
     name: words('Give this trial a name that tells it from the others.', 80),
     method,
-    coffeePart: part,
-    coffeeName: name,
-    coffeeForm: z.enum(ingredientForms).exclude(['ice']).optional(),
-    coffee: amount('How much dry coffee, in grams?', THOUSANDTHS).optional(),
-    water: amount('How much water (or beverage), in grams?', THOUSANDTHS).optional(),
-    sweetener: part,
-    sweetenerAmount: amount(undefined, THOUSANDTHS).optional(),
-    milk: part,
-    milkAmount: amount().optional(),
-    milkDensity: density().optional(),
-    milkDensityFor: z.string().optional(),
+    water: amount('How much water (or beverage)?', THOUSANDTHS).optional(),
+    waterUnit: measure.default('g'),
     ice: amount(undefined, THOUSANDTHS).optional(),
+    iceUnit: measure.default('g'),
+    lines: z.array(z.preprocess((line) => line ?? {}, TrialLineForm)).default([]),
   })
   .superRefine((sheet, context) => {
-    const need = (path: string, message: string) => context.addIssue({ code: 'custom', path: [path], message })
-    if (sheet.sweetener && !sheet.sweetenerAmount) need('sweetenerAmount', 'How much of it, in grams?')
-    if (sheet.sweetenerAmount && !sheet.sweetener) need('sweetener', 'Of which sweetener?')
-    if (sheet.milk && !sheet.milkAmount) need('milkAmount', 'How much of it, in ml?')
-    if (sheet.milkAmount && !sheet.milk) need('milk', 'Of which milk?')
-    if (sheet.coffee && !sheet.coffeePart) need('coffeePart', 'Of which coffee?')
-    if (sheet.coffee && sheet.coffeePart === 'new') {
-      if (!sheet.coffeeName) need('coffeeName', 'Give it a name.')
-      if (!sheet.coffeeForm) need('coffeeForm', 'Say how it enters the glass.')
-    }
-    const brewed = methods.find((known) => known.id === sheet.method)?.brewing
-    if (brewed && !sheet.coffee) need('coffee', 'How much dry coffee, in grams?')
-    if (brewed && sheet.coffee && !sheet.water) need('water', 'How much water (or beverage), in grams?')
-    if (
-      brewed &&
-      brewed !== 'espresso' &&
-      sheet.coffee &&
-      sheet.water &&
-      sheet.water.value <= 2 * sheet.coffee.value &&
-      brewed !== 'dissolved'
-    )
-      need('water', 'The grounds keep about 2 g of water per gram: more water must go in than that.')
-    if (!sheet.coffee && !sheet.sweetenerAmount && !sheet.milkAmount) need('coffee', 'A trial needs at least one part.')
+    const need = (path: (string | number)[], message: string) => context.addIssue({ code: 'custom', path, message })
+    const [coffee] = sheet.lines
+    const brewing = methods.find((known) => known.id === sheet.method)?.brewing
+    if (brewing && !coffee?.amount && !coffee?.part) need(['lines', 0, 'amount'], 'How much dry coffee?')
+    if (brewing && coffee?.amount && !sheet.water) need(['water'], 'How much water (or beverage)?')
+    const water = waterGrams(sheet)
+    const dose = doseGrams(sheet)
+    const isDrained = brewing === 'immersion' || brewing === 'percolation'
+    if (isDrained && water !== null && dose !== null && water <= 2 * dose)
+      need(['water'], 'The grounds keep about 2 g of water per gram: more water must go in than that.')
+    if (!sheet.lines.some((line) => line.amount)) need(['lines', 0, 'amount'], 'A trial needs at least one part.')
   })
 export type FirstTrial = z.infer<typeof FirstTrialForm>
+
+/** Grams of the water, or of the beverage, of a first trial; null where none was typed. */
+export function waterGrams({ water, waterUnit }: Pick<FirstTrial, 'water' | 'waterUnit'>): number | null {
+  const grams = water && gramsOf(water.value, waterUnit, WATER)
+  return grams?.ok ? grams.value : null
+}
+
+/** Grams of the dry coffee of a first trial; null where it was not typed by mass. */
+export function doseGrams({ lines: [coffee] }: Pick<FirstTrial, 'lines'>): number | null {
+  if (!coffee?.amount || findUnit(coffee.unit)?.of !== 'mass') return null
+  const grams = gramsOf(coffee.amount.value, coffee.unit, null)
+  return grams.ok ? grams.value : null
+}
 
 export const NoteForm = z.object({ text: words('Write the note first.', 2000) })
 

@@ -2,7 +2,7 @@ import { parse } from 'csv-parse/sync'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { runStats } from '@/lib/commands/stats/run-stats'
-import { mara, openHouse, scoreCup, setUp, shoot, signIn, takeSeat, type House } from '../support/house'
+import { choosePart, mara, openHouse, scoreCup, setUp, shoot, signIn, takeSeat, type House } from '../support/house'
 import { tellInOrder } from '../support/in-order'
 
 tellInOrder()
@@ -43,12 +43,12 @@ test('a first trial takes six fields, another one changes one thing and says whi
   await owner.getByRole('button', { name: 'Start' }).click()
   await owner.waitForURL(/first-trial/)
   await owner.getByRole('textbox', { name: 'Name' }).fill('20 g honey')
-  await owner.getByLabel('Coffee', { exact: true }).selectOption({ label: 'Roast coffee, arabica' })
+  await choosePart(owner, 'Coffee', 'Roast coffee, arabica')
   await owner.getByLabel('Dry coffee').fill('15')
-  await owner.getByLabel('Water in').fill('150')
-  await owner.getByLabel('Sweetener').selectOption({ label: 'Honey' })
+  await owner.getByLabel('Water in', { exact: true }).fill('150')
+  await choosePart(owner, 'Sweetener', 'Honey')
   await owner.getByLabel('Dose').fill('zwanzig')
-  await owner.getByLabel('Milk or plant drink').selectOption({ label: 'Evaporated milk, whole' })
+  await choosePart(owner, 'Milk or plant drink', 'Evaporated milk, whole')
   await owner.getByLabel('Amount').fill('60')
   await owner.getByRole('button', { name: 'Record this trial' }).click()
   await owner.getByText('Type a number, such as 12.5').waitFor()

@@ -115,6 +115,14 @@ export async function signIn(page: Page, person: Pick<Person, 'email' | 'passwor
   await page.waitForURL((url) => url.pathname === '/')
 }
 
+/** Chooses what a line is made of, by typing all of its name. */
+export async function choosePart(page: Page, label: string, name: string): Promise<void> {
+  const field = page.getByRole('combobox', { name: label, exact: true })
+  await field.fill(name)
+  await page.getByRole('option', { name, exact: true }).waitFor()
+  await field.press('Enter')
+}
+
 /** Takes a seat from the panel's address, as a phone does after scanning. */
 export async function takeSeat(page: Page, joinPath: string, name: string): Promise<void> {
   await page.goto(joinPath)

@@ -3,12 +3,13 @@ import { plain } from '@/lib/base/number-format'
 import type { PanelReading } from '@/lib/tasks/plan/panel-reading'
 import type { PlanBasis } from '@/lib/tasks/plan/read-plan-basis'
 
-/** What a new plan starts from: the house recipe chosen, one point as the smallest difference. */
-export function freshPlan({ firstTitle, houseTrialId }: PlanBasis): Draft {
+/** What a new plan starts from: the house recipe chosen, or two trials where there are no others; one point as the smallest difference. */
+export function freshPlan({ firstTitle, houseTrialId, trials }: PlanBasis): Draft {
+  const onlyTwo = trials.length === 2 ? trials.map(({ id }) => id) : []
   return {
     title: firstTitle,
     aim: houseTrialId ? 'better' : 'best',
-    cups: houseTrialId ? [houseTrialId] : [],
+    cups: houseTrialId ? [houseTrialId] : onlyTwo,
     primaryKind: houseTrialId ? 'against-house' : 'one-pair',
     smallestDifference: '1',
     seatCount: '24',

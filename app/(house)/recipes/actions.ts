@@ -5,16 +5,18 @@ import { redirect } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
 import { readForm } from '@/lib/forms/read-form'
 import { HouseRecipeForm, RecipeForm, recipeMoneyForm } from '@/lib/forms/recipe-form'
-import { FirstTrialForm } from '@/lib/forms/trial-form'
+import { FirstTrialForm, inMoneyOf } from '@/lib/forms/trial-form'
 import { adoptWithoutPanel, archiveRecipe, changeRecipeMoney, startRecipe } from '@/lib/tasks/recipe/keep-recipe'
 import { recipeMoneyMark } from '@/lib/tasks/opened-with'
 import { readRecipe } from '@/lib/tasks/recipe/read-recipe'
 import { recordFirstTrial } from '@/lib/tasks/trial/record-trial'
 import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
-import { sayNoPump } from '@/app/ui/unit-words'
+import { besideLine } from '../trials/say-content'
 import { moneyDefaults } from './[recipeId]/money/money-defaults'
 
+const sayOtherCoffee =
+  'This coffee is not made by this method: grounds are brewed, instant coffee dissolves. Choose another of the two.'
 const gone = 'This recipe is not there any more.'
 const sayOtherCurrency = 'The café counts in another currency since this page was opened. Load it again.'
 
@@ -29,27 +31,14 @@ export async function startRecipeAction(_before: FormAnswer, form: FormData): Pr
 
 export async function firstTrialAction(recipeId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
   const member = await requireMember('recipe:write', recipeId)
-  const sent = readForm(form, FirstTrialForm)
+  const sent = readForm(form, FirstTrialForm.superRefine(inMoneyOf(member.cafe)))
   if (!sent.ok) return sent.answer
   const recorded = await recordFirstTrial(theWorld(), member, recipeId, sent.value)
   if (!recorded.ok) {
-    const where: Readonly<Record<typeof recorded.reason, [field: string, words: string]>> = {
-      'recipe-gone': ['', gone],
-      'part-gone': ['', 'One of the ingredients was put aside in the meantime. Please choose again.'],
-      'kind-missing': ['coffeeForm', 'Say how it enters the glass.'],
-      'coffee-not-for-method': [
-        'coffeePart',
-        'This coffee is not made by this method: grounds are brewed, instant coffee dissolves. Choose another of the two.',
-      ],
-      'too-little': ['', 'An amount is less than a milligram: too little to be kept.'],
-      'too-much': ['', 'An amount is more than two tonnes.'],
-      'pump-missing': ['', sayNoPump(recorded.detail?.['name'])],
-      'density-missing': [
-        'milkDensity',
-        `How many grams is a ml of ${recorded.detail?.['name'] ?? 'the milk'}? Weigh 100 ml and divide by 100.`,
-      ],
-    }
-    return sent.refuse(...where[recorded.reason])
+    const { reason, detail } = recorded
+    if (reason === 'recipe-gone') return sent.refuse('', gone)
+    if (reason === 'coffee-not-for-method') return sent.refuse('lines[0].part', sayOtherCoffee)
+    return sent.refuse(...besideLine(reason, detail))
   }
   redirect(`/trials/${recorded.value}`)
 }

@@ -11,7 +11,7 @@ export async function writeLongSheet(): Promise<string> {
   const db = theDatabase()
   const world = theWorld()
   const owner = await db.membership.findFirstOrThrow({
-    select: { cafeId: true, userId: true, cafe: { select: { currencyDigits: true } } },
+    select: { cafeId: true, userId: true, cafe: { select: { currency: true, currencyDigits: true } } },
   })
   const { cafeId, userId: madeById } = owner
   const water = await db.ingredient.findFirstOrThrow({ where: { name: 'Drinking water' }, select: { id: true } })

@@ -1,6 +1,7 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import { dayIn } from '@/lib/base/zone-time'
+import type { Tx } from '@/lib/db/engine/client'
 import { inTransaction } from '@/lib/db/engine/transaction'
 import { requireCafe } from '@/lib/db/cafes'
 import { findIngredient } from '@/lib/db/ingredients'
@@ -32,36 +33,56 @@ export async function addPriceOf(
     if (!grams.ok) return no('density-missing')
     const pack = milligramsOf(grams.value)
     if (!pack.ok) return pack
-    const now = world.now()
-    const today = dayIn(now, timeZone)
+    const today = dayIn(world.now(), timeZone)
     const day = sent.since ?? today
     if (day > today) return no('not-yet', { today })
-    const counting = async () => (await findPricesOn(tx, actor.cafeId, [ingredientId], today))[0]?.price
-    const before = await counting()
-    await addPrice(tx, {
-      id: world.id(),
-      cafeId: actor.cafeId,
-      ingredientId,
-      packMg: pack.value,
-      packTyped: sent.pack.typed,
-      packUnit: sent.packUnit,
-      priceMinor: Math.round(sent.price * 10 ** currencyDigits),
-      usableBp: Math.round((sent.usable ?? 100) * 100),
-      ...heldFrom(day),
-      note: sent.note ?? null,
-      createdAt: now,
-      createdById: actor.userId,
-    })
     const first = ingredient.prices.length === 0
-    const change = { ingredientId, before, after: await counting(), currencyDigits, first }
-    await tellPriceChange(world, tx, actor, change)
-    await noteAct(world, tx, actor, {
-      act: 'price-added',
-      subjectKind: 'ingredient',
-      subjectId: ingredientId,
-      detail: { name: ingredient.name, price: sent.price, pack: `${sent.pack.typed} ${sent.packUnit}`, day },
-    })
+    await writePrice(world, tx, actor, { ingredient, packMg: pack.value, sent, day, today, currencyDigits, first })
     return ok(null)
+  })
+}
+
+/** The row and its line in the diary, once all of it was found good. */
+export async function writePrice(
+  world: World,
+  tx: Tx,
+  actor: Actor,
+  entry: {
+    readonly ingredient: { readonly id: string; readonly name: string }
+    readonly packMg: number
+    readonly sent: Pick<PriceSent, 'price' | 'pack' | 'packUnit' | 'usable' | 'note'>
+    readonly day: string
+    readonly today: string
+    readonly currencyDigits: number
+    /** true where no price stood there before, struck out or not */
+    readonly first: boolean
+  },
+): Promise<void> {
+  const { ingredient, packMg, sent, day, today, currencyDigits, first } = entry
+  const ingredientId = ingredient.id
+  const counting = async () => (await findPricesOn(tx, actor.cafeId, [ingredientId], today))[0]?.price
+  const before = await counting()
+  await addPrice(tx, {
+    id: world.id(),
+    cafeId: actor.cafeId,
+    ingredientId,
+    packMg,
+    packTyped: sent.pack.typed,
+    packUnit: sent.packUnit,
+    priceMinor: Math.round(sent.price * 10 ** currencyDigits),
+    usableBp: Math.round((sent.usable ?? 100) * 100),
+    ...heldFrom(day),
+    note: sent.note ?? null,
+    createdAt: world.now(),
+    createdById: actor.userId,
+  })
+  const change = { ingredientId, before, after: await counting(), currencyDigits, first }
+  await tellPriceChange(world, tx, actor, change)
+  await noteAct(world, tx, actor, {
+    act: 'price-added',
+    subjectKind: 'ingredient',
+    subjectId: ingredientId,
+    detail: { name: ingredient.name, price: sent.price, pack: `${sent.pack.typed} ${sent.packUnit}`, day },
   })
 }
 

@@ -5,14 +5,13 @@ import type { LineForm } from '@/lib/drink/trial'
 import { findMethod } from '@/lib/drink/method'
 import { findRecipe } from '@/lib/db/recipes'
 import { addTrial, changeTrialContent, findTrial, isDraftTrial } from '@/lib/db/trials'
-import type { FirstTrial, TrialSent } from '@/lib/forms/trial-form'
+import { doseGrams, isNew, waterGrams, type FirstTrial, type TrialSent } from '@/lib/forms/trial-form'
 import { isStale, trialMark, type OpenedWith } from '../opened-with'
 import { trialContent, type ContentRefusal } from './trial-content'
 import { readOffer, readStore } from '../store/reach-store'
 import type { Store } from '../store/store-part'
-import { noteAct, type Actor, type World } from '../world'
-
-export type Cook = Actor & { readonly cafe: { readonly currencyDigits: number } }
+import { noteAct, type World } from '../world'
+import type { Cook } from './made-in-passing'
 
 /** Writes a new trial of a recipe. @returns its id */
 export async function recordTrial(
@@ -72,36 +71,14 @@ const partsSent = (sheet: TrialSent) => sheet.lines.map(({ part }) => part)
 /** The few fields of a first trial, as the whole sheet would hold them. */
 function sheetOfFirstTrial(first: FirstTrial, store: Store): TrialSent {
   const brewing = findMethod(first.method)?.brewing ?? null
-  const lines: TrialSent['lines'] = []
-  if (first.coffee)
-    lines.push({
-      part: first.coffeePart,
-      newName: first.coffeeName,
-      newKind: 'coffee',
-      newForm: first.coffeeForm,
-      amount: first.coffee,
-      unit: 'g',
-      grind: undefined,
-      note: undefined,
-    })
-  if (first.sweetener)
-    lines.push({ part: first.sweetener, amount: first.sweetenerAmount, unit: 'g', grind: undefined, note: undefined })
-  if (first.milk)
-    lines.push({
-      part: first.milk,
-      amount: first.milkAmount,
-      unit: 'ml',
-      density: first.milkDensity,
-      densityFor: first.milkDensityFor,
-      grind: undefined,
-      note: undefined,
-    })
+  const lines = [...first.lines]
   if (first.ice) {
     const ice = [...store.values()].find((part) => !part.archived && part.kind === 'ice' && part.form === 'ice')
     const what = ice ? { part: ice.ref } : ({ part: 'new', newName: 'Ice', newKind: 'ice', newForm: 'ice' } as const)
-    lines.push({ ...what, amount: first.ice, unit: 'g', grind: undefined, note: undefined })
+    lines.push({ ...what, amount: first.ice, unit: first.iceUnit, grind: undefined, note: undefined })
   }
-  const ratio = first.coffee && first.water && brewing ? first.water.value / first.coffee.value : null
+  const [dose, water] = [doseGrams(first), waterGrams(first)]
+  const ratio = dose !== null && water !== null && brewing ? water / dose : null
   return {
     name: first.name,
     method: first.method,
@@ -128,10 +105,11 @@ export async function recordFirstTrial(
   recipeId: string,
   first: FirstTrial,
 ): Promise<Result<string, ContentRefusal | 'recipe-gone' | 'coffee-not-for-method'>> {
-  const used = first.coffeePart ? [first.coffeePart] : []
-  const { store } = await readOffer(world.db, actor.cafeId, world.now(), used)
-  const coffee = first.coffeePart === 'new' ? first.coffeeForm : store.get(first.coffeePart ?? '')?.form
-  if (first.coffee && coffee && !canMake(coffee, first.method)) return no('coffee-not-for-method')
+  const [coffee] = first.lines
+  const { store } = await readOffer(world.db, actor.cafeId, world.now(), coffee?.part ? [coffee.part] : [])
+  const known = store.get(coffee?.part ?? '')
+  const form = coffee && isNew(coffee) ? coffee.newForm : known?.kind === 'coffee' ? known.form : undefined
+  if (coffee?.amount && form && !canMake(form, first.method)) return no('coffee-not-for-method')
   return recordTrial(world, actor, recipeId, sheetOfFirstTrial(first, store))
 }
 

@@ -1,39 +1,41 @@
 import 'server-only'
 import type { Tx } from '@/lib/db/engine/client'
 import { findCostLevel } from '@/lib/db/cost-levels'
-import { addIngredient, findIngredientByName } from '@/lib/db/ingredients'
 import { findVessel } from '@/lib/db/vessels'
 import type { TrialContent } from '@/lib/db/trials'
 import { doseOf, type DoseRefusal } from '@/lib/drink/dose'
 import { no, ok, type Result } from '@/lib/base/result'
-import { isNew, type TrialLineSent, type TrialSent } from '@/lib/forms/trial-form'
+import { isNew, type TrialSent } from '@/lib/forms/trial-form'
 import { milligramsOf, type AmountRefusal } from '../milligrams'
 import type { Store } from '../store/store-part'
-import { noteAct, type Actor, type World } from '../world'
+import type { World } from '../world'
+import { inPassing, type Cook, type PassingRefusal } from './made-in-passing'
 
-export type ContentRefusal = 'part-gone' | DoseRefusal | 'kind-missing' | AmountRefusal
+export type ContentRefusal = 'part-gone' | DoseRefusal | PassingRefusal | AmountRefusal
 
 /**
- * Turns a sent sheet into rows: grams beside what was typed, an ingredient for each name that is new.
+ * Turns a sent sheet into rows: grams beside what was typed, an ingredient for each name that is new, labels read and prices
+ * typed in passing. Nothing is written where anything of it is refused.
  * A volume without a density is refused at its line, and a name that nobody said of what it is; detail.line says which.
  */
 export async function trialContent(
   world: World,
   tx: Tx,
-  actor: Actor,
+  actor: Cook,
   { recipeId, sheet, store }: { readonly recipeId: string; readonly sheet: TrialSent; readonly store: Store },
 ): Promise<Result<TrialContent, ContentRefusal>> {
   const placed: { place: number; line: TrialContent['lines'][number] }[] = []
+  const passing = inPassing(world, tx, actor)
   for (const [place, line] of sheet.lines.entries()) {
     if (!line.amount) continue
-    const made = isNew(line) ? await newIngredient(world, tx, actor, line) : ok(line.part ?? '')
+    const made = await passing.take(line)
     if (!made.ok) return no(made.reason, { line: String(place) })
-    const ref = made.value
+    const { ref } = made.value
     const known = store.get(ref) ?? null
     if (!known && !isNew(line)) return no('part-gone', { line: String(place) })
     const typed = line.density && { value: line.density.value, of: line.densityFor ?? '' }
     const amount = { amount: line.amount.value, unit: line.unit }
-    const dose = doseOf(amount, line.part ?? 'new', known, typed ?? null)
+    const dose = doseOf(amount, line.part ?? 'new', known ?? { ...made.value, preparation: null }, typed ?? null)
     if (!dose.ok) return no(dose.reason, { line: String(place), name: known?.name ?? line.newName ?? 'this line' })
     const { grams, density } = dose.value
     const targetMg = milligramsOf(grams)
@@ -64,6 +66,7 @@ export async function trialContent(
     vesselId: vessel?.id ?? null,
     costLevelId: level?.recipeId === recipeId ? level.id : null,
   }
+  await passing.write()
   return ok({ trial, lines, steps: stepsOf(world, sheet) })
 }
 
@@ -91,28 +94,4 @@ function stepsOf(world: World, sheet: TrialSent): TrialContent['steps'] {
   return sheet.steps.flatMap((step) =>
     step.text ? [{ id: world.id(), text: step.text, seconds: step.seconds ?? null }] : [],
   )
-}
-
-/**
- * A name typed into a line becomes an ingredient of which nothing is known but what it is: its label counts as unread.
- * What it is was said by whoever typed it; nothing is taken for granted.
- */
-async function newIngredient(
-  world: World,
-  tx: Tx,
-  actor: Actor,
-  { newName: name = '', newKind: kind, newForm: form }: TrialLineSent,
-): Promise<Result<string, 'kind-missing'>> {
-  const there = await findIngredientByName(tx, actor.cafeId, name)
-  if (there) return ok(`ingredient:${there.id}`)
-  if (!kind || !form) return no('kind-missing')
-  const id = world.id()
-  await addIngredient(tx, { id, cafeId: actor.cafeId, name, kind, form, createdAt: world.now() })
-  await noteAct(world, tx, actor, {
-    act: 'ingredient-added',
-    subjectKind: 'ingredient',
-    subjectId: id,
-    detail: { name },
-  })
-  return ok(`ingredient:${id}`)
 }

@@ -182,39 +182,41 @@ test('a rung with another ingredient holds the grams; the volume of the old one 
   ])
 })
 
-const first = (more: object) =>
-  FirstTrialForm.parse({ name: 'First', method: 'plunger-pot', coffee: '15', water: '150', ...more })
+const first = (coffee: object, more: object[] = [], method = 'plunger-pot') =>
+  FirstTrialForm.parse({ name: 'First', method, water: '150', lines: [{ amount: '15', ...coffee }, ...more] })
 
 test('a first trial takes the coffee that was chosen, and asks where none was', async () => {
   await ingredient('Aardvark zest', 'coffee', { form: 'grounds' })
   const own = await ingredient('Roast of the house', 'coffee', { form: 'grounds' })
-  const unsaid = FirstTrialForm.safeParse({ name: 'First', method: 'plunger-pot', coffee: '15', water: '150' })
-  expect(unsaid.error?.issues.map(({ path }) => path.join('.'))).toEqual(['coffeePart'])
-  const id = value(await recordFirstTrial(cafe.world, reader(), cafe.recipeId, first({ coffeePart: own })))
+  const asks = (line: object) =>
+    FirstTrialForm.safeParse({ name: 'First', method: 'plunger-pot', water: '150', lines: [line] }).error?.issues.map(
+      ({ path }) => path.join('.'),
+    )
+  expect(asks({ amount: '15' })).toEqual(['lines.0.part'])
+  const id = value(await recordFirstTrial(cafe.world, reader(), cafe.recipeId, first({ part: own })))
   expect((await readTrial(cafe.world, reader(), id))?.build.lines.map(({ name }) => name)).toEqual([
     'Roast of the house',
   ])
 
-  const fresh = { coffeePart: 'new', coffeeName: 'New roast', coffeeForm: 'grounds' }
+  const fresh = { part: 'new', newName: 'New roast', newKind: 'coffee', newForm: 'grounds' }
   value(await recordFirstTrial(cafe.world, reader(), cafe.recipeId, first(fresh)))
   expect(await cafe.db.ingredient.findFirstOrThrow({ where: { name: 'New roast' } })).toMatchObject({
     kind: 'coffee',
     form: 'grounds',
   })
-  for (const left of ['coffeeName', 'coffeeForm']) {
-    const read = FirstTrialForm.safeParse({ ...first(fresh), coffee: '15', water: '150', ...fresh, [left]: undefined })
-    expect(read.error?.issues.map(({ path }) => path.join('.'))).toContain(left)
-  }
+  for (const left of ['newName', 'newForm'])
+    expect(asks({ amount: '15', ...fresh, [left]: undefined })).toEqual([`lines.0.${left}`])
 })
 
 test('a coffee that cannot be made by the method is not taken', async () => {
   const instant = await ingredient('Instant coffee', 'coffee', { form: 'powder' })
   const ground = await ingredient('Ground coffee', 'coffee', { form: 'grounds' })
-  const make = (more: object) => recordFirstTrial(cafe.world, reader(), cafe.recipeId, first(more))
-  expect(await make({ coffeePart: instant })).toMatchObject({ reason: 'coffee-not-for-method' })
-  expect(await make({ coffeePart: ground, method: 'instant' })).toMatchObject({ reason: 'coffee-not-for-method' })
-  expect(await make({ coffeePart: ground, method: 'prepared' })).toMatchObject({ reason: 'coffee-not-for-method' })
-  expect(await make({ coffeePart: instant, method: 'instant' })).toMatchObject({ ok: true })
+  const make = (part: string, method?: string) =>
+    recordFirstTrial(cafe.world, reader(), cafe.recipeId, first({ part }, [], method))
+  expect(await make(instant)).toMatchObject({ reason: 'coffee-not-for-method' })
+  expect(await make(ground, 'instant')).toMatchObject({ reason: 'coffee-not-for-method' })
+  expect(await make(ground, 'prepared')).toMatchObject({ reason: 'coffee-not-for-method' })
+  expect(await make(instant, 'instant')).toMatchObject({ ok: true })
 })
 
 test('a first trial with a milk of no known density asks for it, and takes it', async () => {
@@ -225,13 +227,13 @@ test('a first trial with a milk of no known density asks for it, and takes it', 
       cafe.world,
       reader(),
       cafe.recipeId,
-      first({ coffeePart: ground, milk: oat, milkAmount: '60', ...more }),
+      first({ part: ground }, [{ part: oat, amount: '60', unit: 'ml', ...more }]),
     )
   expect(await make({})).toMatchObject({ reason: 'density-missing', detail: { line: '1' } })
-  expect(await make({ milkDensity: '1.02', milkDensityFor: 'ingredient:other' })).toMatchObject({
+  expect(await make({ density: '1.02', densityFor: 'ingredient:other' })).toMatchObject({
     reason: 'density-missing',
   })
-  const id = value(await make({ milkDensity: '1.02', milkDensityFor: oat }))
+  const id = value(await make({ density: '1.02', densityFor: oat }))
   // by hand: 60 ml · 1.02 = 61.2 g
   expect((await linesOf(id))[1]).toMatchObject({ targetMg: 61_200, role: 'milk' })
 })

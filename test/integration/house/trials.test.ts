@@ -7,7 +7,7 @@ import { readRecipe } from '@/lib/tasks/recipe/read-recipe'
 import { readComparison } from '@/lib/tasks/trial/compare-trials'
 import { readTrial } from '@/lib/tasks/trial/read-trial'
 import { changeTrial, recordFirstTrial, recordTrial } from '@/lib/tasks/trial/record-trial'
-import { TrialForm, type FirstTrial, type TrialSent } from '@/lib/forms/trial-form'
+import { FirstTrialForm, TrialForm, type FirstTrial, type TrialSent } from '@/lib/forms/trial-form'
 import { cafeForTest, type TestCafe } from '@/test/support/cafe'
 
 let cafe: TestCafe
@@ -21,24 +21,23 @@ const reader = () => ({ ...cafe.owner, cafe: money })
 
 const somethingNew = { part: 'new', newName: 'X', newKind: 'other', newForm: 'liquid' } as const
 
-const grams = (value: number) => ({ value, typed: String(value) })
-
 async function firstTrial(more: Partial<FirstTrial> = {}): Promise<string> {
   const [milk] = await cafe.db.ingredient.findMany({ where: { kind: 'milk', cafeId: cafe.owner.cafeId } })
   await cafe.db.ingredient.update({ where: { id: milk?.id ?? '' }, data: { microdensity: 1_031_000 } })
   const coffee = await cafe.db.ingredient.findFirstOrThrow({ where: { kind: 'coffee', cafeId: cafe.owner.cafeId } })
   await cafe.db.ingredient.update({ where: { id: coffee.id }, data: { form: 'grounds' } })
   const recorded = await recordFirstTrial(cafe.world, reader(), cafe.recipeId, {
-    name: '1:10',
-    method: 'plunger-pot',
-    coffeePart: `ingredient:${coffee.id}`,
-    coffee: grams(15),
-    water: grams(150),
-    sweetener: undefined,
-    sweetenerAmount: undefined,
-    milk: `ingredient:${milk?.id}`,
-    milkAmount: grams(60),
-    ice: grams(200),
+    ...FirstTrialForm.parse({
+      name: '1:10',
+      method: 'plunger-pot',
+      water: '150',
+      ice: '200',
+      lines: [
+        { part: `ingredient:${coffee.id}`, amount: '15' },
+        {},
+        { part: `ingredient:${milk?.id}`, amount: '60', unit: 'ml' },
+      ],
+    }),
     ...more,
   })
   if (!recorded.ok) throw new Error(recorded.reason)

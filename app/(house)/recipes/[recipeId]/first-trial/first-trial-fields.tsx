@@ -3,93 +3,86 @@
 import { useField } from '@conform-to/react'
 import { useState } from 'react'
 import { methods } from '@/lib/forms/method-choices'
-import { SelectField, TextField, type Choice } from '@/app/ui/field'
+import { unitChoices } from '@/lib/forms/unit-choices'
+import { Button } from '@/app/ui/button'
+import { SelectField, TextField } from '@/app/ui/field'
 import type { PartChoice } from '@/app/ui/part-choice'
-import { DensityField, ownDensity } from '@/app/ui/part-fields'
-import { formChoices } from '../../../store/say-store'
+import { PartFields } from '@/app/ui/part-fields'
+import { KnownPart, NewPart, type Asked } from '../../../trials/passing-fields'
 
 interface Props {
-  readonly coffees: readonly PartChoice[]
-  readonly sweeteners: readonly Choice[]
-  readonly milks: readonly PartChoice[]
+  readonly parts: readonly PartChoice[]
+  readonly asked: Asked
 }
 
-export function FirstTrialFields({ coffees, sweeteners, milks }: Props) {
+/** The lines that most drinks have; the first of the form is the coffee, as its act reads it. */
+const usual = [
+  { kind: 'coffee', label: 'Coffee', amount: 'Dry coffee' },
+  { kind: 'sweetener', label: 'Sweetener', amount: 'Dose' },
+  { kind: 'milk', label: 'Milk or plant drink', amount: 'Amount' },
+] as const
+
+export function FirstTrialFields({ parts, asked }: Props) {
+  const [lines] = useField<unknown[]>('lines')
+  const [further, setFurther] = useState(Math.max(0, (lines.initialValue?.length ?? 0) - usual.length))
   return (
     <>
       <TextField name="name" label="Name" required help="What sets it apart: “1:9, 30 g date syrup”." />
       <SelectField name="method" label="Method" choices={methods} />
-      <CoffeeFields coffees={coffees} />
-      <div className="grid grid-cols-2 gap-4">
-        <TextField name="coffee" label="Dry coffee" unit="g" inputMode="decimal" />
-        <TextField name="water" label="Water in" unit="g" inputMode="decimal" help="For espresso: beverage out." />
-      </div>
-      <div className="grid grid-cols-[1fr_8rem] gap-4">
-        <SelectField name="sweetener" label="Sweetener" choices={sweeteners} none="none" />
-        <TextField name="sweetenerAmount" label="Dose" unit="g" inputMode="decimal" />
-      </div>
-      <MilkFields milks={milks} />
-      <TextField name="ice" label="Ice" unit="g" inputMode="decimal" help="May stay empty." />
-    </>
-  )
-}
-
-/** Which coffee it is stands in the trial, so it is chosen and never taken for granted. */
-function CoffeeFields({ coffees }: Pick<Props, 'coffees'>) {
-  const [field] = useField<string>('coffeePart')
-  const [part, change] = useState(field.initialValue ?? '')
-  return (
-    <>
-      <SelectField
-        name="coffeePart"
-        label="Coffee"
-        none="choose"
-        choices={[...coffees, { value: 'new', words: 'something new …' }]}
-        held={{ value: part, change }}
-      />
-      {part === 'new' && (
-        <div className="grid gap-4 sm:grid-cols-2">
-          <TextField name="coffeeName" label="Its name" help="Its label and price can be entered in the store later." />
-          <SelectField
-            name="coffeeForm"
-            label="How it enters the glass"
-            none="choose"
-            choices={formChoices.filter(({ value }) => value !== 'ice')}
+      {usual.map(({ kind, label, amount }, row) => (
+        <div key={kind} className="grid gap-3">
+          <Line
+            row={row}
+            label={label}
+            amount={amount}
+            kind={kind}
+            asked={asked}
+            parts={parts.filter((part) => part.kind === kind)}
           />
+          {kind === 'coffee' && <Poured name="water" label="Water in" help="For espresso: beverage out." />}
         </div>
-      )}
+      ))}
+      {Array.from({ length: further }, (_, place) => (
+        <div key={place} role="group" aria-label={`Line ${usual.length + place + 1}`} className="grid gap-3">
+          <Line row={usual.length + place} label="What" amount="Target" asked={asked} parts={parts} />
+        </div>
+      ))}
+      <div>
+        <Button look="plain" onClick={() => setFurther(further + 1)}>
+          Add a line
+        </Button>
+      </div>
+      <Poured name="ice" label="Ice" help="May stay empty." />
     </>
   )
 }
 
-/** Milk is poured by the ml here: where nobody knows what a ml weighs, it is asked. */
-function MilkFields({ milks }: Pick<Props, 'milks'>) {
-  const [field] = useField<string>('milk')
-  const [typed] = useField<string>('milkDensity')
-  const [milk, setMilk] = useState(field.initialValue ?? '')
-  const [density, change] = useState(typed.initialValue ?? '')
+function Line({
+  row,
+  label,
+  amount,
+  kind,
+  parts,
+  asked,
+}: Props & { row: number; label: string; amount: string; kind?: string }) {
+  const line = `lines[${row}]`
   return (
-    <>
-      <div className="grid grid-cols-[1fr_8rem] gap-4">
-        <SelectField
-          name="milk"
-          label="Milk or plant drink"
-          choices={milks}
-          none="none"
-          held={{
-            value: milk,
-            change: (next) => {
-              setMilk(next)
-              change('')
-            },
-          }}
-        />
-        <TextField name="milkAmount" label="Amount" unit="ml" inputMode="decimal" />
-      </div>
-      {milk !== '' && ownDensity(milks, milk) === '' && (
-        <DensityField name="milkDensity" part={milk} parts={milks} held={{ value: density, change }} />
-      )}
-      <input type="hidden" name="milkDensityFor" value={milk} />
-    </>
+    <PartFields
+      row={line}
+      parts={parts}
+      label={label}
+      amount={amount}
+      fresh={(named) => <NewPart row={line} named={named} asked={asked} {...(kind && { kind })} />}
+      known={(part) => <KnownPart row={line} part={part} asked={asked} />}
+    />
+  )
+}
+
+function Poured({ name, label, help }: { name: string; label: string; help: string }) {
+  return (
+    <div className="grid grid-cols-2 gap-3">
+      <TextField name={name} label={label} inputMode="decimal" help={help} />
+      <SelectField name={`${name}Unit`} label={`${label}: unit`} choices={unitChoices} />
+    </div>
   )
 }

@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
+import { allergenChoices } from '@/lib/forms/ingredient-form'
 import { readRecipe } from '@/lib/tasks/recipe/read-recipe'
 import { readSheetOffer } from '@/lib/tasks/trial/read-sheet-offer'
 import { theWorld } from '@/lib/tasks/world'
@@ -19,7 +20,6 @@ export default async function FirstTrialPage({ params }: { params: Promise<{ rec
   const found = await readRecipe(theWorld(), member, recipeId)
   if (!found) notFound()
   const { parts } = await readSheetOffer(theWorld(), member, recipeId)
-  const choices = (kind: string) => parts.filter((part) => part.kind === kind).map(partChoice)
   return (
     <Page
       trail={[
@@ -33,11 +33,19 @@ export default async function FirstTrialPage({ params }: { params: Promise<{ rec
         id="first-trial"
         action={firstTrialAction.bind(null, recipeId)}
         keep={`first-trial-${recipeId}`}
-        defaults={{ method: 'plunger-pot' }}
+        defaults={{
+          method: 'plunger-pot',
+          waterUnit: 'g',
+          iceUnit: 'g',
+          lines: [{ unit: 'g' }, { unit: 'g' }, { unit: 'ml' }],
+        }}
         submit="Record this trial"
         className="max-w-md"
       >
-        <FirstTrialFields coffees={choices('coffee')} sweeteners={choices('sweetener')} milks={choices('milk')} />
+        <FirstTrialFields
+          parts={parts.map(partChoice)}
+          asked={{ currency: member.cafe.currency, allergens: allergenChoices(member.cafe.allergenList).allergens }}
+        />
       </ActForm>
       <Notice look="caution">
         Hot brew and hot syrup burn; keep milk at 5 °C or colder until it is poured. {localRules}

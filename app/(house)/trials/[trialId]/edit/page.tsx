@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound, redirect } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
+import { allergenChoices } from '@/lib/forms/ingredient-form'
 import { trialMark } from '@/lib/tasks/opened-with'
 import { readSheetOffer } from '@/lib/tasks/trial/read-sheet-offer'
 import { readTrial } from '@/lib/tasks/trial/read-trial'
@@ -35,6 +36,7 @@ export default async function EditTrialPage({ params }: { params: Promise<{ tria
         ground={groundOf(sheet, offer, member.cafe)}
         levels={offer.levels}
         currency={member.cafe.currency}
+        allergens={allergenChoices(member.cafe.allergenList).allergens}
       />
     </Page>
   )

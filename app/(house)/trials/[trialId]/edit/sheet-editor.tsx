@@ -10,7 +10,8 @@ import { Fold, Section } from '@/app/ui/page-frame'
 import { localRules, Notice } from '@/app/ui/notice'
 import { sayLevel } from '@/app/ui/say-level'
 import { StepRows } from '@/app/ui/step-rows'
-import { LineRows } from './line-rows'
+import type { Asked } from '../../passing-fields'
+import { LineRows, type FocusNext } from './line-rows'
 import type { SheetDefaults } from './sheet-defaults'
 
 interface Props {
@@ -21,11 +22,13 @@ interface Props {
   readonly ground: DraftGround
   readonly levels: readonly { readonly id: string; readonly name: string }[]
   readonly currency: string
+  readonly allergens: Asked['allergens']
 }
 
 /** The sheet of a trial: typed on the left, its figures following on the right (below, on a phone). */
-export function SheetEditor({ keep, opened, action, defaults, ground, levels, currency }: Props) {
+export function SheetEditor({ keep, opened, action, defaults, ground, levels, currency, allergens }: Props) {
   const sheet = useRef<HTMLDivElement>(null)
+  const focusRef: FocusNext = useRef(null)
   const [typed, setTyped] = useState<FormData | null>(null)
   const settled = useDeferredValue(typed)
 
@@ -41,9 +44,23 @@ export function SheetEditor({ keep, opened, action, defaults, ground, levels, cu
   return (
     <div className="grid gap-8 lg:grid-cols-[minmax(0,3fr)_minmax(0,2fr)]">
       <div ref={sheet} onInput={follow} onChange={follow}>
-        <ActForm id="sheet" action={action} keep={keep} opened={opened} defaults={defaults} submit="Save the sheet">
+        <ActForm
+          id="sheet"
+          action={action}
+          keep={keep}
+          askBeforeLeaving="The sheet is not saved. Leave it? What you typed stays on this device."
+          opened={opened}
+          defaults={defaults}
+          submit="Save the sheet"
+        >
           <TextField name="name" label="Name" required />
-          <LineRows parts={ground.parts} onRows={follow} unread={made?.unread ?? []} />
+          <LineRows
+            parts={ground.parts}
+            asked={{ allergens, currency }}
+            onRows={follow}
+            focusRef={focusRef}
+            unread={made?.unread ?? []}
+          />
           <Fold words="How the coffee is made" open>
             <div className="grid gap-4">
               <SelectField name="method" label="Method" choices={methods} />
