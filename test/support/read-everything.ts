@@ -29,6 +29,7 @@ import { readPaperSeat } from '@/lib/tasks/pour/read-paper-seat'
 import { PlanFiguresForm } from '@/lib/forms/plan-figures-form'
 import { readPlanBasis } from '@/lib/tasks/plan/read-plan-basis'
 import { readPlanFigures } from '@/lib/tasks/plan/read-plan-figures'
+import { readJugFills } from '@/lib/tasks/pour/read-jug-fills'
 import { readFillingList, readListHead, readServingList } from '@/lib/tasks/pour/read-pouring-list'
 import { readBatch, readBatchOffer, readPreparation } from '@/lib/tasks/store/read-preparation'
 import { readProgress } from '@/lib/tasks/pour/read-progress'
@@ -69,6 +70,7 @@ export const READ_HERE = [
   'read-ingredient',
   'read-instead',
   'read-join',
+  'read-jug-fills',
   'read-kept',
   'read-label',
   'read-make',
@@ -214,6 +216,8 @@ export async function readEverything(world: World): Promise<{ readings: number; 
         const reading = list === 'filling' ? readFillingList : readServingList
         if (opening?.ok)
           await ask(named(`${list} list, opened, of`, panel), () => reading(world, reader, panel.id, opening.value))
+        if (opening?.ok && list === 'filling')
+          await ask(named('jugs of', panel), () => readJugFills(world, reader, panel.id, opening.value, 500, {}))
       }
       await ask(named('tasters of', panel), () => readTasters(world, reader, panel.id))
       for (const seat of panel.seats) {

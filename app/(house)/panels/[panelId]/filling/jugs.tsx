@@ -1,8 +1,9 @@
 import type { ListHead } from '@/lib/tasks/pour/read-pouring-list'
-import type { Jug } from '@/lib/panel/pouring-list'
+import type { JugFill } from '@/lib/tasks/pour/read-jug-fills'
+import { JugParts } from './jug-parts'
 
 /** One line a jug: the letter large enough to be read beside the tap. */
-export function Jugs({ jugs, head }: { jugs: readonly Jug[]; head: ListHead }) {
+export function Jugs({ jugs, head }: { jugs: readonly JugFill[]; head: ListHead }) {
   const twice = jugs.find((jug, at) => jugs.findIndex((other) => other.trialNumber === jug.trialNumber) < at)
   return (
     <>
@@ -22,21 +23,7 @@ export function Jugs({ jugs, head }: { jugs: readonly Jug[]; head: ListHead }) {
         </thead>
         <tbody>
           {jugs.map((jug) => (
-            <tr key={jug.letter} className="break-inside-avoid border-b border-line">
-              <th scope="row" className="py-3 pe-4 text-start text-xxl font-bold">
-                {jug.letter}
-              </th>
-              <td className="py-3 pe-4">
-                <span className="text-l">{jug.trialName}</span>
-                <span className="block text-s text-soft">trial {jug.trialNumber}</span>
-              </td>
-              <td className="py-3 text-end text-l whitespace-nowrap">
-                {head.mlPerJug === null ? 'same for all' : `${head.mlPerJug} ml`}
-              </td>
-              <td className="print-only py-3 ps-4 text-end">
-                <span className="inline-block size-6 border-2 border-ink" />
-              </td>
-            </tr>
+            <JugRows key={jug.letter} jug={jug} ml={head.mlPerJug} />
           ))}
         </tbody>
       </table>
@@ -51,6 +38,34 @@ export function Jugs({ jugs, head }: { jugs: readonly Jug[]; head: ListHead }) {
           {head.portions} portions × {head.sampleMl} ml and 15 %; that holds {head.spare} spare{' '}
           {head.spare === 1 ? 'portion' : 'portions'} a jug.
         </p>
+      )}
+    </>
+  )
+}
+
+function JugRows({ jug, ml }: { jug: JugFill; ml: number | null }) {
+  return (
+    <>
+      <tr className={`break-inside-avoid align-baseline ${jug.fill === null ? 'border-b border-line' : ''}`}>
+        <th scope="row" className="pt-3 pe-4 text-start text-xxl font-bold">
+          {jug.letter}
+        </th>
+        <td className="pt-3 pe-4">
+          <span className="text-l">{jug.trialName}</span>
+          <span className="block text-s text-soft">trial {jug.trialNumber}</span>
+        </td>
+        <td className="pt-3 text-end text-l whitespace-nowrap">{ml === null ? 'same for all' : `${ml} ml`}</td>
+        <td className="print-only pt-3 ps-4 text-end">
+          <span className="inline-block size-6 border-2 border-ink" />
+        </td>
+      </tr>
+      {jug.fill !== null && (
+        <tr className="break-inside-avoid border-b border-line">
+          <td />
+          <td colSpan={3} className="pb-3">
+            <JugParts fill={jug.fill} />
+          </td>
+        </tr>
       )}
     </>
   )

@@ -1,7 +1,8 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
-import { readFillingList, readListHead } from '@/lib/tasks/pour/read-pouring-list'
+import { readJugFills } from '@/lib/tasks/pour/read-jug-fills'
+import { readListHead } from '@/lib/tasks/pour/read-pouring-list'
 import { theWorld } from '@/lib/tasks/world'
 import { sayMoment } from '@/app/ui/moment'
 import { Page } from '@/app/ui/page-frame'
@@ -12,6 +13,7 @@ import { heldHere } from '../held-here'
 import { openFillingAction } from '../list-actions'
 import { ListDoor } from '../list-door'
 import { panelsStep } from '../../panel-words'
+import { JugBatches, JugCautions, WarmthFields } from './jug-parts'
 import { Jugs } from './jugs'
 
 export const metadata: Metadata = { title: 'Filling list' }
@@ -24,11 +26,12 @@ interface Doors {
 export default async function FillingListPage({ params, searchParams }: Doors) {
   const member = await requireMember('panel:pour')
   const { panelId } = await params
-  const { opening } = await once(searchParams)
+  const query = await once(searchParams)
+  const { opening } = query
   const head = await readListHead(theWorld(), member, panelId, 'filling', await heldHere())
   if (!head) notFound()
-  const jugs = opening ? await readFillingList(theWorld(), member, panelId, opening) : null
-  if (!jugs) {
+  const sheet = opening ? await readJugFills(theWorld(), member, panelId, opening, head.mlPerJug, query) : null
+  if (!opening || !sheet) {
     return (
       <ListDoor
         trail={[panelsStep]}
@@ -43,7 +46,10 @@ export default async function FillingListPage({ params, searchParams }: Doors) {
   return (
     <Page trail={[panelsStep]} title={`Filling list: ${head.title}`} act={<PrintButton words="Print this list" />}>
       <PrintSheet foot={`Filling list, ${head.title}, printed ${printed}`} />
-      <Jugs jugs={jugs} head={head} />
+      <JugCautions sheet={sheet} zone={member.cafe.timeZone} />
+      <WarmthFields warmth={sheet.warmth} opening={opening} />
+      <Jugs jugs={sheet.jugs} head={head} />
+      <JugBatches batches={sheet.batches} />
     </Page>
   )
 }

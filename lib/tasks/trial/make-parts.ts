@@ -1,0 +1,70 @@
+import 'server-only'
+import { brewed } from '@/lib/drink/brewing'
+import { pressesIn } from '@/lib/drink/dose'
+import { sum, tally } from '@/lib/drink/figure'
+import { isBrewed } from '@/lib/drink/instant'
+import { makeMany, partsFor, type Lacking, type Parts } from '@/lib/drink/make-many'
+import type { BrewStep as ScaleBrewStep } from '@/lib/drink/scale'
+import { toMl } from '@/lib/drink/to-ml'
+import type { TrialBuild } from '@/lib/drink/trial'
+import type { MakeAsked } from '@/lib/forms/make-form'
+
+/** How the grounds of one line are brewed. Grams. */
+interface BrewStep extends Pick<ScaleBrewStep, 'grind' | 'waterTemperature' | 'seconds'> {
+  readonly water: number
+  readonly beverage: number
+}
+
+/** A line to weigh, how its grounds are brewed, and how many presses of a pump it is where the sheet counts it so. */
+export type LineToMake = Parts['lines'][number] & {
+  readonly brew: BrewStep | null
+  readonly presses: number | null
+}
+
+/** Everything to weigh, in working order. */
+export interface PartsToMake {
+  readonly known: true
+  /** g of ice that melts into the volume; null where glasses were asked for */
+  readonly meltGrams: number | null
+  readonly lines: readonly LineToMake[]
+  readonly preparations: Parts['preparations']
+  readonly shopping: Parts['shopping']
+  /** g to brew with, which is no line of the sheet */
+  readonly brewWater: number
+}
+
+/** What a drink takes for many glasses or a volume; or what must be known first. */
+export function partsToMake(build: TrialBuild, asked: MakeAsked): PartsToMake | Lacking {
+  const parts = partsAsked(build, asked)
+  return parts.known ? withBrews(build, parts) : parts
+}
+
+type PartsAsked = Parts & { readonly meltGrams: number | null }
+
+function partsAsked(build: TrialBuild, { count, amount, spare }: MakeAsked): PartsAsked | Lacking {
+  if (count === 'glasses') return withMelt(makeMany(build, amount, spare), null)
+  const scaled = toMl(build, amount * (1 + spare), count)
+  return scaled.known ? withMelt(partsFor(build, scaled.factor), scaled.meltGrams) : scaled
+}
+
+const withMelt = (parts: Parts | Lacking, meltGrams: number | null) => (parts.known ? { ...parts, meltGrams } : parts)
+
+/** What the grounds are brewed with, which no line of the sheet names. */
+function withBrews({ lines, brew }: TrialBuild, parts: PartsAsked): PartsToMake {
+  const { meltGrams, preparations, shopping } = parts
+  const made = parts.lines.map((part) => {
+    const line = lines.find(({ key }) => key === part.key)
+    const brewedHere = line && brew !== null && isBrewed(line, brew) ? line : null
+    const step = brewedHere && brew && brewStep(brew, brewedHere.grind, part.grams)
+    return { ...part, brew: step, presses: line ? pressesIn(line, part.grams) : null }
+  })
+  const brewWater = made.reduce((all, { brew: step }) => all + (step?.water ?? 0), 0)
+  return { known: true, meltGrams, lines: made, preparations, shopping, brewWater }
+}
+
+function brewStep(brew: NonNullable<TrialBuild['brew']>, grind: string | null, grams: number): BrewStep | null {
+  const { water, beverage } = brewed(brew, tally(grams, ''), null)
+  if (sum([water, beverage]).missing.length > 0) return null
+  const { waterTemperature, seconds } = brew
+  return { water: water.total, beverage: beverage.total, grind, waterTemperature, seconds }
+}
