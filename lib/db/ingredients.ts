@@ -8,6 +8,7 @@ const whole = (day: string) =>
   ({
     allergens: { select: { allergen: true, state: true } },
     prices: priceOn(day),
+    openedPacks: { where: { doneAt: null, discardAt: { not: null } }, select: { mark: true, discardAt: true } },
   }) as const satisfies Prisma.IngredientInclude
 
 /** An ingredient with what its label says and the price of a day. */

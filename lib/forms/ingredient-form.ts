@@ -13,6 +13,7 @@ import {
   number,
   price,
   sameCurrency,
+  whole,
   words,
   type Currency,
 } from './fields'
@@ -63,6 +64,7 @@ const fields = {
   caffeineHigh: per100('mg in 100 g', 10_000, 0.1).optional(),
   sweetness: countFromZero('Type grams of sucrose.', 100_000, 'Nothing is that sweet.', 1).optional(),
   ...doseFields,
+  openHours: whole('Type hours.', 8760, 'This is more than a year.').optional(),
   keepsCold: note(200),
   supplier: note(80),
   source: note(200),

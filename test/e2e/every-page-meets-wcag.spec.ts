@@ -51,6 +51,7 @@ async function collectPaths(page: Page): Promise<void> {
       '/diary?steps=all',
       '/account',
       '/bar',
+      '/bar/packs',
       '/find?words=date',
     ],
     `/panels/new?recipe=${recipe.split('/').at(-1)}`,

@@ -104,6 +104,8 @@ const breaks: Readonly<Record<Exclude<BookCode, 'not-readable'>, string>> = {
   'input-of-one-part': `UPDATE BatchInput SET inputBatchId = NULL WHERE id = 'i1'`,
   'batch-in-itself': `INSERT INTO BatchInput (id, cafeId, batchId, position, inputBatchId, amountMg, typed, unit)
     VALUES ('i2', ${cafe}, 'b1', 1, 'b2', 1000, '1', 'g')`,
+  'pack-past-its-opening': `INSERT INTO OpenedPack (id, cafeId, ingredientId, openedAt, doneById)
+    VALUES ('k1', ${cafe}, (SELECT id FROM Ingredient WHERE cafeId = ${cafe} LIMIT 1), ${NOON}, ${owner})`,
   'reading-half-struck': `INSERT INTO CoolingReading (id, cafeId, batchId, key, deciC, at, struckById)
     VALUES ('r1', ${cafe}, 'b1', 'k', 570, ${NOON}, ${owner})`,
   'dose-of-nothing': `UPDATE Preparation SET pumpUl = 0 WHERE id = 'p1'`,

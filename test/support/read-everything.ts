@@ -10,6 +10,7 @@ import { readBar } from '@/lib/tasks/bar/read-bar'
 import { readBarBatch } from '@/lib/tasks/bar/read-bar-batch'
 import { readBarRecipe } from '@/lib/tasks/bar/read-bar-recipe'
 import { readCooling, readCoolingOnShelf } from '@/lib/tasks/bar/read-cooling'
+import { readPackLabel, readPacks, readPacksOf } from '@/lib/tasks/bar/read-packs'
 import { readLabel } from '@/lib/tasks/bar/read-label'
 import { readAdoptable } from '@/lib/tasks/recipe/read-adoptable'
 import { readCard } from '@/lib/tasks/trial/read-card'
@@ -75,6 +76,7 @@ export const READ_HERE = [
   'read-label',
   'read-make',
   'read-memory',
+  'read-packs',
   'read-panel',
   'read-panel-caffeine',
   'read-panels',
@@ -145,6 +147,9 @@ export async function readEverything(world: World): Promise<{ readings: number; 
 
     await ask(`${cafe.name}: bar`, () => readBar(world, reader, true))
     await ask(`${cafe.name}: bar, for the bar`, () => readBar(world, reader, false))
+    await ask(`${cafe.name}: packs`, () => readPacks(world, reader, false))
+    for (const one of await db.openedPack.findMany({ where }))
+      await ask(named('label of pack', one), () => readPackLabel(world, reader, one.id, true), one.doneAt === null)
 
     for (const recipe of await db.recipe.findMany({ where })) {
       const settled = (await findHouseRecipe(db, cafe.id, recipe.id)) !== null && recipe.archivedAt === null
@@ -178,6 +183,8 @@ export async function readEverything(world: World): Promise<{ readings: number; 
     }
     for (const one of await db.ingredient.findMany({ where }))
       await ask(named('ingredient', one), () => readIngredient(world, reader, one.id))
+    for (const one of await db.ingredient.findMany({ where }))
+      await ask(named('packs of', one), () => readPacksOf(world, reader, one.id))
     for (const one of await db.vessel.findMany({ where })) {
       await ask(named('vessel', one), () => readVessel(world, reader, one.id))
       await ask(named('card of vessel', one), () => readVesselCard(world, reader, one.id))

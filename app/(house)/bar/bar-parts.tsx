@@ -8,14 +8,17 @@ const list = 'divide-y divide-line rounded border border-line bg-raised'
 const row = 'flex flex-wrap items-center justify-between gap-x-6 gap-y-2 px-4 py-3'
 
 /** What cannot wait, in one sentence. */
-export function sayBar({ due, preparations }: Bar): string {
+export function sayBar({ due, packs, preparations }: Bar): string {
   const past = due.filter(({ isPast }) => isPast).length
   if (past > 0) return past === 1 ? 'A batch is past its date.' : `${past} batches are past their date.`
+  const pastPacks = packs.filter(({ isPast }) => isPast).length
+  if (pastPacks > 0)
+    return pastPacks === 1 ? 'An opened pack is past its time.' : `${pastPacks} opened packs are past their time.`
   const empty = preparations.filter(({ pour }) => pour === null)
   const [first] = empty
   if (first)
     return empty.length === 1 ? `Make ${first.name}: none is in date.` : `${empty.length} batches are to be made.`
-  return due.length > 0 ? 'Something goes today.' : 'All is in date.'
+  return due.length + packs.length > 0 ? 'Something goes today.' : 'All is in date.'
 }
 
 export function BarRecipes({ recipes }: Pick<Bar, 'recipes'>) {

@@ -2,8 +2,10 @@ import type { Metadata } from 'next'
 import { canDo, requireMember } from '@/lib/auth/guard'
 import { readBar } from '@/lib/tasks/bar/read-bar'
 import { theWorld } from '@/lib/tasks/world'
+import { ButtonLink } from '@/app/ui/button'
 import { Empty, Page, Section } from '@/app/ui/page-frame'
 import { BarBatches, BarDue, BarRecipes, sayBar } from './bar-parts'
+import { PackList } from './packs/pack-list'
 
 export const metadata: Metadata = { title: 'Bar' }
 
@@ -13,10 +15,21 @@ export default async function BarPage() {
   const bar = await readBar(theWorld(), member, canDo(member, 'recipe:read'))
   const zone = member.cafe.timeZone
   return (
-    <Page title="Bar" answer={sayBar(bar)}>
-      {bar.due.length > 0 && (
+    <Page
+      title="Bar"
+      answer={sayBar(bar)}
+      act={
+        <ButtonLink look="plain" href="/bar/packs">
+          Opened packs
+        </ButtonLink>
+      }
+    >
+      {bar.due.length + bar.packs.length > 0 && (
         <Section title="Throw away" aside="Today and before">
-          <BarDue due={bar.due} zone={zone} />
+          <div className="grid gap-3">
+            {bar.due.length > 0 && <BarDue due={bar.due} zone={zone} />}
+            {bar.packs.length > 0 && <PackList packs={bar.packs} zone={zone} acts />}
+          </div>
         </Section>
       )}
       <Section title="House recipes">

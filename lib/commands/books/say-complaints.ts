@@ -15,6 +15,7 @@ const WORDS: Readonly<Record<BookCode, string>> = {
   'input-positions': 'the inputs of a batch are not numbered 1, 2, 3 …',
   'input-of-one-part': 'an input of a batch is not exactly one ingredient or one batch',
   'batch-in-itself': 'a batch is made of itself',
+  'pack-past-its-opening': 'an opened pack is thrown away before it was opened, or is done with at no time',
   'reading-half-struck': 'somebody struck out a reading of a thermometer, and it is not said when',
   'dose-of-nothing': 'a press of a pump, or a teaspoon, gives nothing',
   'poured-batch-not-frozen': 'a batch that was poured is not frozen',

@@ -26,6 +26,10 @@ export const storeRules = [
              SELECT 1 FROM LineAlternative a WHERE a.lineId = l.id AND a.costLevelId = t.costLevelId)`,
   },
   {
+    code: 'pack-past-its-opening',
+    find: `SELECT id FROM OpenedPack WHERE discardAt < openedAt OR (doneAt IS NULL AND doneById IS NOT NULL)`,
+  },
+  {
     code: 'reading-half-struck',
     find: `SELECT id FROM CoolingReading WHERE struckAt IS NULL AND struckById IS NOT NULL`,
   },

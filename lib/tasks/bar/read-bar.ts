@@ -6,6 +6,7 @@ import { findPreparations } from '@/lib/db/preparations'
 import { findDue } from '@/lib/db/shelf'
 import type { Actor, World } from '../world'
 import { findHousePreparations } from './house-preparations'
+import { readPacks, type OpenPack } from './read-packs'
 import { readShelf, toPour, type ShelfBatch } from './shelf'
 
 /** A preparation of a house recipe, and the batch of it that is poured next. */
@@ -30,6 +31,8 @@ export interface Bar {
   readonly recipes: readonly Pick<HouseRecipeRow, 'recipe' | 'version' | 'at'>[]
   readonly preparations: readonly BarPreparation[]
   readonly due: readonly DueBatch[]
+  /** opened packs whose time has come, or comes today */
+  readonly packs: readonly OpenPack[]
 }
 
 /** Lists longer than this are of a house that puts nothing aside. */
@@ -48,6 +51,7 @@ export async function readBar(world: World, actor: Actor, reads: boolean): Promi
   const shelf = await readShelf(db, actor.cafeId, now, [...mine])
   const tonight = endOfDay(now, timeZone)
   const others = reads ? await findDue(db, actor.cafeId, tonight, DUE_SHOWN) : []
+  const { packs } = await readPacks(world, actor, reads)
   const due = new Map<string, DueBatch>()
   for (const { id, number, discardAt, ...batch } of [...shelf, ...others]) {
     if (discardAt === null || discardAt > tonight || due.has(id)) continue
@@ -55,6 +59,7 @@ export async function readBar(world: World, actor: Actor, reads: boolean): Promi
     due.set(id, { id, name, number, discardAt, isPast: discardAt <= now })
   }
   return {
+    packs: packs.filter(({ discardAt }) => discardAt !== null && discardAt <= tonight),
     recipes: recipes.map(({ recipe, version, at }) => ({ recipe, version, at })),
     preparations: all
       .filter(({ id, archivedAt }) => mine.has(id) && archivedAt === null)

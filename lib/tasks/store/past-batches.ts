@@ -1,16 +1,22 @@
 import 'server-only'
 import type { Store } from './store-part'
 
-/** A batch that ought to have been thrown away, and since when. */
+/** A batch, or an opened pack, that ought to have been thrown away, and since when. */
 export interface PastBatch {
   readonly name: string
   readonly discardAt: Date
 }
 
-/** Those of these parts that are batches past their date, each once, in the order they are poured. */
+/** Those of these parts that are past their date, batches and opened packs, each once, in the order they are poured. */
 export function pastBatches(store: Store, refs: readonly string[], now: Date): readonly PastBatch[] {
   return [...new Set(refs)].flatMap((ref) => {
-    const { name, discardAt } = store.get(ref) ?? { name: '', discardAt: null }
-    return discardAt !== null && discardAt < now ? [{ name, discardAt }] : []
+    const part = store.get(ref)
+    if (!part) return []
+    const own = part.discardAt === null ? [] : [{ name: part.name, discardAt: part.discardAt }]
+    const packs = part.packs.map(({ mark, discardAt }) => ({
+      name: `${part.name}, opened pack${mark === null ? '' : ` ${mark}`}`,
+      discardAt,
+    }))
+    return [...own, ...packs].filter(({ discardAt }) => discardAt < now)
   })
 }

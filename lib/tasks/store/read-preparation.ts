@@ -108,7 +108,14 @@ const A_MINUTE = 1 / 1440
 
 /** What went in and was to be thrown away before this batch is: it takes the earliest date of what is in it. */
 function outlived({ discardAt, inputs }: Dates, store: Store): readonly PastBatch[] {
-  return discardAt === null ? [] : pastBatches(store, inputs.map(inputRef), discardAt)
+  return discardAt === null
+    ? []
+    : pastBatches(
+        store,
+        // which pack went in nobody said: one that stands open today says nothing of it
+        inputs.map(inputRef).filter((ref) => ref.startsWith('batch:')),
+        discardAt,
+      )
 }
 
 export type BatchSheet = NonNullable<Awaited<ReturnType<typeof readBatch>>>

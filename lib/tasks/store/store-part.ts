@@ -14,6 +14,13 @@ export type StorePart = Part & {
   readonly archived: boolean
   /** of a batch: when it is thrown away */
   readonly discardAt: Date | null
+  /** of an ingredient: packs that stand open, with the time they are thrown away */
+  readonly packs: readonly OpenedUntil[]
+}
+
+interface OpenedUntil {
+  readonly mark: string | null
+  readonly discardAt: Date
 }
 
 /** Everything a line of this café may be made of, by ref. */
@@ -87,6 +94,7 @@ function ingredientPart(row: IngredientRow, currencyDigits: number): StorePart {
     labelRead: row.labelReadAt !== null,
     preparation: null,
     pumpMl: grams(row.pumpUl),
+    packs: row.openedPacks.flatMap(({ mark, discardAt }) => (discardAt ? [{ mark, discardAt }] : [])),
   }
 }
 
@@ -160,6 +168,7 @@ function batchPart(row: BatchRow, partOf: (ref: string) => Part): StorePart {
     labelRead: false,
     preparation,
     pumpMl: grams(row.preparation.pumpUl),
+    packs: [],
   }
 }
 

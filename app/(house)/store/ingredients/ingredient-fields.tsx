@@ -97,6 +97,13 @@ export function IngredientFields({ allergens, source }: { allergens: readonly Al
           />
           <TextField name="brix" label="Sugar of a bought syrup" unit="°Bx" {...decimal} help="g of sugar in 100 g." />
           <DoseFields />
+          <TextField
+            name="openHours"
+            label="Once opened it keeps for"
+            unit="h"
+            inputMode="decimal"
+            help="As its label says, or less: 72 hours are three days. Local food-safety rules come first."
+          />
           <TextField name="keepsCold" label="Keeping" help="“Opened: 4 days at 5 °C.”" />
         </div>
       </Fold>

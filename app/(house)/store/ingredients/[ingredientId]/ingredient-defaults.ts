@@ -25,6 +25,7 @@ export function ingredientDefaults({ row }: IngredientCard) {
     caffeineHigh: tenths(row.caffeineHighMg100g),
     sweetness: printed(row.sweetnessPercent, { least: 0, most: 100_000 }),
     ...doseDefaults(row),
+    openHours: row.openHours === null ? '' : String(row.openHours),
     keepsCold: row.keepsColdNote ?? '',
     supplier: row.supplier ?? '',
     source: row.figuresSource ?? '',

@@ -11,6 +11,7 @@ import { Page, Section } from '@/app/ui/page-frame'
 import { archiveIngredientAction, strikePriceAction } from '../../actions'
 import { sayKind, storeTrail } from '../../say-store'
 import { UsesSection } from '../../uses'
+import { OpenedPacks } from './opened-packs'
 import { IngredientFigures, LabelPart, PricePart } from './ingredient-parts'
 
 export const metadata: Metadata = { title: 'Ingredient' }
@@ -54,6 +55,7 @@ export default async function IngredientPage({ params }: { params: Promise<{ ing
         <IngredientFigures row={row} zone={member.cafe.timeZone} />
       </Section>
       <PricePart card={card} cafe={member.cafe} strike={writes ? strikePriceAction.bind(null, ingredientId) : null} />
+      <OpenedPacks member={member} ingredientId={ingredientId} />
       <UsesSection {...card.uses} />
     </Page>
   )
