@@ -3,7 +3,7 @@ import { brewed } from '@/lib/drink/brewing'
 import { pressesIn } from '@/lib/drink/dose'
 import { sum, tally } from '@/lib/drink/figure'
 import { isBrewed } from '@/lib/drink/instant'
-import { makeMany, partsFor, type Lacking, type Parts } from '@/lib/drink/make-many'
+import { makeMany, partsFor, type Lacking, type Parts, type Shelf } from '@/lib/drink/make-many'
 import type { BrewStep as ScaleBrewStep } from '@/lib/drink/scale'
 import { toMl } from '@/lib/drink/to-ml'
 import type { TrialBuild } from '@/lib/drink/trial'
@@ -33,18 +33,19 @@ export interface PartsToMake {
   readonly brewWater: number
 }
 
-/** What a drink takes for many glasses or a volume; or what must be known first. */
-export function partsToMake(build: TrialBuild, asked: MakeAsked): PartsToMake | Lacking {
-  const parts = partsAsked(build, asked)
+/** What a drink takes for many glasses or a volume, less what is there; or what must be known first. */
+export function partsToMake(build: TrialBuild, asked: MakeAsked, onShelf?: Shelf): PartsToMake | Lacking {
+  const parts = partsAsked(build, asked, onShelf)
   return parts.known ? withBrews(build, parts) : parts
 }
 
 type PartsAsked = Parts & { readonly meltGrams: number | null }
 
-function partsAsked(build: TrialBuild, { count, amount, spare }: MakeAsked): PartsAsked | Lacking {
-  if (count === 'glasses') return withMelt(makeMany(build, amount, spare), null)
+function partsAsked(build: TrialBuild, asked: MakeAsked, onShelf?: Shelf): PartsAsked | Lacking {
+  const { count, amount, spare } = asked
+  if (count === 'glasses') return withMelt(makeMany(build, amount, spare, onShelf), null)
   const scaled = toMl(build, amount * (1 + spare), count)
-  return scaled.known ? withMelt(partsFor(build, scaled.factor), scaled.meltGrams) : scaled
+  return scaled.known ? withMelt(partsFor(build, scaled.factor, onShelf), scaled.meltGrams) : scaled
 }
 
 const withMelt = (parts: Parts | Lacking, meltGrams: number | null) => (parts.known ? { ...parts, meltGrams } : parts)

@@ -9,6 +9,7 @@ import type { MakeAsked } from '@/lib/forms/make-form'
 import { pricePerGram } from '../store/price-per-gram'
 import type { Reader, World } from '../world'
 import { partsToMake, type PartsToMake } from './make-parts'
+import { readOnShelf, type OnShelf } from './on-shelf'
 import { readTrial, type TrialSheet } from './read-trial'
 
 /** One thing to bring in. Null where today's store knows no pack or price of that name. */
@@ -23,23 +24,32 @@ export interface Buy {
 /** Everything to make, in working order, and what must be bought for it. */
 export interface ToMake extends Omit<PartsToMake, 'shopping'> {
   readonly buy: readonly Buy[]
+  /** preparations of which a batch is in date, and what is left of it, where somebody said */
+  readonly onShelf: readonly OnShelf[]
   /** of all that has a price, null where nothing has; and the names of what has none */
   readonly cost: { readonly known: number | null; readonly without: readonly string[] }
   /** of the making and of the drink */
   readonly cautions: readonly string[]
 }
 
-/** What a trial takes for many glasses or a volume; `make` is null until something is asked for. */
+/**
+ * What a trial takes for many glasses or a volume; `make` is null until something is asked for.
+ *
+ * @param query  what is left on the shelf, by field
+ */
 export async function readMake(
   world: World,
   reader: Reader,
   trialId: string,
   asked: MakeAsked | null,
+  query: Readonly<Record<string, string | undefined>> = {},
 ): Promise<{ readonly sheet: TrialSheet; readonly make: ToMake | Lacking | null } | null> {
   const sheet = await readTrial(world, reader, trialId)
   if (!sheet) return null
   if (asked === null) return { sheet, make: null }
-  const parts = partsToMake(sheet.build, asked)
+  const onShelf = await readOnShelf(world, reader, sheet.build, query)
+  const there = new Map(onShelf.flatMap(({ name, grams }) => (grams === null ? [] : [[name, grams] as const])))
+  const parts = partsToMake(sheet.build, asked, there)
   if (!parts.known) return { sheet, make: parts }
   const { timeZone } = await requireCafe(world.db, reader.cafeId)
   const ingredients = await findIngredients(world.db, reader.cafeId, dayIn(world.now(), timeZone))
@@ -57,7 +67,7 @@ export async function readMake(
     return { name, grams, packs: { count, grams: pack }, cost: grams * perGram }
   })
   const cautions = [...makingCautions(sheet.build), ...sheet.figures.cautions]
-  return { sheet, make: { ...made, buy, cost: costOf(buy), cautions } }
+  return { sheet, make: { ...made, buy, onShelf, cost: costOf(buy), cautions } }
 }
 
 function costOf(buy: readonly Buy[]): ToMake['cost'] {

@@ -107,3 +107,35 @@ test('millilitres strained off ice ask for temperatures by their line', async ()
 test('another café makes nothing of it', async () => {
   expect(await readMake(cafe.world, cafe.stranger, trial(0), null)).toBeNull()
 })
+
+test('what is left of a batch in date is taken off where somebody weighed it; what nobody weighed is said to be unknown', async () => {
+  const [inner = '', outer = ''] = cafe.batchIds
+  await cafe.db.preparationBatch.update({ where: { id: inner }, data: { outputMg: 100_000 } })
+  await cafe.db.preparationBatch.update({ where: { id: outer }, data: { outputMg: 200_000 } })
+  const make = async (query: Record<string, string>) => {
+    const read = await readMake(cafe.world, keeper(), trial(3), { count: 'glasses', amount: 10, spare: 0 }, query)
+    if (!read?.make?.known) throw new Error('not known')
+    const { preparations, onShelf } = read.make
+    return [preparations.map(({ name, grams }) => [name, Math.round(grams * 1e6) / 1e6]), onShelf] as const
+  }
+  const [all, unsaid] = await make({})
+  expect(unsaid).toMatchObject([
+    { name: 'Ombrelle base', numbers: [1], grams: null, field: 'have1' },
+    { name: 'Ombrelle syrup', numbers: [1], grams: null, field: 'have2' },
+  ])
+  // by hand: 600 g of syrup from 300 g of sugar and 300 g of base
+  expect(all).toEqual([
+    ['Ombrelle base', 300],
+    ['Ombrelle syrup', 600],
+  ])
+  // by hand: less 200 g of syrup are 400 g, with 200 g of base, of which 50 g are there
+  expect((await make({ have2: '200', have1: '50' }))[0]).toEqual([
+    ['Ombrelle base', 150],
+    ['Ombrelle syrup', 400],
+  ])
+  expect((await make({ have2: '600' }))[0]).toEqual([])
+  // past its date it is not there, whatever somebody weighed; put aside, neither
+  await cafe.db.preparationBatch.update({ where: { id: outer }, data: { discardAt: cafe.world.now() } })
+  await cafe.db.preparationBatch.update({ where: { id: inner }, data: { archivedAt: cafe.world.now() } })
+  expect(await make({ have2: '200', have1: '50' })).toEqual([all, []])
+})

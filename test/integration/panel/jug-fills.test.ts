@@ -89,8 +89,8 @@ test('batches are told for all jugs together, with what goes in', async () => {
   const [inner = '', outer = ''] = cafe.batchIds
   await cafe.db.preparationBatch.update({ where: { id: inner }, data: { outputMg: 100_000, microdensity: 1_000_000 } })
   await cafe.db.preparationBatch.update({ where: { id: outer }, data: { outputMg: 200_000, microdensity: 1_000_000 } })
-  const [, , beans = '', syrup = ''] = cafe.trialIds
-  const { read } = await filling({ cups: [beans, syrup], duplicate: syrup })
+  const [milky = '', , beans = '', syrup = ''] = cafe.trialIds
+  const { read } = await filling({ cups: [milky, beans, syrup], duplicate: syrup })
   // by hand: two jugs of 138 g of syrup are 276 g, of 138 g sugar and 138 g base, which is paste alone
   expect((await read())?.batches).toEqual([
     {
@@ -103,7 +103,7 @@ test('batches are told for all jugs together, with what goes in', async () => {
       grams: expect.closeTo(276, 6),
       inputs: [
         { name: 'Quillberry sugar', grams: expect.closeTo(138, 6) },
-        { name: 'Ombrelle base', grams: expect.closeTo(138, 6) },
+        { name: 'Ombrelle base, batch 1', grams: expect.closeTo(138, 6) },
       ],
     },
   ])

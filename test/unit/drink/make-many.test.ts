@@ -113,3 +113,28 @@ test('half a glass, none, too many, and a spare that is no share are refused', (
   for (const glasses of [0, 0.5, 10_001]) expect(() => makeMany(trial, glasses, 0)).toThrow(`got ${glasses}`)
   for (const spare of [-0.1, 15]) expect(() => makeMany(trial, 1, spare)).toThrow(`got ${spare}`)
 })
+
+test('what is on the shelf is taken off, and so is what would have gone into it', () => {
+  const trial = aTrial([syrupLine(20)])
+  const near = (name: string, grams: number) => ({ name, grams: expect.closeTo(grams, 9) })
+  // by hand: 220 g of syrup less 100 g there are 120 g to make, with 72 g of sugar, 54 g of water and 6 g of infusion
+  const some = made(makeMany(trial, 10, 0.1, new Map([['Cardamom syrup', 100]])))
+  expect(some.preparations.map(({ name, grams }) => ({ name, grams }))).toEqual([
+    near('Infusion', 6),
+    near('Cardamom syrup', 120),
+  ])
+  expect(some.shopping).toContainEqual(near('White sugar', 72))
+  // what is there in full is made no more, and nothing is bought for it
+  const all = made(makeMany(trial, 10, 0.1, new Map([['Cardamom syrup', 220]])))
+  expect([all.preparations, all.shopping]).toEqual([[], []])
+  // the inner one alone: 11 g less 10 g
+  const inner = made(makeMany(trial, 10, 0.1, new Map([['Infusion', 10]])))
+  expect(inner.preparations[0]).toMatchObject(near('Infusion', 1))
+  expect(inner.preparations[1]).toMatchObject(near('Cardamom syrup', 220))
+})
+
+test('a batch that is there in full need never have been weighed out', () => {
+  const unweighed = aLine({ name: 'Syrup', targetGrams: 20, preparation: aBatch([sugar(100)], { outputGrams: null }) })
+  expect(makeMany(aTrial([unweighed]), 10, 0).known).toBe(false)
+  expect(makeMany(aTrial([unweighed]), 10, 0, new Map([['Syrup', 200]])).known).toBe(true)
+})

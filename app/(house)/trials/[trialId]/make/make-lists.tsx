@@ -4,6 +4,7 @@ import { Section } from '@/app/ui/page-frame'
 import { ScrollTable } from '@/app/ui/scroll-table'
 import { sayPresses } from '@/app/ui/unit-words'
 import { sayBrewing } from '../say-brewing'
+import { sayOnShelf } from './say-make'
 
 const grams = (value: number) => `${plain(value, value < 10 ? 2 : 1)} g`
 
@@ -15,25 +16,7 @@ export function MakeLists({ make, currency }: { make: ToMake; currency: string }
         <Shopping make={make} currency={currency} />
         {make.brewWater > 0 && <p className="mt-2">Beside these, {grams(make.brewWater)} of water to brew with.</p>}
       </Section>
-      {make.preparations.length > 0 && (
-        <Section title="Make first" aside="By what the batch of this sheet gave; take off what is open and in date">
-          <ol className="grid gap-4">
-            {make.preparations.map((batch) => (
-              <li key={batch.name} className="break-inside-avoid">
-                <Step words={`${batch.name}, ${grams(batch.grams)}`} />
-                <ul className="ms-8">
-                  {batch.inputs.map((input, place) => (
-                    // the same thing may be weighed in twice
-                    <li key={`${place}-${input.name}`}>
-                      {input.name}: {grams(input.grams)}
-                    </li>
-                  ))}
-                </ul>
-              </li>
-            ))}
-          </ol>
-        </Section>
-      )}
+      <MakeFirst make={make} />
       <Section title="Weigh" aside="In the order of the sheet">
         <ol className="grid gap-2">
           {make.lines.map((line) => (
@@ -55,6 +38,43 @@ export function MakeLists({ make, currency }: { make: ToMake; currency: string }
         </ol>
       </Section>
     </>
+  )
+}
+
+/** Batches to make, less what is there; where one is in date and nobody said how much is left, that is said. */
+function MakeFirst({ make: { preparations, onShelf } }: { make: ToMake }) {
+  if (preparations.length === 0 && onShelf.length === 0) return null
+  const shelfOf = (name: string) => onShelf.find((one) => one.name === name)
+  const enough = onShelf.filter(({ name }) => !preparations.some((batch) => batch.name === name))
+  return (
+    <Section title="Make first" aside="By what the batch of this sheet gave">
+      {enough.map((one) => (
+        <p key={one.name}>
+          {one.name}: {sayOnShelf(one, null)}
+        </p>
+      ))}
+      <ol className="grid gap-4">
+        {preparations.map((batch) => {
+          const shelf = shelfOf(batch.name)
+          return (
+            <li key={batch.name} className="break-inside-avoid">
+              <Step words={`${batch.name}, ${grams(batch.grams)}`} />
+              <p className="ms-8 text-s text-soft">
+                {shelf ? sayOnShelf(shelf, batch.grams) : 'No batch of it is in date.'}
+              </p>
+              <ul className="ms-8">
+                {batch.inputs.map((input, place) => (
+                  // the same thing may be weighed in twice
+                  <li key={`${place}-${input.name}`}>
+                    {input.name}: {grams(input.grams)}
+                  </li>
+                ))}
+              </ul>
+            </li>
+          )
+        })}
+      </ol>
+    </Section>
   )
 }
 

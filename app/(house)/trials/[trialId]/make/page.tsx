@@ -25,8 +25,9 @@ interface Props {
 export default async function MakePage({ params, searchParams }: Props) {
   const member = await requireMember('recipe:read')
   const { trialId } = await params
-  const form = readMakeForm(await once(searchParams))
-  const read = await readMake(theWorld(), member, trialId, form.asked)
+  const query = await once(searchParams)
+  const form = readMakeForm(query)
+  const read = await readMake(theWorld(), member, trialId, form.asked, query)
   if (!read) notFound()
   const { sheet, make } = read
   const { trial } = sheet
@@ -39,7 +40,7 @@ export default async function MakePage({ params, searchParams }: Props) {
     >
       <PrintSheet foot={`${trial.name}, printed ${sayDay(theWorld().now(), member.cafe.timeZone)}`} />
       <PastBatches past={sheet.past} zone={member.cafe.timeZone} />
-      <MakeFields form={form} />
+      <MakeFields form={form} onShelf={make?.known ? make.onShelf : []} />
       {make?.known && <Cautions said={make.cautions} />}
       {make?.known && <MakeLists make={make} currency={member.cafe.currency} />}
     </Page>

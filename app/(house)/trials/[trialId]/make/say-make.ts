@@ -1,5 +1,6 @@
 import { plain } from '@/lib/base/number-format'
 import type { MakeAsked, MakeCount } from '@/lib/forms/make-form'
+import type { OnShelf } from '@/lib/tasks/trial/on-shelf'
 import type { ToMake } from '@/lib/tasks/trial/read-make'
 import type { Lacking } from '@/lib/drink/make-many'
 
@@ -31,3 +32,21 @@ const sayMelt = (grams: number) =>
   grams > 0
     ? `${plain(grams, 0)} g of it is ice that melts, by the temperatures of this sheet: stir until it has settled, then strain.`
     : 'No ice melts into it.'
+
+/** "batch 3", "batches 3 and 4" */
+export const sayBatches = (numbers: readonly number[]) =>
+  `${numbers.length === 1 ? 'batch' : 'batches'} ${numbers.join(' and ')}`
+
+/**
+ * What is there of a batch to make, and what that leaves to do.
+ *
+ * @param toMake  g, of what is listed to be made; null where nothing of it is
+ */
+export function sayOnShelf({ grams, numbers }: OnShelf, toMake: number | null): string {
+  const which = sayBatches(numbers)
+  const isOne = numbers.length === 1
+  if (grams === null)
+    return `How much is left of ${which} is not known: weigh ${isOne ? 'it' : 'them'}, and say so above. The list makes all anew.`
+  const have = `Have ${plain(grams, 1)} g of ${which}`
+  return toMake === null ? `${have}: that is enough.` : `${have}, make ${plain(toMake, 1)} g more.`
+}
