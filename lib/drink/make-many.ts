@@ -116,7 +116,8 @@ function batchesFor(wanted: readonly Wanted[], onShelf: Shelf) {
     const wants = needed.get(preparation) ?? 0
     const there = left.get(preparation.name) ?? 0
     left.set(preparation.name, Math.max(0, there - wants))
-    if (there > 0 && wants - there < A_SPECK) return []
+    // what is there in full, and what would have gone into it alone
+    if (onShelf.size > 0 && wants - there < A_SPECK) return []
     const grams = wants - there
     const output = preparationContents(preparation, worked).grams
     // as weighed where it was weighed: that is what gave the measured output

@@ -4,12 +4,11 @@ import { requireCafe } from '@/lib/db/cafes'
 import { findIngredients } from '@/lib/db/ingredients'
 import { makingCautions } from '@/lib/drink/caution'
 import { packsFor } from '@/lib/drink/cost'
-import type { Lacking } from '@/lib/drink/make-many'
+import type { Lacking, Shelf } from '@/lib/drink/make-many'
 import type { MakeAsked } from '@/lib/forms/make-form'
 import { pricePerGram } from '../store/price-per-gram'
 import type { Reader, World } from '../world'
 import { partsToMake, type PartsToMake } from './make-parts'
-import { readOnShelf, type OnShelf } from './on-shelf'
 import { readTrial, type TrialSheet } from './read-trial'
 
 /** One thing to bring in. Null where today's store knows no pack or price of that name. */
@@ -24,8 +23,6 @@ export interface Buy {
 /** Everything to make, in working order, and what must be bought for it. */
 export interface ToMake extends Omit<PartsToMake, 'shopping'> {
   readonly buy: readonly Buy[]
-  /** preparations of which a batch is in date, and what is left of it, where somebody said */
-  readonly onShelf: readonly OnShelf[]
   /** of all that has a price, null where nothing has; and the names of what has none */
   readonly cost: { readonly known: number | null; readonly without: readonly string[] }
   /** of the making and of the drink */
@@ -35,20 +32,18 @@ export interface ToMake extends Omit<PartsToMake, 'shopping'> {
 /**
  * What a trial takes for many glasses or a volume; `make` is null until something is asked for.
  *
- * @param query  what is left on the shelf, by field
+ * @param there  g that are left of each preparation, by its name: so much less is made
  */
 export async function readMake(
   world: World,
   reader: Reader,
   trialId: string,
   asked: MakeAsked | null,
-  query: Readonly<Record<string, string | undefined>> = {},
+  there?: Shelf,
 ): Promise<{ readonly sheet: TrialSheet; readonly make: ToMake | Lacking | null } | null> {
   const sheet = await readTrial(world, reader, trialId)
   if (!sheet) return null
   if (asked === null) return { sheet, make: null }
-  const onShelf = await readOnShelf(world, reader, sheet.build, query)
-  const there = new Map(onShelf.flatMap(({ name, grams }) => (grams === null ? [] : [[name, grams] as const])))
   const parts = partsToMake(sheet.build, asked, there)
   if (!parts.known) return { sheet, make: parts }
   const { timeZone } = await requireCafe(world.db, reader.cafeId)
@@ -67,7 +62,7 @@ export async function readMake(
     return { name, grams, packs: { count, grams: pack }, cost: grams * perGram }
   })
   const cautions = [...makingCautions(sheet.build), ...sheet.figures.cautions]
-  return { sheet, make: { ...made, buy, onShelf, cost: costOf(buy), cautions } }
+  return { sheet, make: { ...made, buy, cost: costOf(buy), cautions } }
 }
 
 function costOf(buy: readonly Buy[]): ToMake['cost'] {

@@ -1,6 +1,7 @@
 /** What many glasses take, worked by hand beside each check. */
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { addPriceOf } from '@/lib/tasks/store/add-price'
+import { gramsOnShelf, readOnShelf } from '@/lib/tasks/bar/on-shelf'
 import { readMake, type ToMake } from '@/lib/tasks/trial/read-make'
 import { cafeForTest, type TestCafe } from '@/test/support/cafe'
 
@@ -113,9 +114,11 @@ test('what is left of a batch in date is taken off where somebody weighed it; wh
   await cafe.db.preparationBatch.update({ where: { id: inner }, data: { outputMg: 100_000 } })
   await cafe.db.preparationBatch.update({ where: { id: outer }, data: { outputMg: 200_000 } })
   const make = async (query: Record<string, string>) => {
-    const read = await readMake(cafe.world, keeper(), trial(3), { count: 'glasses', amount: 10, spare: 0 }, query)
+    const onShelf = await readOnShelf(cafe.world, keeper(), trial(3), query)
+    const ten = { count: 'glasses', amount: 10, spare: 0 } as const
+    const read = await readMake(cafe.world, keeper(), trial(3), ten, gramsOnShelf(onShelf))
     if (!read?.make?.known) throw new Error('not known')
-    const { preparations, onShelf } = read.make
+    const { preparations } = read.make
     return [preparations.map(({ name, grams }) => [name, Math.round(grams * 1e6) / 1e6]), onShelf] as const
   }
   const [all, unsaid] = await make({})

@@ -198,3 +198,12 @@ function PriceState({
     </span>
   )
 }
+
+/** Figures that do not fit one another: nothing is refused for it. */
+export function Doubts({ doubts }: { doubts: readonly string[] }) {
+  return doubts.map((doubt) => (
+    <Notice key={doubt} look="caution" word="Look again">
+      {doubt}
+    </Notice>
+  ))
+}

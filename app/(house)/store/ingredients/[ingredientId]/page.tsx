@@ -6,13 +6,12 @@ import { readIngredient } from '@/lib/tasks/store/read-ingredient'
 import { theWorld } from '@/lib/tasks/world'
 import { ActButton } from '@/app/ui/act-button'
 import { ButtonLink } from '@/app/ui/button'
-import { Notice } from '@/app/ui/notice'
 import { Page, Section } from '@/app/ui/page-frame'
 import { archiveIngredientAction, strikePriceAction } from '../../actions'
 import { sayKind, storeTrail } from '../../say-store'
 import { UsesSection } from '../../uses'
 import { OpenedPacks } from './opened-packs'
-import { IngredientFigures, LabelPart, PricePart } from './ingredient-parts'
+import { Doubts, IngredientFigures, LabelPart, PricePart } from './ingredient-parts'
 
 export const metadata: Metadata = { title: 'Ingredient' }
 
@@ -45,11 +44,7 @@ export default async function IngredientPage({ params }: { params: Promise<{ ing
         )
       }
     >
-      {card.doubts.map((doubt) => (
-        <Notice key={doubt} look="caution" word="Look again">
-          {doubt}
-        </Notice>
-      ))}
+      <Doubts doubts={card.doubts} />
       <LabelPart card={card} zone={member.cafe.timeZone} {...allergenChoices(member.cafe.allergenList)} />
       <Section title="Figures per 100 g" aside="The label in the hand wins">
         <IngredientFigures row={row} zone={member.cafe.timeZone} />

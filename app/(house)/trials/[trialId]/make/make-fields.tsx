@@ -1,5 +1,5 @@
 import { MAKE_COUNTS, type MakeForm } from '@/lib/forms/make-form'
-import type { OnShelf } from '@/lib/tasks/trial/on-shelf'
+import type { OnShelf } from '@/lib/tasks/bar/on-shelf'
 import { AskedNumber } from '@/app/ui/asked-number'
 import { Button } from '@/app/ui/button'
 import { countWords, sayBatches } from './say-make'

@@ -1,4 +1,5 @@
 import { coins, plain } from '@/lib/base/number-format'
+import type { OnShelf } from '@/lib/tasks/bar/on-shelf'
 import type { ToMake } from '@/lib/tasks/trial/read-make'
 import { Section } from '@/app/ui/page-frame'
 import { ScrollTable } from '@/app/ui/scroll-table'
@@ -9,14 +10,22 @@ import { sayOnShelf } from './say-make'
 const grams = (value: number) => `${plain(value, value < 10 ? 2 : 1)} g`
 
 /** What to bring in, what to make first, what to weigh: in the order in which it is done. */
-export function MakeLists({ make, currency }: { make: ToMake; currency: string }) {
+export function MakeLists({
+  make,
+  onShelf,
+  currency,
+}: {
+  make: ToMake
+  onShelf: readonly OnShelf[]
+  currency: string
+}) {
   return (
     <>
       <Section title="Bring in" aside="Down through every preparation; prices of today">
         <Shopping make={make} currency={currency} />
         {make.brewWater > 0 && <p className="mt-2">Beside these, {grams(make.brewWater)} of water to brew with.</p>}
       </Section>
-      <MakeFirst make={make} />
+      <MakeFirst preparations={make.preparations} onShelf={onShelf} />
       <Section title="Weigh" aside="In the order of the sheet">
         <ol className="grid gap-2">
           {make.lines.map((line) => (
@@ -42,7 +51,7 @@ export function MakeLists({ make, currency }: { make: ToMake; currency: string }
 }
 
 /** Batches to make, less what is there; where one is in date and nobody said how much is left, that is said. */
-function MakeFirst({ make: { preparations, onShelf } }: { make: ToMake }) {
+function MakeFirst({ preparations, onShelf }: Pick<ToMake, 'preparations'> & { onShelf: readonly OnShelf[] }) {
   if (preparations.length === 0 && onShelf.length === 0) return null
   const shelfOf = (name: string) => onShelf.find((one) => one.name === name)
   const enough = onShelf.filter(({ name }) => !preparations.some((batch) => batch.name === name))

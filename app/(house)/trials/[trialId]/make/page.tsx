@@ -2,6 +2,7 @@ import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
 import { readMakeForm } from '@/lib/forms/make-form'
+import { gramsOnShelf, readOnShelf } from '@/lib/tasks/bar/on-shelf'
 import { readMake } from '@/lib/tasks/trial/read-make'
 import { theWorld } from '@/lib/tasks/world'
 import { Cautions } from '@/app/ui/cautions'
@@ -27,7 +28,8 @@ export default async function MakePage({ params, searchParams }: Props) {
   const { trialId } = await params
   const query = await once(searchParams)
   const form = readMakeForm(query)
-  const read = await readMake(theWorld(), member, trialId, form.asked, query)
+  const onShelf = await readOnShelf(theWorld(), member, trialId, query)
+  const read = await readMake(theWorld(), member, trialId, form.asked, gramsOnShelf(onShelf))
   if (!read) notFound()
   const { sheet, make } = read
   const { trial } = sheet
@@ -40,9 +42,9 @@ export default async function MakePage({ params, searchParams }: Props) {
     >
       <PrintSheet foot={`${trial.name}, printed ${sayDay(theWorld().now(), member.cafe.timeZone)}`} />
       <PastBatches past={sheet.past} zone={member.cafe.timeZone} />
-      <MakeFields form={form} onShelf={make?.known ? make.onShelf : []} />
+      <MakeFields form={form} onShelf={onShelf} />
       {make?.known && <Cautions said={make.cautions} />}
-      {make?.known && <MakeLists make={make} currency={member.cafe.currency} />}
+      {make?.known && <MakeLists make={make} onShelf={onShelf} currency={member.cafe.currency} />}
     </Page>
   )
 }

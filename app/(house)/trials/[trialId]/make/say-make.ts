@@ -1,6 +1,6 @@
 import { plain } from '@/lib/base/number-format'
 import type { MakeAsked, MakeCount } from '@/lib/forms/make-form'
-import type { OnShelf } from '@/lib/tasks/trial/on-shelf'
+import type { OnShelf } from '@/lib/tasks/bar/on-shelf'
 import type { ToMake } from '@/lib/tasks/trial/read-make'
 import type { Lacking } from '@/lib/drink/make-many'
 

@@ -1,10 +1,10 @@
 import 'server-only'
 import { preparationsWithin } from '@/lib/drink/nesting'
-import type { TrialBuild } from '@/lib/drink/trial'
 import { findPreparations } from '@/lib/db/preparations'
 import { readOnShelfForm, type ShelfField } from '@/lib/forms/on-shelf-form'
-import { readShelf } from '../bar/shelf'
+import { readTrial } from '../trial/read-trial'
 import type { Reader, World } from '../world'
+import { readShelf } from './shelf'
 
 /** What of a preparation is in date on the shelf; how much is left only somebody with a scale can say. */
 export type OnShelf = ShelfField & {
@@ -15,18 +15,19 @@ export type OnShelf = ShelfField & {
 }
 
 /**
- * Which batches that this drink is made of are in date, and what is left of them?
+ * Which batches that this trial is made of are in date, and what is left of them?
  *
  * @param query  grams typed on the page, by field
  * @returns      preparations of which a batch is in date, in working order
  */
 export async function readOnShelf(
   world: World,
-  reader: Pick<Reader, 'cafeId'>,
-  build: TrialBuild,
+  reader: Reader,
+  trialId: string,
   query: Readonly<Record<string, string | undefined>>,
 ): Promise<readonly OnShelf[]> {
-  const names = [...new Set(preparationsWithin(build.lines).map(({ name }) => name))]
+  const sheet = await readTrial(world, reader, trialId)
+  const names = [...new Set(preparationsWithin(sheet?.build.lines ?? []).map(({ name }) => name))]
   if (names.length === 0) return []
   const now = world.now()
   const rows = (await findPreparations(world.db, reader.cafeId)).filter(({ name }) => names.includes(name))
@@ -42,4 +43,9 @@ export async function readOnShelf(
     const numbers = inDate.filter(({ name }) => name === field.name).map(({ number }) => number)
     return numbers.length === 0 ? [] : [{ ...field, numbers, grams: grams.get(field.name) ?? null }]
   })
+}
+
+/** What is there, in g by name: what nobody weighed does not count. */
+export function gramsOnShelf(shelf: readonly OnShelf[]): ReadonlyMap<string, number> {
+  return new Map(shelf.flatMap(({ name, grams }) => (grams === null ? [] : [[name, grams] as const])))
 }
