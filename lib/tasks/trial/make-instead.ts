@@ -6,16 +6,17 @@ import { addNote, findTrial, type TrialContent } from '@/lib/db/trials'
 import { AMOUNT } from '@/lib/forms/number-fields'
 import type { Reader, World } from '../world'
 import { copyTrial } from './branch-trial'
-import { standInsFor, type InsteadPart } from './stand-ins'
+import { standInsFor, type InsteadPart, type Proposal } from './stand-ins'
 
-export type InsteadRefusal = 'gone' | 'changed'
+export type InsteadRefusal = 'gone' | 'changed' | 'allergens-unread'
 
 /**
  * Makes a draft in which something stands in for one line of a trial, with a note that says so. It is nobody's house recipe
  * until it is tasted.
  *
  * @param key  of the proposal as it was shown: where the store has changed since, it is refused
- * @returns    the id of the draft
+ * @param isRead  whoever makes it says that they read which allergens are new with it
+ * @returns    the id of the draft; without `isRead` none, where something is new
  */
 export async function makeInstead(
   world: World,
@@ -23,6 +24,7 @@ export async function makeInstead(
   trialId: string,
   lineKey: string,
   key: string,
+  isRead = false,
 ): Promise<Result<string, InsteadRefusal>> {
   return inTransaction(world, async (tx) => {
     const trial = await findTrial(tx, reader.cafeId, trialId)
@@ -30,6 +32,8 @@ export async function makeInstead(
     if (!found) return no('gone')
     const chosen = found.proposals.find((one) => one.key === key)
     if (!chosen) return no('changed')
+    const fresh = newWith(chosen)
+    if (fresh.length > 0 && !isRead) return no('allergens-unread')
     const names = chosen.parts.map(({ part }) => part.name)
     const place = trial.lines.findIndex(({ position }) => String(position) === lineKey)
     const id = await copyTrial(world, tx, reader, trial, {
@@ -40,13 +44,19 @@ export async function makeInstead(
       id: world.id(),
       cafeId: reader.cafeId,
       trialId: id,
-      text: `${inWords(names)} ${names.length > 1 ? 'stand' : 'stands'} in for ${found.line.name}, not tasted.`,
+      text: `${inWords(names)} ${names.length > 1 ? 'stand' : 'stands'} in for ${found.line.name}, not tasted.${
+        fresh.length > 0 ? ` New with it, and read: ${fresh.join(', ')}.` : ''
+      }`,
       at: world.now(),
       authorId: reader.userId,
     })
     return ok(id)
   })
 }
+
+/** Allergens that its labels name and the line's did not; a label that nobody read keeps card and panel shut by itself. */
+const newWith = ({ graver, unread }: Proposal) =>
+  graver.filter(({ state }) => unread.length === 0 || state !== 'not-stated').map(({ name }) => name)
 
 const inWords = (names: readonly string[]) =>
   names.length > 1 ? `${names.slice(0, -1).join(', ')} and ${names.at(-1) ?? ''}` : (names[0] ?? '')

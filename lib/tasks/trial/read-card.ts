@@ -2,6 +2,7 @@ import 'server-only'
 import { sayAllergens } from '@/lib/drink/allergen'
 import type { TrialBuild } from '@/lib/drink/trial'
 import { findAdoption } from '@/lib/db/recipes'
+import { readGlasses } from '../plan/panel-glasses'
 import { readTrial } from './read-trial'
 import type { World, Reader } from '../world'
 
@@ -10,6 +11,8 @@ export async function readCard(world: World, reader: Reader, trialId: string) {
   const sheet = await readTrial(world, reader, trialId)
   if (!sheet) return null
   const adopted = await findAdoption(world.db, reader.cafeId, sheet.trial.recipeId, trialId)
+  const { allergenList } = reader.cafe
+  const glasses = await readGlasses(world.db, reader.cafeId, allergenList, [sheet.trial], world.now())
   const allergens = sayAllergens(sheet.figures.allergens)
   return {
     sheet,
@@ -18,6 +21,8 @@ export async function readCard(world: World, reader: Reader, trialId: string) {
     keeping: keepingOf(sheet.build),
     /** the first of the sheet’s cautions, which stand in a box of their own; the others */
     allergens,
+    /** what nobody has read the label of, today or on its day: until somebody has, no card is printed */
+    unread: glasses.get(trialId)?.unread ?? [],
     otherCautions: sheet.figures.cautions.filter((words) => !allergens.includes(words)),
   }
 }

@@ -50,7 +50,7 @@ const weighed = ({ parts }: Instead['proposals'][number]) => parts.map(({ part, 
 const named = ({ proposals }: Instead) => proposals.map(({ parts }) => parts.map(({ part }) => part.name).join(' + '))
 
 async function make(proposal: Instead['proposals'][number] | undefined): Promise<string> {
-  const made = await makeInstead(cafe.world, cafe.owner, first(), MILK, proposal?.key ?? '')
+  const made = await makeInstead(cafe.world, cafe.owner, first(), MILK, proposal?.key ?? '', true)
   if (!made.ok) throw new Error(made.reason)
   return made.value
 }
@@ -236,11 +236,32 @@ test('until its label is read no panel of it opens, and its card says what is no
   const open = () => openPanel(cafe.world, cafe.owner, panel.value)
   const onCard = async () => (await readCard(cafe.world, cafe.owner, id))?.sheet.figures.allergens
   expect(await open()).toMatchObject({ reason: 'labels-unread', detail: { names: 'Oat drink' } })
+  const unread = async () => (await readCard(cafe.world, cafe.owner, id))?.unread
+  expect(await unread()).toEqual([{ id: oat, name: 'Oat drink' }])
   expect((await onCard())?.unread).toEqual(['Oat drink'])
   expect((await onCard())?.rows.some(({ freeFromAllowed }) => freeFromAllowed)).toBe(false)
   await cafe.db.ingredient.update({ where: { id: oat }, data: { labelReadAt: cafe.world.now() } })
   expect(await open()).toEqual({ ok: true, value: null })
   expect((await onCard())?.unread).toEqual([])
+  expect(await unread()).toEqual([])
+})
+
+test('what is new with it is read before anything is made of it, and who read it stands in the note', async () => {
+  const { cafeId } = cafe.owner
+  await isOfMilk(thinned)
+  const soy = { id: cafe.world.id(), cafeId, allergen: 'soybeans', state: 'contains' }
+  await shelve('Soy drink', { ...thinned, allergens: { create: soy } })
+  const { key = '' } = (await read()).proposals[0] ?? {}
+  const use = (isRead: boolean) => makeInstead(cafe.world, cafe.owner, first(), MILK, key, isRead)
+  expect(await use(false)).toMatchObject({ reason: 'allergens-unread' })
+  expect(await cafe.db.trial.count()).toBe(4)
+  expect(await use(true)).toMatchObject({ ok: true })
+  expect(await cafe.db.trialNote.findMany()).toMatchObject([
+    {
+      text: 'Soy drink stands in for Zephyrine milk, not tasted. New with it, and read: Soybeans.',
+      authorId: cafe.owner.userId,
+    },
+  ])
 })
 
 test('what has changed since it was shown is refused, and nothing is made', async () => {

@@ -4,6 +4,7 @@ import { requireMember } from '@/lib/auth/guard'
 import { readBarRecipe } from '@/lib/tasks/bar/read-bar-recipe'
 import { theWorld } from '@/lib/tasks/world'
 import { HouseCard } from '@/app/(house)/trials/[trialId]/card/house-card'
+import { NotPrinted } from '@/app/(house)/trials/[trialId]/card/not-printed'
 import { ScaleSteps } from '@/app/(house)/trials/[trialId]/scale/scale-steps'
 import { sayDay } from '@/app/ui/moment'
 import { Page, Section } from '@/app/ui/page-frame'
@@ -24,7 +25,7 @@ export default async function BarRecipePage({ params }: { params: Promise<{ reci
     <Page
       trail={[{ href: '/bar', words: 'Bar' }]}
       title={<span className="print:hidden">{sheet.trial.recipe.name}</span>}
-      act={<PrintButton words="Print the card" />}
+      act={card.unread.length === 0 && <PrintButton words="Print the card" />}
     >
       <PrintSheet card="a4" />
       <div className="screen-only grid gap-8">
@@ -33,13 +34,17 @@ export default async function BarRecipePage({ params }: { params: Promise<{ reci
           <ScaleSteps trialId={sheet.trial.id} build={build} cautions={sheet.figures.cautions} records={false} />
         </Section>
       </div>
-      <HouseCard
-        card={card}
-        size="a4"
-        link={null}
-        printed={sayDay(theWorld().now(), member.cafe.timeZone)}
-        cafe={member.cafe}
-      />
+      {card.unread.length > 0 ? (
+        <NotPrinted unread={card.unread} links={false} />
+      ) : (
+        <HouseCard
+          card={card}
+          size="a4"
+          link={null}
+          printed={sayDay(theWorld().now(), member.cafe.timeZone)}
+          cafe={member.cafe}
+        />
+      )}
     </Page>
   )
 }

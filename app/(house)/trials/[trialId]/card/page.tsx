@@ -12,6 +12,7 @@ import { PrintButton } from '@/app/ui/print-button'
 import { PrintSheet } from '@/app/ui/print-sheet'
 import { once, type Query } from '@/app/ui/query'
 import { HouseCard } from './house-card'
+import { NotPrinted } from './not-printed'
 import { SizeLinks } from './size-links'
 
 export const metadata: Metadata = { title: 'Card' }
@@ -34,23 +35,29 @@ export default async function CardPage({ params, searchParams }: Props) {
       trail={[{ href: `/trials/${trialId}`, words: `Trial ${card.sheet.trial.number}` }]}
       title={<span className="print:hidden">Card, {cardSizes[size].words}</span>}
       act={
-        <>
-          <PrintButton words="Print the card" />
-          <SizeLinks here={`/trials/${trialId}/card`} size={size} />
-        </>
+        card.unread.length === 0 && (
+          <>
+            <PrintButton words="Print the card" />
+            <SizeLinks here={`/trials/${trialId}/card`} size={size} />
+          </>
+        )
       }
     >
       <PrintSheet card={size} />
       <div className="screen-only empty:hidden">
         <PastBatches past={card.sheet.past} zone={member.cafe.timeZone} />
       </div>
-      <HouseCard
-        card={card}
-        size={size}
-        link={address && `${address}/trials/${trialId}`}
-        printed={sayDay(theWorld().now(), member.cafe.timeZone)}
-        cafe={member.cafe}
-      />
+      {card.unread.length > 0 ? (
+        <NotPrinted unread={card.unread} links />
+      ) : (
+        <HouseCard
+          card={card}
+          size={size}
+          link={address && `${address}/trials/${trialId}`}
+          printed={sayDay(theWorld().now(), member.cafe.timeZone)}
+          cafe={member.cafe}
+        />
+      )}
     </Page>
   )
 }

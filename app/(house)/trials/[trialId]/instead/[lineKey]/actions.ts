@@ -10,6 +10,7 @@ import type { FormAnswer } from '@/app/ui/act-form'
 
 const say: Readonly<Record<InsteadRefusal, string>> = {
   gone: 'This line is not there any more.',
+  'allergens-unread': 'Read which allergens are new with it, and tick that you did.',
   changed: 'The sheet or the store has changed since this was worked out. Load the page again, please.',
 }
 
@@ -22,7 +23,7 @@ export async function makeInsteadAction(
   const member = await requireMember('recipe:write', trialId, lineKey)
   const sent = readForm(form, InsteadForm)
   if (!sent.ok) return sent.answer
-  const made = await makeInstead(theWorld(), member, trialId, lineKey, sent.value.proposal)
-  if (!made.ok) return sent.refuse('', say[made.reason])
+  const made = await makeInstead(theWorld(), member, trialId, lineKey, sent.value.proposal, sent.value.read === 'yes')
+  if (!made.ok) return sent.refuse(made.reason === 'allergens-unread' ? 'read' : '', say[made.reason])
   redirect(`/trials/${made.value}`)
 }

@@ -1,5 +1,6 @@
 import type { Instead } from '@/lib/tasks/trial/read-instead'
 import { ActForm, type FormAction } from '@/app/ui/act-form'
+import { CheckField } from '@/app/ui/field'
 import { Notice } from '@/app/ui/notice'
 import { Section } from '@/app/ui/page-frame'
 import { ScrollTable } from '@/app/ui/scroll-table'
@@ -41,6 +42,9 @@ export function Proposal({ proposal, place, line, currency, action }: Props) {
             refused="Not made"
           >
             <input type="hidden" name="proposal" value={proposal.key} />
+            {sayGraver(proposal).length > 0 && (
+              <CheckField name="read" value="yes" label="I have read which allergens are new with it." />
+            )}
           </ActForm>
         )}
       </div>
@@ -60,7 +64,7 @@ function Labels({ proposal, line }: Pick<Props, 'proposal' | 'line'>) {
       {proposal.unread.length > 0 && (
         <Notice look="stop" word="Label not read">
           Nobody has read the label of {proposal.unread.join(', ')} for allergens. Until somebody has, no panel with it
-          opens, and nothing made with it may be called free from anything.
+          opens and no card is printed, and nothing made with it may be called free from anything.
         </Notice>
       )}
     </>
