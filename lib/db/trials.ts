@@ -210,6 +210,15 @@ export async function addWeighing(tx: Tx, weighing: Prisma.WeighingUncheckedCrea
   return true
 }
 
-export async function findWeighings(db: Db | Tx, cafeId: string, trialId: string) {
-  return db.weighing.findMany({ where: { cafeId, trialId }, orderBy: { at: 'desc' }, take: 20 })
+/** The newest first. */
+export async function findWeighings(db: Db | Tx, cafeId: string, trialId: string, most = 20) {
+  return db.weighing.findMany({ where: { cafeId, trialId }, orderBy: { at: 'desc' }, take: most })
+}
+
+export async function findWeighing(tx: Tx, cafeId: string, trialId: string, id: string) {
+  return tx.weighing.findFirst({ where: { id, cafeId, trialId } })
+}
+
+export async function setWeighed(tx: Tx, lineId: string, weighedMg: number): Promise<void> {
+  await tx.trialLine.update({ where: { id: lineId }, data: { weighedMg } })
 }

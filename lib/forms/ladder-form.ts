@@ -58,11 +58,26 @@ export const AlternativesForm = z.object({
     .default([]),
 })
 
+const grams = z.number().min(0).max(100_000)
+
 export const WeighingForm = z.strictObject({
   key: z.string().regex(/^[\w-]{8,64}$/),
   glasses: z.int().min(1).max(12),
-  weights: z
-    .array(z.strictObject({ position: z.int().min(1).max(200), grams: z.number().min(0).max(100_000) }))
-    .max(200),
+  weights: z.array(z.strictObject({ position: z.int().min(1).max(200), grams })).max(200),
+  /** what grounds were really brewed with: grams, °C and seconds; null where nobody wrote it down */
+  brew: z
+    .array(
+      z.strictObject({
+        position: z.int().min(1).max(200),
+        dose: grams.nullable(),
+        water: grams.nullable(),
+        temperature: z.number().min(-20).max(130).nullable(),
+        grind: z.string().trim().max(40).nullable(),
+        seconds: z.number().min(0).max(1_000_000).nullable(),
+      }),
+    )
+    .max(20)
+    .optional(),
 })
 export type WeighingSent = z.infer<typeof WeighingForm>
+export type BrewDone = NonNullable<WeighingSent['brew']>[number]

@@ -22,6 +22,7 @@ const needs: Readonly<Record<string, Right>> = {
   '/account': 'home',
   '/bar': 'bar:make',
   '/bar/[recipeId]': 'bar:make',
+  '/bar/[recipeId]/weighings': 'bar:make',
   '/bar/batches/[preparationId]': 'bar:make',
   '/bar/labels/[batchId]': 'bar:make',
   '/bar/packs': 'bar:make',
@@ -77,6 +78,7 @@ const needs: Readonly<Record<string, Right>> = {
   '/store/vessels/[vesselId]': 'recipe:read',
   '/team': 'team',
   '/trials/[trialId]': 'recipe:read',
+  '/trials/[trialId]/built': 'recipe:read',
   '/trials/[trialId]/card': 'recipe:read',
   '/trials/[trialId]/compare': 'recipe:read',
   '/trials/[trialId]/edit': 'recipe:write',
@@ -146,6 +148,7 @@ const acts: Readonly<Record<string, readonly string[]>> = {
     'startPreparationAction',
     'startRecipeAction',
     'strikePriceAction',
+    'takeWeightsAction',
     'tastedAction',
   ],
   'panel:run': [
@@ -186,6 +189,7 @@ const forPourers = [
   '/account',
   '/bar',
   '/bar/[recipeId]',
+  '/bar/[recipeId]/weighings',
   '/bar/batches/[preparationId]',
   '/bar/labels/[batchId]',
   '/bar/packs',
@@ -593,6 +597,12 @@ async function lettersTo({ address }: Door, asker: Asker): Promise<readonly Lett
       { body: { ...message, act: 'lock' } },
       { body: { ...message, act: 'skip', reason: 'rather-not' } },
       { body: { ...message, act: 'comment', comment: 'Sold to somebody' } },
+    ],
+    '/bar/[recipeId]/weighings': [
+      // who may is heard about a recipe that is not there
+      roleOf(asker) !== null && asker !== 'owner of another café' && may(roleOf(asker) ?? 'viewer', 'bar:make')
+        ? { body: weighing, path: '/bar/no-such/weighings' }
+        : { body: weighing },
     ],
     '/trials/[trialId]/weighings': [
       // who may is heard about a trial that is not there

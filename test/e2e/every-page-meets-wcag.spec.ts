@@ -63,6 +63,7 @@ async function collectPaths(page: Page): Promise<void> {
       'card',
       'card?size=receipt',
       'scale',
+      'built',
       'edit',
       'make',
       'make?count=strained&amount=900&spare=x',

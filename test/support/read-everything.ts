@@ -13,6 +13,7 @@ import { readCooling, readCoolingOnShelf } from '@/lib/tasks/bar/read-cooling'
 import { readPackLabel, readPacks, readPacksOf } from '@/lib/tasks/bar/read-packs'
 import { readLabel } from '@/lib/tasks/bar/read-label'
 import { readAdoptable } from '@/lib/tasks/recipe/read-adoptable'
+import { readBuilt } from '@/lib/tasks/trial/read-built'
 import { readCard } from '@/lib/tasks/trial/read-card'
 import { readChanges, readLookedChanges } from '@/lib/tasks/recipe/read-changes'
 import { readCostLevels } from '@/lib/tasks/recipe/read-cost-levels'
@@ -60,6 +61,7 @@ export const READ_HERE = [
   'read-bar',
   'read-bar-batch',
   'read-bar-recipe',
+  'read-built',
   'read-card',
   'read-cooling',
   'read-changes',
@@ -170,6 +172,7 @@ export async function readEverything(world: World): Promise<{ readings: number; 
     for (const trial of await db.trial.findMany({ where })) {
       await ask(named('trial', trial), () => readTrial(world, reader, trial.id))
       await ask(named('card of', trial), () => readCard(world, reader, trial.id))
+      await ask(named('who built', trial), () => readBuilt(world, reader, trial.id))
       await ask(named('many of', trial), () =>
         readMake(world, reader, trial.id, { count: 'glasses', amount: 12, spare: 0.1 }),
       )

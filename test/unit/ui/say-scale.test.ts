@@ -1,7 +1,5 @@
 import { expect, test } from 'vitest'
-import { sayOff } from '@/app/(house)/trials/[trialId]/scale/say-scale'
-
-const step = { add: 20, tolerance: 0.4 }
+import { sayKept, sayOff } from '@/app/(house)/trials/[trialId]/scale/say-scale'
 
 test.each([
   ['20', null],
@@ -11,9 +9,17 @@ test.each([
   ['', null],
   ['some', null],
 ])('%s of 20 g', (typed, said) => {
-  expect(sayOff(step, typed)).toBe(said)
+  expect(sayOff(20, 0.4, typed)).toBe(said)
 })
 
 test('of a step nobody can work out nothing is said', () => {
-  expect(sayOff({ add: null, tolerance: 2 }, '5')).toBeNull()
+  expect(sayOff(null, 2, '5')).toBeNull()
+})
+
+test('what became of a weighing is said, the gravest of several first', () => {
+  expect(sayKept(null)).toBeNull()
+  expect(sayKept({ count: 1, outcome: 'within' })).toContain('kept in the house, every weight within')
+  expect(sayKept({ count: 2, outcome: 'outside' })).toMatch(/^2 weighings are kept.*beyond its tolerance/)
+  expect(sayKept({ count: 1, outcome: 'refused' })).toContain('could not be kept')
+  expect(sayKept({ count: 0, outcome: 'nothing' })).toContain('nothing is kept')
 })

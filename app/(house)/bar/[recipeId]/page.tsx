@@ -31,7 +31,12 @@ export default async function BarRecipePage({ params }: { params: Promise<{ reci
       <div className="screen-only grid gap-8">
         <Pours pours={pours} zone={member.cafe.timeZone} />
         <Section title="Beside the scale">
-          <ScaleSteps trialId={sheet.trial.id} build={build} cautions={sheet.figures.cautions} records={false} />
+          <ScaleSteps
+            trialId={sheet.trial.id}
+            build={build}
+            cautions={sheet.figures.cautions}
+            keptAt={`/bar/${recipeId}/weighings`}
+          />
         </Section>
       </div>
       {card.unread.length > 0 ? (

@@ -1,3 +1,4 @@
+import Link from 'next/link'
 import { plain } from '@/lib/base/number-format'
 import type { TrialSheet } from '@/lib/tasks/trial/read-trial'
 import { ActForm } from '@/app/ui/act-form'
@@ -112,11 +113,16 @@ function Notes({
   )
 }
 
-/** What was read off the scale, each time somebody built it: how well it repeats. */
+/** What was read off the scale, each time somebody built it: how well it repeats stands on a page of its own. */
 function Weighings({ sheet, zone }: { sheet: TrialSheet; zone: string }) {
   if (sheet.weighings.length === 0) return null
   return (
     <Fold words={`What the scale showed, each time it was built (${sheet.weighings.length})`}>
+      <p className="mb-3">
+        <Link href={`/trials/${sheet.trial.id}/built`} prefetch={false}>
+          Who built it, how near, and how well it repeats
+        </Link>
+      </p>
       <ul className="grid gap-2">
         {sheet.weighings.map((one) => (
           <li key={one.id}>

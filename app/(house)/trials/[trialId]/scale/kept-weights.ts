@@ -1,30 +1,18 @@
 'use client'
 
 import { nanoid } from 'nanoid/non-secure'
-import { useCallback, useEffect, useState } from 'react'
-import { readNumber, type NumberField } from '@/lib/base/typed-number'
-import { sayNumber } from '@/lib/forms/number-fields'
+import { useCallback, useEffect, useRef, useState } from 'react'
+import type { BrewDone } from '@/lib/forms/ladder-form'
+import type { Kept } from './say-scale'
 
-interface Waiting {
-  readonly key: string
+/** What somebody read off: grams added at each place, and what they brewed with. */
+export interface ReadOff {
   readonly glasses: number
   readonly weights: readonly { readonly position: number; readonly grams: number }[]
+  readonly brew: readonly BrewDone[]
 }
 
-/** What a kitchen scale can show. */
-const shown: NumberField = { least: 0, most: 100_000 }
-
-/** Why this weight cannot be taken as it stands; null when it can, or nothing was typed. */
-export function weightProblem(typed: string): string | null {
-  const read = readNumber(typed, shown)
-  return read.ok || read.reason === 'empty' ? null : sayNumber(read, typed, shown)
-}
-
-/** What was read off the scale, in grams; null while it cannot be read. */
-export function weightRead(typed: string): number | null {
-  const read = readNumber(typed, shown)
-  return read.ok ? read.value : null
-}
+type Waiting = ReadOff & { readonly key: string }
 
 /** The house refuses what is no weighing, or weighs a trial that is not there: keeping it would only ask again. */
 const FINAL: ReadonlySet<number> = new Set([404, 422])
@@ -38,32 +26,58 @@ export function isSettled(status: number, reply: unknown, key: string): boolean 
   return (status === 200 && isTaken) || FINAL.has(status)
 }
 
+/** What the house made of one that is settled. */
+export function outcomeOf(status: number, reply: unknown): Kept['outcome'] {
+  if (status !== 200) return 'refused'
+  const within = typeof reply === 'object' && reply !== null && 'within' in reply ? reply.within : null
+  return within === true ? 'within' : within === false ? 'outside' : 'kept'
+}
+
+/** Of several that were sent one after the other: the gravest is said. */
+function together(settled: readonly Kept['outcome'][]): Kept | null {
+  const gravest = (['refused', 'outside', 'kept', 'within'] as const).find((one) => settled.includes(one))
+  return gravest ? { count: settled.length, outcome: gravest } : null
+}
+
 const shelf = (trialId: string) => `sipwright-weighings-${trialId}`
 
 function waitingIn(trialId: string): Waiting[] {
   return JSON.parse(localStorage.getItem(shelf(trialId)) ?? '[]') as Waiting[]
 }
 
-/** What was read off the scale: kept on this device first, sent when there is a connection, each once by its key. */
-export function useKeptWeights(trialId: string, records: boolean) {
-  const [weights, setWeights] = useState<Readonly<Record<number, string>>>({})
+/**
+ * What was read off the scale: kept on this device first, sent when there is a connection, each once by its key.
+ *
+ * @param address  where the house keeps it; null: this person's weights are not kept
+ * @returns        how many wait, and what became of the last that were sent
+ */
+export function useKeptWeights(trialId: string, address: string | null) {
   const [waiting, setWaiting] = useState(0)
+  const [kept, setKept] = useState<Kept | null>(null)
+  const isSending = useRef(false)
 
   const send = useCallback(async () => {
+    if (address === null || isSending.current) return
+    isSending.current = true
+    const settled: Kept['outcome'][] = []
     for (const one of waitingIn(trialId)) {
-      const answer = await fetch(`/trials/${trialId}/weighings`, {
+      const answer = await fetch(address, {
         method: 'POST',
         headers: { 'Content-Type': 'application/json' },
         body: JSON.stringify(one),
       }).catch(() => null)
-      if (!answer || !isSettled(answer.status, await answer.json().catch(() => null), one.key)) break
+      const reply: unknown = answer ? await answer.json().catch(() => null) : null
+      if (!answer || !isSettled(answer.status, reply, one.key)) break
+      settled.push(outcomeOf(answer.status, reply))
       localStorage.setItem(shelf(trialId), JSON.stringify(waitingIn(trialId).filter((other) => other.key !== one.key)))
     }
+    isSending.current = false
     setWaiting(waitingIn(trialId).length)
-  }, [trialId])
+    if (settled.length > 0) setKept(together(settled))
+  }, [trialId, address])
 
   useEffect(() => {
-    if (!records) return
+    if (address === null) return
     const again = () => void send()
     again()
     window.addEventListener('online', again)
@@ -74,25 +88,17 @@ export function useKeptWeights(trialId: string, records: boolean) {
       document.removeEventListener('visibilitychange', again)
       clearInterval(timer)
     }
-  }, [records, send])
+  }, [address, send])
 
-  const finish = (glasses: number) => {
-    const read = Object.entries(weights).flatMap(([place, typed]) => {
-      const value = readNumber(typed, shown)
-      return value.ok ? [{ position: Number(place) + 1, grams: value.value }] : []
-    })
-    setWeights({})
-    if (!records || read.length === 0) return
+  const keep = (read: ReadOff) => {
+    const nothing = read.weights.length === 0 && read.brew.length === 0
+    setKept(nothing ? { count: 0, outcome: 'nothing' } : null)
+    if (address === null || nothing) return
     // Not a secret, and crypto.randomUUID is not there on plain http: a plain random key tells two weighings apart.
-    const all = [...waitingIn(trialId), { key: nanoid(), glasses, weights: read }]
-    localStorage.setItem(shelf(trialId), JSON.stringify(all))
+    localStorage.setItem(shelf(trialId), JSON.stringify([...waitingIn(trialId), { key: nanoid(), ...read }]))
+    setWaiting(waitingIn(trialId).length)
     void send()
   }
 
-  return {
-    weights,
-    waiting,
-    finish,
-    weigh: (place: number, typed: string) => setWeights((before) => ({ ...before, [place]: typed })),
-  }
+  return { waiting, kept, keep }
 }

@@ -3,6 +3,7 @@ import { notFound } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
 import { readTrial } from '@/lib/tasks/trial/read-trial'
 import { theWorld } from '@/lib/tasks/world'
+import { ButtonLink } from '@/app/ui/button'
 import { Page } from '@/app/ui/page-frame'
 import { PastBatches } from '@/app/ui/past-batches'
 import { ScaleSteps } from './scale-steps'
@@ -17,6 +18,11 @@ export default async function ScalePage({ params }: { params: Promise<{ trialId:
   return (
     <Page
       trail={[{ href: `/trials/${trialId}`, words: `Trial ${sheet.trial.number}` }]}
+      act={
+        <ButtonLink look="plain" href={`/trials/${trialId}/built`}>
+          Who built it
+        </ButtonLink>
+      }
       title={`Beside the scale: ${sheet.trial.name}`}
     >
       <PastBatches past={sheet.past} zone={member.cafe.timeZone} />
@@ -24,7 +30,7 @@ export default async function ScalePage({ params }: { params: Promise<{ trialId:
         trialId={trialId}
         build={sheet.build}
         cautions={sheet.figures.cautions}
-        records={canDo(member, 'recipe:write')}
+        keptAt={canDo(member, 'recipe:write') ? `/trials/${trialId}/weighings` : null}
       />
     </Page>
   )

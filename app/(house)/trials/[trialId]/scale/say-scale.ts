@@ -1,8 +1,7 @@
 import { fixed, plain } from '@/lib/base/number-format'
 import type { TooCoarse } from '@/lib/drink/line'
-import type { ScaleStep } from '@/lib/drink/scale'
 import { offBy } from '@/lib/forms/scale-steps'
-import { weightRead } from './kept-weights'
+import { numberRead, shown } from './read-weight'
 
 /** A dose that such a scale cannot weigh, and what to do instead: the same words on the card and beside the scale. */
 export function sayTooCoarse({ division, glasses }: TooCoarse): string {
@@ -10,9 +9,34 @@ export function sayTooCoarse({ division, glasses }: TooCoarse): string {
 }
 
 /** What is wrong with a weight that was read off, in the moment it is typed; null where nothing is, or nothing can be said. */
-export function sayOff(step: Pick<ScaleStep, 'add' | 'tolerance'>, typed: string): string | null {
-  const off = offBy(step, weightRead(typed))
+export function sayOff(wanted: number | null, tolerance: number, typed: string): string | null {
+  const off = offBy(wanted, tolerance, numberRead(typed, shown))
   if (off === null) return null
-  const words = `${fixed(Math.abs(off), 1)} g ${off > 0 ? 'too much' : 'short'}, beyond ± ${fixed(step.tolerance, 1)} g.`
+  const words = `${fixed(Math.abs(off), 1)} g ${off > 0 ? 'too much' : 'short'}, beyond ± ${fixed(tolerance, 1)} g.`
   return `${words} ${off > 0 ? 'Begin this step again, or note what it became.' : 'Add the rest before you go on.'}`
+}
+
+/** What became of weights that somebody read off: said where they were typed. */
+export function sayKept(kept: Kept | null): string | null {
+  if (kept === null) return null
+  const { count, outcome } = kept
+  const weighings = count === 1 ? 'This weighing' : `${count} weighings`
+  const is = count === 1 ? 'is' : 'are'
+  switch (outcome) {
+    case 'kept':
+      return `${weighings} ${is} kept in the house.`
+    case 'within':
+      return `${weighings} ${is} kept in the house, every weight within its tolerance.`
+    case 'outside':
+      return `${weighings} ${is} kept in the house; something was beyond its tolerance.`
+    case 'refused':
+      return `${weighings} could not be kept: the house does not take weights of this trial any more.`
+    case 'nothing':
+      return 'Nothing was read off, so nothing is kept.'
+  }
+}
+
+export interface Kept {
+  readonly count: number
+  readonly outcome: 'kept' | 'within' | 'outside' | 'refused' | 'nothing'
 }
