@@ -6,10 +6,11 @@ export const MONEY_COLUMNS = {
   ingredientPrice: ['priceMinor'],
   vessel: ['packMinor'],
   recipe: ['priceMinor', 'packMinor', 'fixedMinor'],
+  sizePrice: ['priceMinor'],
 } as const
 
 export interface MoneyFigure {
-  /** of what it is the price: an ingredient, a vessel, a recipe */
+  /** of what it is the price: an ingredient, a vessel, a recipe, a recipe in a vessel */
   readonly of: string
   readonly minor: number
   /** the id of a price that was struck out; null for what counts */
@@ -34,6 +35,11 @@ export async function findMoneyFigures(db: Db | Tx, cafeId: string): Promise<Mon
     orderBy: { name: 'asc' },
     select: { name: true, priceMinor: true, packMinor: true, fixedMinor: true },
   })
+  const sizes = await db.sizePrice.findMany({
+    where: { cafeId },
+    orderBy: { id: 'asc' },
+    select: { priceMinor: true, recipe: { select: { name: true } }, vessel: { select: { name: true } } },
+  })
   const counted = (of: string, minor: number | null): MoneyFigure[] =>
     minor === null ? [] : [{ of, minor, struckPriceId: null, note: null }]
   return [
@@ -45,6 +51,7 @@ export async function findMoneyFigures(db: Db | Tx, cafeId: string): Promise<Mon
     })),
     ...vessels.flatMap(({ name, packMinor }) => counted(name, packMinor)),
     ...recipes.flatMap((recipe) => MONEY_COLUMNS.recipe.flatMap((column) => counted(recipe.name, recipe[column]))),
+    ...sizes.flatMap(({ priceMinor, recipe, vessel }) => counted(`${recipe.name}, ${vessel.name}`, priceMinor)),
   ]
 }
 
@@ -53,6 +60,7 @@ export async function rescaleMoney(tx: Tx, cafeId: string, by: { multiply: numbe
   await tx.ingredientPrice.updateMany({ where: { cafeId }, data: { priceMinor: by } })
   await tx.vessel.updateMany({ where: { cafeId }, data: { packMinor: by } })
   await tx.recipe.updateMany({ where: { cafeId }, data: { priceMinor: by, packMinor: by, fixedMinor: by } })
+  await tx.sizePrice.updateMany({ where: { cafeId }, data: { priceMinor: by } })
 }
 
 export async function setPriceFigure(tx: Tx, cafeId: string, id: string, priceMinor: number, note: string) {

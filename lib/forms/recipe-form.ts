@@ -20,6 +20,13 @@ export const recipeMoneyForm = (cafe: Currency) =>
     .superRefine(sameCurrency(cafe, 'price'))
 export type RecipeMoney = z.infer<ReturnType<typeof recipeMoneyForm>>
 
+/** What one size of it sells for; left empty, it has no price. */
+export const sizePriceForm = (cafe: Currency) =>
+  z
+    .object({ currency: z.string().optional(), price: price('Type a price.', cafe).optional() })
+    .superRefine(sameCurrency(cafe, 'price'))
+export type SizePriceSent = z.infer<ReturnType<typeof sizePriceForm>>
+
 export const HouseRecipeForm = z.object({
   trialId: z.string({ error: 'Choose a trial.' }),
   reason: words('Say why: someone will ask in a year.', 1000),

@@ -78,6 +78,11 @@ export function recipeMoneyMark(row: object, { currency }: Currency): OpenedWith
   return markOf({ ...own, currency })
 }
 
+/** The price of one size, null where it has none. */
+export function sizePriceMark(priceMinor: number | null, { currency }: Currency): OpenedWith {
+  return markOf({ priceMinor, currency })
+}
+
 export function cafeMark({ name, currency, timeZone, allergenList }: CafeFacts): OpenedWith {
   return markOf({ name, currency, timeZone, allergenList })
 }

@@ -145,6 +145,7 @@ const acts: Readonly<Record<string, readonly string[]>> = {
     'nameLevelAction',
     'noteAction',
     'recordBatchAction',
+    'sizePriceAction',
     'startPreparationAction',
     'startRecipeAction',
     'strikePriceAction',

@@ -112,6 +112,8 @@ const breaks: Readonly<Record<Exclude<BookCode, 'not-readable'>, string>> = {
   'poured-batch-not-frozen': `UPDATE PreparationBatch SET frozenAt = ${NOON} WHERE id = 'b2'`,
   'change-half-told': `INSERT INTO UpstreamChange (id, cafeId, ingredientId, what, at)
     VALUES ('u', ${cafe}, (SELECT id FROM Ingredient WHERE cafeId = ${cafe} LIMIT 1), 'price', ${NOON})`,
+  'size-price-below-nothing': `INSERT INTO SizePrice (id, cafeId, recipeId, vesselId, priceMinor, changedAt)
+    VALUES ('s', ${cafe}, ${iced}, (SELECT id FROM Vessel WHERE cafeId = ${cafe} LIMIT 1), -1, ${NOON})`,
   'trial-numbers': `UPDATE Trial SET number = 99 WHERE id = ${trial(iced, 2)}`,
   'line-positions': `UPDATE TrialLine SET position = 50 WHERE trialId = ${trial(iced, 1)} AND position = 2`,
   'step-positions': `UPDATE TrialStep SET position = 0 WHERE trialId = ${trial(iced, 1)} AND position = 1`,

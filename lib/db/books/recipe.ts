@@ -27,6 +27,10 @@ export const recipeRules = [
     code: 'frozen-without-sheet',
     find: `SELECT id FROM Trial WHERE (frozenAt IS NULL) <> (frozenSheet IS NULL)`,
   },
+  {
+    code: 'size-price-below-nothing',
+    find: `SELECT id FROM SizePrice WHERE priceMinor < 0`,
+  },
   unbroken({
     code: 'house-versions',
     table: 'Decision',

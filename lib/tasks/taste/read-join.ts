@@ -14,7 +14,7 @@ import type { Db, Tx } from '@/lib/db/engine/client'
 import { findTrialsOfPanel } from '@/lib/db/trials'
 import { cupsOnTray } from '@/lib/panel/portions'
 import { panelCautions, type Cautions } from '../plan/panel-cautions'
-import { readGlasses } from '../plan/panel-glasses'
+import { readGlasses } from '../trial/panel-glasses'
 import type { World } from '../world'
 
 /** How a taster came: by the panel's code on the wall, or by the card of one seat. */

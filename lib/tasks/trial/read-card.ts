@@ -2,7 +2,7 @@ import 'server-only'
 import { sayAllergens } from '@/lib/drink/allergen'
 import type { TrialBuild } from '@/lib/drink/trial'
 import { findAdoption } from '@/lib/db/recipes'
-import { readGlasses } from '../plan/panel-glasses'
+import { readGlasses } from './panel-glasses'
 import { readTrial } from './read-trial'
 import type { World, Reader } from '../world'
 

@@ -1,4 +1,5 @@
 import 'server-only'
+import { findSizePrices } from '@/lib/db/size-prices'
 import { findVessels } from '@/lib/db/vessels'
 import { computeBuild } from '@/lib/drink/build'
 import type { BuildFigures, TrialBuild, Vessel } from '@/lib/drink/trial'
@@ -12,6 +13,8 @@ export interface Size {
   readonly vessel: Vessel
   /** the vessel it was on the sheet in */
   readonly isOwn: boolean
+  /** of the store, so that what it sells for can be kept; null: a usual size, or the sheet’s own, which sells at the recipe’s price */
+  readonly priced: { readonly vesselId: string; readonly priceMinor: number | null } | null
   readonly made:
     | {
         readonly known: true
@@ -36,8 +39,11 @@ export async function readSizes(
 ): Promise<{ readonly sheet: TrialSheet; readonly sizes: readonly Size[] } | null> {
   const sheet = await readTrial(world, reader, trialId)
   if (!sheet) return null
-  const vessels = await findVessels(world.db, reader.cafeId)
   const { trial, build } = sheet
+  const [vessels, prices] = await Promise.all([
+    findVessels(world.db, reader.cafeId),
+    findSizePrices(world.db, reader.cafeId, trial.recipeId),
+  ])
   const minor = 10 ** reader.cafe.currencyDigits
   const asOnSheet = shares.ice === null && shares.coffee === null
   const own = vessels
@@ -47,6 +53,11 @@ export async function readSizes(
       packagingCost: (trial.recipe.packMinor + (row.packMinor ?? 0)) / minor,
       heatLeak: row.leakMilli === null ? null : row.leakMilli / 1000,
       isOwn: false,
+      priced:
+        row.id === trial.vesselId
+          ? null
+          : { vesselId: row.id, priceMinor: prices.find(({ vesselId }) => vesselId === row.id)?.priceMinor ?? null },
+      menuPrice: null,
     }))
   // Nobody has said what a cup of a usual size costs or lets in.
   const usual = USUAL_SIZES.map((ounces) => ({
@@ -54,6 +65,8 @@ export async function readSizes(
     packagingCost: null,
     heatLeak: null,
     isOwn: false,
+    priced: null,
+    menuPrice: null,
   }))
   // Of its own day, as the sheet: a vessel may cost more by now.
   const sheets =
@@ -64,31 +77,36 @@ export async function readSizes(
             packagingCost: build.money.packagingCost,
             heatLeak: build.room?.heatLeak ?? null,
             isOwn: true,
+            priced: null,
+            menuPrice: build.money.menuPrice,
           },
         ]
       : []
-  const sizes = [...usual, ...sheets, ...own].map(({ vessel, packagingCost, heatLeak, isOwn }): Size => {
-    const made = isOwn ? asIs(build, vessel) : sizeOf(build, vessel, shares)
-    if (!made.known) return { vessel, isOwn, made }
-    const { money, room } = build
-    const sized: TrialBuild = {
-      ...made.build,
-      // what this size sells for is asked below, not known
-      money: {
-        ...money,
-        packagingCost,
-        menuPrice: null,
-        fixedCost: null,
-      },
-      room: { temperature: room?.temperature ?? null, heatLeak },
-    }
-    const { ml, shares: held } = made
-    return {
-      vessel,
-      isOwn,
-      made: { known: true, ml, shares: held, scale: scaleSheet(sized, 1), figures: computeBuild(sized) },
-    }
-  })
+  const sizes = [...usual, ...sheets, ...own].map(
+    ({ vessel, packagingCost, heatLeak, isOwn, priced, menuPrice }): Size => {
+      const made = isOwn ? asIs(build, vessel) : sizeOf(build, vessel, shares)
+      if (!made.known) return { vessel, isOwn, priced, made }
+      const { money, room } = build
+      const sized: TrialBuild = {
+        ...made.build,
+        // a size sells at its own price, and no fixed cost is borne by one of several sizes
+        money: {
+          ...money,
+          packagingCost,
+          menuPrice: priced && priced.priceMinor !== null ? priced.priceMinor / minor : menuPrice,
+          fixedCost: null,
+        },
+        room: { temperature: room?.temperature ?? null, heatLeak },
+      }
+      const { ml, shares: held } = made
+      return {
+        vessel,
+        isOwn,
+        priced,
+        made: { known: true, ml, shares: held, scale: scaleSheet(sized, 1), figures: computeBuild(sized) },
+      }
+    },
+  )
   return { sheet, sizes: sizes.toSorted((a, b) => a.vessel.brimMl - b.vessel.brimMl) }
 }
 

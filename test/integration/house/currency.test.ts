@@ -7,6 +7,7 @@ import { CafeForm } from '@/lib/forms/account-form'
 import { addPriceOf } from '@/lib/tasks/store/add-price'
 import { changeCafe } from '@/lib/tasks/house/change-cafe'
 import { adoptWithoutPanel, changeRecipeMoney } from '@/lib/tasks/recipe/keep-recipe'
+import { keepSizePrice } from '@/lib/tasks/recipe/keep-size-price'
 import { enterVessel } from '@/lib/tasks/store/keep-vessel'
 import { readTrial } from '@/lib/tasks/trial/read-trial'
 import { strikePrice } from '@/lib/tasks/store/strike-price'
@@ -87,6 +88,18 @@ test('every amount keeps its figure, to a currency with more decimals and back',
     await readTrial(cafe.world, { ...cafe.owner, cafe: { ...euro, currency: 'USD' } }, cafe.trialIds[2] ?? '')
   )?.figures.cost.perGlass
   expect(glass).toMatchObject({ known: true, value: 21, unit: 'USD' })
+})
+
+test('the price of a size keeps its figure too, and is named by drink and vessel where it cannot', async () => {
+  await layMoney({ price: 3, vessel: 1, menu: 4, pack: 0, fixed: 1200 })
+  const vessel = await cafe.db.vessel.findFirstOrThrow()
+  await keepSizePrice(cafe.world, keeper(), { recipeId: cafe.recipeId, vesselId: vessel.id }, { price: 4.75 }, null)
+  const kept = async () => (await cafe.db.sizePrice.findFirstOrThrow()).priceMinor
+  expect(await settle('JPY')).toMatchObject({ detail: { figures: '4.75 (Cold kiosk coffee, Tall glass)' } })
+  expect(await settle('KWD')).toMatchObject({ ok: true })
+  expect(await kept()).toBe(4750)
+  expect(await settle('USD')).toMatchObject({ ok: true })
+  expect(await kept()).toBe(475)
 })
 
 test('to a currency without decimals only whole figures go; the first that do not are named', async () => {

@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { adoptWithoutPanel } from '@/lib/tasks/recipe/keep-recipe'
+import { keepSizePrice } from '@/lib/tasks/recipe/keep-size-price'
 import { readSizes } from '@/lib/tasks/trial/read-sizes'
 import { cafeForTest, type TestCafe } from '@/test/support/cafe'
 
@@ -75,4 +76,43 @@ test('its own glass costs what the sheet of its day says, whatever the vessel co
   const tall = read?.sizes.find(({ isOwn }) => isOwn)
   expect(tall?.vessel.brimMl).toBe(240)
   expect(tall?.made.known && tall.made.figures.cost.perGlass).toMatchObject({ value: expect.closeTo(1.45, 9) })
+})
+
+test('a size sells at a price of its own, with share of cost and margin; empty, it is not sold', async () => {
+  await cafe.db.recipe.update({ where: { id: cafe.recipeId }, data: { taxBp: 1000, priceMinor: 990 } })
+  const of = { recipeId: cafe.recipeId, vesselId: 'short' }
+  const keep = (price: number | undefined, who = reader()) => keepSizePrice(cafe.world, who, of, { price }, null)
+  const short = async () =>
+    (await readSizes(cafe.world, reader(), trialId(), asOnSheet))?.sizes.find(({ vessel }) => vessel.name === 'Short')
+  expect((await short())?.priced).toEqual({ vesselId: 'short', priceMinor: null })
+  expect(await keep(2.2)).toEqual({ ok: true, value: null })
+  const size = await short()
+  expect(size?.priced).toEqual({ vesselId: 'short', priceMinor: 220 })
+  // by hand: 2.20 with 10 % tax is 2.00 net; 0.65 of it is 32.5 %, 1.35 is left
+  expect(size?.made.known && size.made.figures.cost).toMatchObject({
+    netPrice: { value: expect.closeTo(2, 9) },
+    costShare: { value: expect.closeTo(32.5, 6) },
+    contribution: { value: expect.closeTo(1.35, 9) },
+  })
+  // the sheet's own glass sells at the recipe's price: 9.90 with tax is 9.00 net
+  const own = (await readSizes(cafe.world, reader(), trialId(), asOnSheet))?.sizes.find(({ isOwn }) => isOwn)
+  expect(own?.priced).toBeNull()
+  expect(own?.made.known && own.made.figures.cost.netPrice).toMatchObject({ value: expect.closeTo(9, 9) })
+  expect(await keep(undefined)).toEqual({ ok: true, value: null })
+  expect((await short())?.priced?.priceMinor).toBeNull()
+  const diary = await cafe.db.auditRow.findMany({ where: { subjectId: cafe.recipeId }, orderBy: { at: 'asc' } })
+  expect(diary.map(({ act }) => act).toSorted()).toEqual(['size-price-removed', 'size-priced'])
+})
+
+test('a price of a size is of this café, of what is there, and in the money the page was opened with', async () => {
+  const yen = { ...cafe.owner, cafe: { currency: 'JPY', currencyDigits: 0, allergenList: 'eu' } }
+  const of = (vesselId: string) => ({ recipeId: cafe.recipeId, vesselId })
+  const keep = (who: ReturnType<typeof reader>, vesselId: string) =>
+    keepSizePrice(cafe.world, who, of(vesselId), { price: 350 }, null)
+  expect(await keep(yen, 'short')).toMatchObject({ reason: 'currency-changed' })
+  expect(await keep(reader(), 'no-such')).toMatchObject({ reason: 'gone' })
+  expect(await keep({ ...cafe.stranger, cafe: reader().cafe }, 'short')).toMatchObject({ reason: 'gone' })
+  await cafe.db.vessel.update({ where: { id: 'short' }, data: { archivedAt: cafe.world.now() } })
+  expect(await keep(reader(), 'short')).toMatchObject({ reason: 'gone' })
+  expect(await cafe.db.sizePrice.count()).toBe(0)
 })

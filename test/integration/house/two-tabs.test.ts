@@ -6,7 +6,7 @@ import { afterEach, beforeEach, expect, test } from 'vitest'
 import { CafeForm } from '@/lib/forms/account-form'
 import { IngredientForm } from '@/lib/forms/ingredient-form'
 import { BatchForm, PreparationForm, vesselForm } from '@/lib/forms/preparation-form'
-import { recipeMoneyForm } from '@/lib/forms/recipe-form'
+import { recipeMoneyForm, sizePriceForm } from '@/lib/forms/recipe-form'
 import { TrialForm } from '@/lib/forms/trial-form'
 import { changeCafe } from '@/lib/tasks/house/change-cafe'
 import { changePlan } from '@/lib/tasks/plan/change-plan'
@@ -15,6 +15,7 @@ import { chooseAlternatives, markTasted, nameCostLevel } from '@/lib/tasks/recip
 import { correctIngredient } from '@/lib/tasks/store/keep-ingredient'
 import { changePreparationNotes } from '@/lib/tasks/store/keep-preparation'
 import { changeRecipeMoney } from '@/lib/tasks/recipe/keep-recipe'
+import { keepSizePrice } from '@/lib/tasks/recipe/keep-size-price'
 import { correctVessel, enterVessel } from '@/lib/tasks/store/keep-vessel'
 import { planPanel } from '@/lib/tasks/plan/plan-panel'
 import {
@@ -25,6 +26,7 @@ import {
   recipeMoneyMark,
   trialMark,
   vesselMark,
+  sizePriceMark,
 } from '@/lib/tasks/opened-with'
 import { readCostLevels } from '@/lib/tasks/recipe/read-cost-levels'
 import { readIngredient } from '@/lib/tasks/store/read-ingredient'
@@ -129,6 +131,18 @@ const forms: Record<string, (part: string) => Promise<Form> | Form> = {
         return changeRecipeMoney(cafe.world, keeper(), cafe.recipeId, sent, opened)
       },
       stored: async () => String(must((await read()).priceMinor) / 100),
+    }
+  },
+  'the price of a size': async () => {
+    const entered = await enterVessel(cafe.world, keeper(), vesselForm(money).parse({ name: 'Glass', brim: '300' }))
+    if (!entered.ok) throw new Error(entered.reason)
+    const of = { recipeId: cafe.recipeId, vesselId: entered.value }
+    const read = async () => (await cafe.db.sizePrice.findFirst())?.priceMinor ?? null
+    return {
+      open: async () => sizePriceMark(await read(), money),
+      save: (change, opened) =>
+        keepSizePrice(cafe.world, keeper(), of, sizePriceForm(money).parse({ price: change }), opened),
+      stored: async () => String(must(await read()) / 100),
     }
   },
   'the plan of a panel': async () => {

@@ -3,8 +3,7 @@ import { notFound } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
 import { readBarRecipe } from '@/lib/tasks/bar/read-bar-recipe'
 import { theWorld } from '@/lib/tasks/world'
-import { HouseCard } from '@/app/(house)/trials/[trialId]/card/house-card'
-import { NotPrinted } from '@/app/(house)/trials/[trialId]/card/not-printed'
+import { CardOrWhyNot } from '@/app/(house)/trials/[trialId]/card/card-or-why-not'
 import { ScaleSteps } from '@/app/(house)/trials/[trialId]/scale/scale-steps'
 import { sayDay } from '@/app/ui/moment'
 import { Page, Section } from '@/app/ui/page-frame'
@@ -39,17 +38,14 @@ export default async function BarRecipePage({ params }: { params: Promise<{ reci
           />
         </Section>
       </div>
-      {card.unread.length > 0 ? (
-        <NotPrinted unread={card.unread} links={false} />
-      ) : (
-        <HouseCard
-          card={card}
-          size="a4"
-          link={null}
-          printed={sayDay(theWorld().now(), member.cafe.timeZone)}
-          cafe={member.cafe}
-        />
-      )}
+      <CardOrWhyNot
+        card={card}
+        size="a4"
+        link={null}
+        printed={sayDay(theWorld().now(), member.cafe.timeZone)}
+        cafe={member.cafe}
+        mayRead={false}
+      />
     </Page>
   )
 }

@@ -11,8 +11,7 @@ import { cardSizes, isCardSize } from '@/app/ui/page-rule'
 import { PrintButton } from '@/app/ui/print-button'
 import { PrintSheet } from '@/app/ui/print-sheet'
 import { once, type Query } from '@/app/ui/query'
-import { HouseCard } from './house-card'
-import { NotPrinted } from './not-printed'
+import { CardOrWhyNot } from './card-or-why-not'
 import { SizeLinks } from './size-links'
 
 export const metadata: Metadata = { title: 'Card' }
@@ -47,17 +46,14 @@ export default async function CardPage({ params, searchParams }: Props) {
       <div className="screen-only empty:hidden">
         <PastBatches past={card.sheet.past} zone={member.cafe.timeZone} />
       </div>
-      {card.unread.length > 0 ? (
-        <NotPrinted unread={card.unread} links />
-      ) : (
-        <HouseCard
-          card={card}
-          size={size}
-          link={address && `${address}/trials/${trialId}`}
-          printed={sayDay(theWorld().now(), member.cafe.timeZone)}
-          cafe={member.cafe}
-        />
-      )}
+      <CardOrWhyNot
+        card={card}
+        size={size}
+        link={address && `${address}/trials/${trialId}`}
+        printed={sayDay(theWorld().now(), member.cafe.timeZone)}
+        cafe={member.cafe}
+        mayRead
+      />
     </Page>
   )
 }

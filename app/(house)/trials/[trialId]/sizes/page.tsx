@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
-import { requireMember } from '@/lib/auth/guard'
+import { canDo, requireMember } from '@/lib/auth/guard'
 import { readSizesForm } from '@/lib/forms/sizes-form'
 import { readSizes } from '@/lib/tasks/trial/read-sizes'
 import { theWorld } from '@/lib/tasks/world'
@@ -10,6 +10,7 @@ import { PrintButton } from '@/app/ui/print-button'
 import { PrintSheet } from '@/app/ui/print-sheet'
 import { once, type Query } from '@/app/ui/query'
 import { ShareFields } from './share-fields'
+import { SizePrice } from './size-price'
 import { SizeParts } from './size-parts'
 
 export const metadata: Metadata = { title: 'Sizes' }
@@ -38,7 +39,11 @@ export default async function SizesPage({ params, searchParams }: Props) {
       <ShareFields form={form} />
       <div className="grid items-start gap-6 lg:grid-cols-2 print:grid-cols-2">
         {read.sizes.map((size) => (
-          <SizeParts key={`${size.vessel.name} ${size.vessel.brimMl}`} size={size} />
+          <SizeParts key={`${size.vessel.name} ${size.vessel.brimMl}`} size={size}>
+            {canDo(member, 'recipe:write') && (
+              <SizePrice size={size} trialId={trialId} recipeId={trial.recipeId} cafe={member.cafe} />
+            )}
+          </SizeParts>
         ))}
       </div>
     </Page>

@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react'
 import { fixed, plain } from '@/lib/base/number-format'
 import type { BuildFigures } from '@/lib/drink/trial'
 import type { Size } from '@/lib/tasks/trial/read-sizes'
@@ -6,12 +7,13 @@ import { FigureRow } from '@/app/ui/figure'
 import { Section } from '@/app/ui/page-frame'
 
 /** One size: what goes in, what it comes to, and what must be said of it, in the words of the sheet. */
-export function SizeParts({ size: { vessel, isOwn, made } }: { size: Size }) {
+export function SizeParts({ size: { vessel, isOwn, made }, children }: { size: Size; children?: ReactNode }) {
   const aside = isOwn ? 'As on the sheet' : 'Scaled, not tasted'
   if (!made.known) {
     return (
       <Section title={vessel.name} aside={aside}>
         <p className="text-soft">Cannot be said yet: {made.missing.join('; ')}.</p>
+        {children}
       </Section>
     )
   }
@@ -34,6 +36,7 @@ export function SizeParts({ size: { vessel, isOwn, made } }: { size: Size }) {
         ))}
       </ul>
       <SizeFigures figures={figures} />
+      {children}
       <Cautions said={figures.cautions} />
     </Section>
   )
@@ -53,6 +56,13 @@ function SizeFigures({
       <FigureRow words="Ice melted at once" figure={iceMelted} />
       <FigureRow words="Ingredients" figure={cost.ingredients} />
       <FigureRow words="Cost of a glass" figure={cost.perGlass} />
+      {cost.netPrice.known && (
+        <>
+          <FigureRow words="Price net of tax" figure={cost.netPrice} />
+          <FigureRow words="Share of cost in the net price" figure={cost.costShare} digits={1} />
+          <FigureRow words="Left of each glass (contribution)" figure={cost.contribution} />
+        </>
+      )}
       <FigureRow words="Menu price for the wanted share" figure={cost.priceForTargetMenu} />
     </div>
   )

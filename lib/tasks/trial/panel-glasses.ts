@@ -6,10 +6,10 @@ import { findTrialContents } from '@/lib/db/trial-contents'
 import type { TrialRow } from '@/lib/db/trials'
 import type { TrialBuild } from '@/lib/drink/trial'
 import { partsInGlass } from '@/lib/drink/in-glass'
-import { buildAsOfItsDay } from '../trial/frozen-build'
+import { buildAsOfItsDay } from './frozen-build'
 import { pastBatches, type PastBatch } from '../store/past-batches'
 import { refOf, storeOf } from '../store/store-part'
-import { trialBuild } from '../trial/trial-build'
+import { trialBuild } from './trial-build'
 
 /** What was in the glass of one trial, as far as cautions go. */
 export interface Glass {

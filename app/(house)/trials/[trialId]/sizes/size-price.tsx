@@ -1,0 +1,56 @@
+import Link from 'next/link'
+import type { Currency } from '@/lib/forms/fields'
+import { sizePriceMark } from '@/lib/tasks/opened-with'
+import type { Size } from '@/lib/tasks/trial/read-sizes'
+import { ActForm } from '@/app/ui/act-form'
+import { HiddenField, TextField } from '@/app/ui/field'
+import { sizePriceAction } from './actions'
+import { sizePriceDefaults } from './size-price-defaults'
+
+interface Props {
+  readonly size: Size
+  readonly trialId: string
+  readonly recipeId: string
+  readonly cafe: Currency
+}
+
+/** What this size sells for, where that can be kept; else where it is. */
+export function SizePrice({ size: { vessel, isOwn, priced }, trialId, recipeId, cafe }: Props) {
+  if (!priced)
+    return (
+      <p className="screen-only text-s text-soft">
+        {isOwn ? (
+          <Link href={`/recipes/${recipeId}/money`} prefetch={false}>
+            Sells at the recipe’s own price
+          </Link>
+        ) : (
+          <Link href="/store/vessels/new" prefetch={false}>
+            Enter this cup in the store to give it a price
+          </Link>
+        )}
+      </p>
+    )
+  const { vesselId, priceMinor } = priced
+  return (
+    <div className="screen-only">
+      <ActForm
+        id={`size-${vesselId}`}
+        action={sizePriceAction.bind(null, trialId, vesselId)}
+        opened={sizePriceMark(priceMinor, cafe)}
+        defaults={sizePriceDefaults(priceMinor, cafe)}
+        submit="Keep this price"
+        submitLook="plain"
+        className="max-w-md"
+      >
+        <HiddenField name="currency" value={cafe.currency} />
+        <TextField
+          name="price"
+          label={`Menu price in ${vessel.name}, tax included`}
+          unit={cafe.currency}
+          inputMode="decimal"
+          help="Empty: this size is not sold."
+        />
+      </ActForm>
+    </div>
+  )
+}
