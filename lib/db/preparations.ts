@@ -37,6 +37,14 @@ export async function findPreparation(db: Db | Tx, cafeId: string, id: string): 
   return db.preparation.findFirst({ where: { cafeId, id } })
 }
 
+export async function findPreparationsById(
+  db: Db | Tx,
+  cafeId: string,
+  ids: readonly string[],
+): Promise<PreparationRow[]> {
+  return inSlices(ids, (some) => db.preparation.findMany({ where: { cafeId, id: { in: some } } }))
+}
+
 export async function findPreparationByName(db: Db | Tx, cafeId: string, name: string) {
   return db.preparation.findUnique({ where: { cafeId_name: { cafeId, name } }, select: { id: true } })
 }

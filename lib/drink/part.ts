@@ -16,10 +16,12 @@ export type Part = Pick<
   | 'labelRead'
   | 'preparation'
 > & {
-  /** "ingredient:ID" or "batch:ID", as a form sends it */
+  /** "ingredient:ID", "batch:ID" or "preparation:ID", as a form sends it */
   readonly ref: string
   /** ml that one press of its pump gives, as the house measured it; null or left out where it did not */
   readonly pumpMl?: number | null
+  /** of a preparation: what else may be poured in its place another day; it counts for allergens, never for figures */
+  readonly beside?: readonly Part[]
 }
 
 /** How much of it, where, and how warm. What is left out is not known. */

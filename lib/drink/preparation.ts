@@ -93,7 +93,15 @@ function inALoop(loop: readonly Preparation[]): Contents {
   return contentsBy(() => asked, [], [])
 }
 
+/** Is this a preparation without a batch: named, but none of it is in date, so that nobody knows what would be poured? */
+export const isNotInDate = ({ batch, inputs }: Pick<Preparation, 'batch' | 'inputs'>): boolean =>
+  batch === '' && inputs.length === 0
+
 function workedOut(preparation: Preparation, wholeOf: WholeOf): Contents {
+  if (isNotInDate(preparation)) {
+    const lacking = tally(null, `a batch of ${preparation.name} in date`)
+    return contentsBy(() => lacking, [], [])
+  }
   const poured = preparation.inputs.filter((line) => line.form !== 'grounds' || line.preparation)
   const liquid = together(poured.map((line) => contentsWith(line, null, wholeOf)))
   if (poured.length < preparation.inputs.length) return brewContents(preparation, liquid)

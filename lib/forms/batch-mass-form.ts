@@ -8,6 +8,8 @@ export interface BatchMassForm {
   readonly problems: { readonly grams?: string; readonly pot?: string }
   readonly grams: number | null
   readonly pot: number | null
+  /** as the last one, though there is a formula */
+  readonly asLast: boolean
 }
 
 const MASS: NumberField = Object.freeze({ least: 0, most: MOST_GRAMS, aboveZero: true, step: 0.1 })
@@ -20,7 +22,7 @@ export function readBatchMassForm(query: Readonly<Record<string, string | undefi
     ...(grams.problem === null ? {} : { grams: grams.problem }),
     ...(pot.problem === null ? {} : { pot: pot.problem }),
   }
-  return { typed, problems, grams: grams.value, pot: pot.value }
+  return { typed, problems, grams: grams.value, pot: pot.value, asLast: query['from'] === 'last' }
 }
 
 function readMass(typed: string): { readonly value: number | null; readonly problem: string | null } {

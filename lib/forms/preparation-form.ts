@@ -59,6 +59,8 @@ const input = z
 /** One batch: what went in, what was done, what came out. The mass that came out is weighed, never assumed. */
 export const BatchForm = z
   .object({
+    /** the version of the formula it was begun from */
+    formulaId: z.string().optional(),
     inputs: z.array(z.preprocess((line) => line ?? {}, input)).default([]),
     steps: z
       .array(

@@ -68,6 +68,11 @@ export function batchMark({ inputs, ...row }: BatchRow): OpenedWith {
   return markOf({ ...own, inputs: inputs.map((input) => without(input, 'id', 'cafeId', 'batchId')) })
 }
 
+/** A version is added and never changed: the one that counts is told by its number. */
+export function formulaMark(newest: { readonly version: number } | null): OpenedWith {
+  return markOf({ version: newest?.version ?? 0 })
+}
+
 export function vesselMark(row: object, { currency }: Currency): OpenedWith {
   return markOf({ ...without(row, ...born), currency })
 }

@@ -77,7 +77,7 @@ async function collectPaths(page: Page): Promise<void> {
     `${closed}/result`,
     ...['/store/ingredients/new', '/store/preparations/new', '/store/vessels/new', vessel],
     ...under(ingredient, 'edit', 'price'),
-    ...under(preparation, 'edit', 'batches/new', 'batches/new?from=last&grams=900'),
+    ...under(preparation, 'edit', 'formula', 'batches/new', 'batches/new?from=last&grams=900'),
     `/bar/${recipe.split('/').at(-1)}`,
     `/bar/batches/${preparation.split('/').at(-1)}?grams=900&pot=640`,
     `/bar/batches/${preparation.split('/').at(-1)}?grams=none`,

@@ -73,6 +73,10 @@ const layBeside = `
     VALUES ('b1', ${cafe}, 'p1', 1, ${NOON}), ('b2', ${cafe}, 'p1', 2, ${NOON});
   INSERT INTO BatchInput (id, cafeId, batchId, position, inputBatchId, amountMg, typed, unit)
     VALUES ('i1', ${cafe}, 'b2', 1, 'b1', 1000, '1', 'g');
+  INSERT INTO PreparationFormula (id, cafeId, preparationId, version, createdAt)
+    VALUES ('f1', ${cafe}, 'p1', 1, ${NOON}), ('f2', ${cafe}, 'p1', 2, ${NOON});
+  INSERT INTO FormulaInput (id, cafeId, formulaId, position, ingredientId, amountMg, typed, unit)
+    VALUES ('fi1', ${cafe}, 'f2', 1, (SELECT id FROM Ingredient WHERE cafeId = ${cafe} LIMIT 1), 1000, '1', 'g');
   INSERT INTO CostLevel (id, cafeId, recipeId, name, position)
     VALUES ('l1', ${cafe}, ${iced}, 'Economy', 1), ('l2', ${cafe}, ${steep}, 'Economy', 1);
   INSERT INTO LineAlternative (id, cafeId, lineId, costLevelId, ingredientId)
@@ -109,6 +113,12 @@ const breaks: Readonly<Record<Exclude<BookCode, 'not-readable'>, string>> = {
   'reading-half-struck': `INSERT INTO CoolingReading (id, cafeId, batchId, key, deciC, at, struckById)
     VALUES ('r1', ${cafe}, 'b1', 'k', 570, ${NOON}, ${owner})`,
   'dose-of-nothing': `UPDATE Preparation SET pumpUl = 0 WHERE id = 'p1'`,
+  'formula-versions': `UPDATE PreparationFormula SET version = 4 WHERE id = 'f2'`,
+  'formula-positions': `UPDATE FormulaInput SET position = 2 WHERE id = 'fi1'`,
+  'formula-input-of-one-part': `UPDATE FormulaInput SET ingredientId = NULL WHERE id = 'fi1'`,
+  'formula-in-itself': `UPDATE FormulaInput SET ingredientId = NULL, preparationId = 'p1' WHERE id = 'fi1'`,
+  'batch-by-other-formula': `UPDATE PreparationBatch SET formulaId = 'f1'
+    WHERE id = (SELECT id FROM PreparationBatch WHERE cafeId = ${cafe} AND preparationId <> 'p1' LIMIT 1)`,
   'poured-batch-not-frozen': `UPDATE PreparationBatch SET frozenAt = ${NOON} WHERE id = 'b2'`,
   'change-half-told': `INSERT INTO UpstreamChange (id, cafeId, ingredientId, what, at)
     VALUES ('u', ${cafe}, (SELECT id FROM Ingredient WHERE cafeId = ${cafe} LIMIT 1), 'price', ${NOON})`,

@@ -33,6 +33,7 @@ import { readPlanBasis } from '@/lib/tasks/plan/read-plan-basis'
 import { readPlanFigures } from '@/lib/tasks/plan/read-plan-figures'
 import { readJugFills } from '@/lib/tasks/pour/read-jug-fills'
 import { readFillingList, readListHead, readServingList } from '@/lib/tasks/pour/read-pouring-list'
+import { readFormula, readFormulaOffer, readFormulaStart } from '@/lib/tasks/store/read-formula'
 import { readBatch, readBatchOffer, readPreparation } from '@/lib/tasks/store/read-preparation'
 import { readProgress } from '@/lib/tasks/pour/read-progress'
 import { readRecipe, readRecipes } from '@/lib/tasks/recipe/read-recipe'
@@ -68,6 +69,7 @@ export const READ_HERE = [
   'read-cost-levels',
   'read-diary',
   'read-diary-folds',
+  'read-formula',
   'read-found',
   'read-home',
   'read-ingredient',
@@ -194,10 +196,22 @@ export async function readEverything(world: World): Promise<{ readings: number; 
     }
     for (const one of await db.preparation.findMany({ where }))
       await ask(named('preparation', one), () => readPreparation(world, reader, one.id))
+    for (const one of await db.preparation.findMany({ where, include: { formulas: true } })) {
+      await ask(named('formula of', one), () => readFormula(world, reader, one.id), one.formulas.length > 0)
+      await ask(
+        named('start by formula of', one),
+        () => readFormulaStart(world, reader, one.id),
+        one.formulas.length > 0,
+      )
+      await ask(named('offer for formula of', one), () => readFormulaOffer(world, reader, one.id))
+    }
     for (const one of await db.preparation.findMany({ where }))
       await ask(named('bar, batch of', one), () => readBarBatch(world, reader, one.id, 500, true))
     for (const one of await db.preparation.findMany({ where }))
       await ask(named('cooling of', one), () => readCoolingOnShelf(world, reader, one.id, null))
+      await ask(named('bar, batch of', one), () =>
+        readBarBatch(world, reader, one.id, { grams: 500, asLast: false }, true),
+      )
     for (const one of await db.preparationBatch.findMany({ where })) {
       await ask(named('batch', one), () => readBatch(world, reader, one.id))
       await ask(named('cooling of batch', one), () => readCooling(world, reader, [one.id]))

@@ -15,6 +15,28 @@ export const storeRules = [
              UNION SELECT held.holder, i.inputBatchId FROM held JOIN BatchInput i ON i.batchId = held.part
              WHERE i.inputBatchId IS NOT NULL) SELECT holder FROM held WHERE holder = part)`,
   },
+  unbroken({ code: 'formula-versions', table: 'PreparationFormula', parent: 'preparationId', number: 'version' }),
+  unbroken({ code: 'formula-positions', table: 'FormulaInput', parent: 'formulaId', number: 'position' }),
+  {
+    code: 'formula-input-of-one-part',
+    find: `SELECT id FROM FormulaInput WHERE (ingredientId IS NULL) = (preparationId IS NULL)`,
+  },
+  {
+    // of the versions that count: an earlier one is history
+    code: 'formula-in-itself',
+    find: `SELECT holder AS id FROM (WITH RECURSIVE
+             counts(preparation, inner) AS (SELECT f.preparationId, i.preparationId FROM PreparationFormula f
+               JOIN FormulaInput i ON i.formulaId = f.id WHERE i.preparationId IS NOT NULL AND f.version = (
+                 SELECT max(n.version) FROM PreparationFormula n WHERE n.preparationId = f.preparationId)),
+             held(holder, part) AS (SELECT preparation, inner FROM counts
+               UNION SELECT held.holder, counts.inner FROM held JOIN counts ON counts.preparation = held.part)
+             SELECT holder FROM held WHERE holder = part)`,
+  },
+  {
+    code: 'batch-by-other-formula',
+    find: `SELECT b.id, f.id AS formula FROM PreparationBatch b JOIN PreparationFormula f ON f.id = b.formulaId
+           WHERE f.preparationId <> b.preparationId`,
+  },
   {
     code: 'poured-batch-not-frozen',
     find: `SELECT b.id, whole.id AS usedIn FROM PreparationBatch b

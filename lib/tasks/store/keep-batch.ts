@@ -3,6 +3,7 @@ import { no, ok, type Result } from '@/lib/base/result'
 import { momentOf } from '@/lib/base/zone-time'
 import { inTransaction } from '@/lib/db/engine/transaction'
 import { addBatch, findBatchNames, findBatch, changeBatch, setBatchArchived, findBatchUses } from '@/lib/db/batches'
+import { findFormulaOf } from '@/lib/db/formulas'
 import { findPreparation } from '@/lib/db/preparations'
 import { levelsOf, MOST_LEVELS, preparationsOf } from '@/lib/drink/nesting'
 import { findLoop } from '@/lib/drink/preparation'
@@ -32,8 +33,12 @@ export async function recordBatch(
     const held = heldBy(inputs).flatMap((inner) => store.get(`batch:${inner}`)?.preparation ?? [])
     if (1 + levelsOf(held, (inner) => preparationsOf(inner.inputs)) > MOST_LEVELS)
       return no('too-deep', { most: String(MOST_LEVELS) })
-    const dates = datesOf(sent, actor.cafe.timeZone, preparation.keepsHours)
-    const fresh = { id, cafeId: actor.cafeId, preparationId, madeById: actor.userId, createdAt: world.now() }
+    const formula = sent.formulaId ? await findFormulaOf(tx, actor.cafeId, preparationId, sent.formulaId) : null
+    const dates = datesOf(sent, actor.cafe.timeZone, formula?.keepsHours ?? preparation.keepsHours)
+    const fresh = {
+      ...{ id, cafeId: actor.cafeId, preparationId, formulaId: formula?.id ?? null },
+      ...{ madeById: actor.userId, createdAt: world.now() },
+    }
     const number = await addBatch(tx, { ...fresh, ...batch, ...dates }, inputs)
     await noteAct(world, tx, actor, {
       act: 'batch-recorded',
@@ -73,7 +78,9 @@ export async function correctBatch(
     const levels = levelsWith(uses, batchId, held)
     if (levels > MOST_LEVELS && levels > levelsWith(uses, batchId, uses.get(batchId) ?? []))
       return no('too-deep', { most: String(MOST_LEVELS) })
-    const dates = datesOf(sent, actor.cafe.timeZone, before.preparation.keepsHours)
+    const { formulaId, preparationId, preparation } = before
+    const formula = formulaId ? await findFormulaOf(tx, actor.cafeId, preparationId, formulaId) : null
+    const dates = datesOf(sent, actor.cafe.timeZone, formula?.keepsHours ?? preparation.keepsHours)
     await changeBatch(tx, actor.cafeId, batchId, { ...batch, ...dates }, inputs)
     await noteAct(world, tx, actor, { act: 'batch-corrected', subjectKind: 'batch', subjectId: batchId })
     return ok(null)

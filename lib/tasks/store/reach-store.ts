@@ -5,6 +5,8 @@ import { requireCafe } from '@/lib/db/cafes'
 import type { Db, Tx } from '@/lib/db/engine/client'
 import { findIngredients, findIngredientsById, type IngredientRow } from '@/lib/db/ingredients'
 import type { TrialRow } from '@/lib/db/trials'
+import { findPours } from './pours'
+import { withPreparations } from './preparation-part'
 import { storeOf, type Store, type StorePart, refOf } from './store-part'
 
 /** Every part that these trials name, on their lines and for whatever cost level. */
@@ -16,7 +18,7 @@ export function partsNamedIn(trials: readonly Pick<TrialRow, 'lines'>[]): string
  * These parts with all that is in them, and the prices of the café's own day. What the café made in other years and is not
  * asked for is not read: a house makes thousands of batches.
  *
- * @param refs  "ingredient:ID" or "batch:ID"; one that is not there is not in the store either
+ * @param refs  "ingredient:ID", "batch:ID" or "preparation:ID"; one that is not there is not in the store either
  */
 export async function readStore(
   db: Db | Tx,
@@ -37,17 +39,19 @@ export async function readStores(
   refs: readonly (string | null | undefined)[],
 ): Promise<{ readonly now: Store; instead(of: (row: IngredientRow) => IngredientRow): Store }> {
   const { currencyDigits, timeZone } = await requireCafe(db, cafeId)
-  const batches = await findBatchesWithin(db, cafeId, idsOf(refs, 'batch:'))
-  const poured = batches.flatMap(({ inputs }) => inputs.flatMap(({ ingredientId }) => ingredientId ?? []))
+  const pours = await findPours(db, cafeId, now, idsOf(refs, 'preparation:'))
+  const standing = pours.standing.map(({ id }) => id)
+  const batches = await findBatchesWithin(db, cafeId, [...idsOf(refs, 'batch:'), ...standing])
+  const poured = [...batches, ...pours.formulas].flatMap(({ inputs }) =>
+    inputs.flatMap(({ ingredientId }) => ingredientId ?? []),
+  )
   const ids = [...idsOf(refs, 'ingredient:'), ...poured]
   const ingredients = await findIngredientsById(db, cafeId, dayIn(now, timeZone), ids)
-  return {
-    now: storeOf(ingredients, batches, currencyDigits),
-    instead: (of) => storeOf(ingredients.map(of), batches, currencyDigits),
-  }
+  const store = (rows: readonly IngredientRow[]) => withPreparations(storeOf(rows, batches, currencyDigits), pours)
+  return { now: store(ingredients), instead: (of) => store(ingredients.map(of)) }
 }
 
-const idsOf = (refs: readonly (string | null | undefined)[], kind: 'batch:' | 'ingredient:') =>
+const idsOf = (refs: readonly (string | null | undefined)[], kind: 'batch:' | 'ingredient:' | 'preparation:') =>
   refs.flatMap((ref) => (ref?.startsWith(kind) ? [ref.slice(kind.length)] : []))
 
 /** How many batches back of one preparation somebody may choose from; an older one stays where it is used already. */

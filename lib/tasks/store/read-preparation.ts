@@ -1,11 +1,13 @@
 import 'server-only'
 import { batchFigures } from '@/lib/drink/batch-figures'
 import { problemsOfPreparation } from '@/lib/drink/problem'
-import { DATE_MARK_DAYS, keepingDays, keepingNote } from '@/lib/drink/water-activity'
 import { findUsesOfBatch } from '@/lib/db/uses'
 import { findPreparation } from '@/lib/db/preparations'
 import { findBatchesOf, findBatch } from '@/lib/db/batches'
+import { findNewestFormulas } from '@/lib/db/formulas'
 import { findNames } from '@/lib/db/people'
+import { keepingOfBatch } from './batch-keeping'
+import { stepsOfBatch } from './batch-steps'
 import { readOffer, readStore } from './reach-store'
 import { pastBatches, type PastBatch } from './past-batches'
 import { batchName, inputRef, type Store } from './store-part'
@@ -41,44 +43,32 @@ export async function readBatchOffer(world: World, reader: Reader, batchId: stri
   return parts.filter((part) => part.ref !== `batch:${batchId}`)
 }
 
-export interface BatchStep {
-  readonly text: string
-  readonly minutes?: number
-}
-
-function stepsOfBatch(steps: string | null): readonly BatchStep[] {
-  return steps === null ? [] : (JSON.parse(steps) as BatchStep[])
-}
-
 /** One batch: what went in, what came out, what that makes of it, and where it is poured. */
 export async function readBatch(world: World, reader: Reader, id: string) {
   const row = await findBatch(world.db, reader.cafeId, id)
   if (!row) return null
-  const [store, uses, names] = await Promise.all([
+  const [store, formulas, uses, names] = await Promise.all([
     readStore(world.db, reader.cafeId, world.now(), [`batch:${id}`]),
+    findNewestFormulas(world.db, reader.cafeId, [row.preparationId]),
     findUsesOfBatch(world.db, reader.cafeId, id),
     findNames(world.db, row.madeById ? [row.madeById] : []),
   ])
   const preparation = store.get(`batch:${id}`)?.preparation
   if (!preparation) return null
   const figures = batchFigures(preparation)
-  const infused = preparation.inputs.some((line) => !['sweetener', 'water'].includes(line.kind) || line.preparation)
-  const brix = figures.syrup?.brix
-  const making = { heated: true, packagedHot: false, acidity: null, infused }
-  const known = brix?.known && brix.value < 100 ? brix.value : null
-  const hasMilk = preparation.inputs.some((line) => line.kind === 'milk')
-  const spoils = hasMilk || preparation.brew !== null
+  const keeping = keepingOfBatch(preparation, figures)
   return {
     row,
     name: batchName(row.preparation.name, row.number),
     preparation,
     figures,
     problems: problemsOfPreparation(preparation),
+    hasFormula: formulas.length > 0,
     steps: stepsOfBatch(row.steps),
-    keeping: known === null ? null : keepingNote(known, making),
-    overridden: overriddenBy(row, known === null ? (spoils ? DATE_MARK_DAYS : null) : keepingDays(known, making)),
+    keeping: keeping.note,
+    overridden: overriddenBy(row, keeping.days),
     outlived: outlived(row, store),
-    hasMilk,
+    hasMilk: keeping.hasMilk,
     uses,
     by: row.madeById ? (names.get(row.madeById) ?? 'somebody') : null,
   }

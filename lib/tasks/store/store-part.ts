@@ -7,6 +7,8 @@ import type { BuildLine, Composition, LineForm, LineKind, Preparation } from '@/
 import { innermostFirst } from '@/lib/drink/nesting'
 import { lineOf, type Part } from '@/lib/drink/part'
 import { keptAmount } from '@/lib/forms/number-fields'
+import { preparationParts } from './preparation-part'
+import { NO_POURS, type Pours } from './pours'
 import { pricePerGram } from './price-per-gram'
 
 /** A part of this café's store. */
@@ -16,11 +18,21 @@ export type StorePart = Part & {
   readonly discardAt: Date | null
   /** of an ingredient: packs that stand open, with the time they are thrown away */
   readonly packs: readonly OpenedUntil[]
+  /** of a preparation that is named without a batch: which one stands for it today */
+  readonly pour?: Pour
 }
 
 interface OpenedUntil {
   readonly mark: string | null
   readonly discardAt: Date
+}
+
+/** The batch of a preparation that is used first. */
+export interface Pour {
+  readonly preparationId: string
+  readonly name: string
+  /** null: none is in date */
+  readonly batch: { readonly id: string; readonly number: number } | null
 }
 
 /** Everything a line of this café may be made of, by ref. */
@@ -32,10 +44,12 @@ const forms: readonly string[] = ['liquid', 'powder', 'grounds', 'ice'] satisfie
 const isKind = (word: string): word is LineKind => kinds.includes(word)
 const isForm = (word: string): word is LineForm => forms.includes(word)
 
+/** @param pours  of preparations that are named without a batch: what stands for each */
 export function storeOf(
   ingredients: readonly IngredientRow[],
   batches: readonly BatchRow[],
   currencyDigits: number,
+  pours: Pours = NO_POURS,
 ): Store {
   const store = new Map<string, StorePart>()
   for (const ingredient of ingredients) {
@@ -59,6 +73,7 @@ export function storeOf(
     const part = batchPart(row, partOf)
     store.set(part.ref, part)
   }
+  for (const part of preparationParts(pours, store)) store.set(part.ref, part)
   return store
 }
 
@@ -103,13 +118,13 @@ function readMark(state: string): AllergenMark {
   return state === 'contains' || state === 'may-contain' || state === 'not-named' ? state : 'not-stated'
 }
 
-const brewings: Readonly<Record<string, 'immersion' | 'percolation'>> = {
+export const brewings: Readonly<Record<string, 'immersion' | 'percolation'>> = {
   'immersion-brew': 'immersion',
   'percolation-brew': 'percolation',
 }
 
 /** What a batch is used as in a glass: a syrup sweetens, a brew is coffee. */
-function kindOfPreparation(kind: string): LineKind {
+export function kindOfPreparation(kind: string): LineKind {
   return kind === 'syrup' ? 'sweetener' : brewings[kind] ? 'coffee' : 'other'
 }
 

@@ -26,6 +26,7 @@ beforeEach(async () => {
 })
 afterEach(() => cafe.close())
 
+const unscaled = { grams: null, asLast: false }
 const reader = () => ({ ...cafe.owner, cafe: money })
 
 async function another(
@@ -88,7 +89,7 @@ test('nothing that goes to the bar costs anything, or was once one batch', async
 test('a batch is made again for any mass, as the last one was that was weighed out', async () => {
   await another(2, { discardAt: null })
   await cafe.db.preparationBatch.update({ where: { id: 'batch-2' }, data: { outputMg: null } })
-  const batch = await readBarBatch(cafe.world, reader(), syrup.preparationId, 900, false)
+  const batch = await readBarBatch(cafe.world, reader(), syrup.preparationId, { grams: 900, asLast: false }, false)
   // 200 g in gave 180 g: 900 g take 500 g of each of the two (by hand)
   expect(batch).toMatchObject({
     targetGrams: 900,
@@ -110,7 +111,7 @@ test('what no house recipe is made of is closed to who only makes drinks, and op
     expect(bar.preparations.map(({ name }) => name)).not.toContain('Tried syrup')
     expect(bar.due.some(({ name }) => name === 'Tried syrup')).toBe(reads)
     expect((await readLabel(cafe.world, reader(), id, reads)) !== null).toBe(reads)
-    expect((await readBarBatch(cafe.world, reader(), 'trial-syrup', null, reads)) !== null).toBe(reads)
+    expect((await readBarBatch(cafe.world, reader(), 'trial-syrup', unscaled, reads)) !== null).toBe(reads)
   }
   expect(await throwAway(cafe.world, cafe.owner, id, false)).toMatchObject({ ok: false, reason: 'gone' })
   expect(await throwAway(cafe.world, cafe.owner, id, true)).toMatchObject({ ok: true })

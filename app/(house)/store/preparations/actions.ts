@@ -1,17 +1,22 @@
 'use server'
 
 import { redirect } from 'next/navigation'
+import * as z from 'zod'
 import { requireMember } from '@/lib/auth/guard'
+import { FormulaForm } from '@/lib/forms/formula-form'
 import { BatchForm, PreparationForm } from '@/lib/forms/preparation-form'
 import { readForm } from '@/lib/forms/read-form'
 import { archiveBatch, correctBatch, recordBatch } from '@/lib/tasks/store/keep-batch'
 import { archivePreparation, changePreparationNotes, startPreparation } from '@/lib/tasks/store/keep-preparation'
-import { batchMark, preparationMark } from '@/lib/tasks/opened-with'
+import { formulaFromBatch, keepFormula } from '@/lib/tasks/store/keep-formula'
+import { batchMark, formulaMark, preparationMark } from '@/lib/tasks/opened-with'
 import { readBatch, readPreparation } from '@/lib/tasks/store/read-preparation'
+import { readFormula } from '@/lib/tasks/store/read-formula'
 import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
 import { sayNoPump } from '@/app/ui/unit-words'
 import { batchDefaults } from './[preparationId]/batches/[batchId]/edit/batch-defaults'
+import { formulaDefaults } from './[preparationId]/formula/formula-defaults'
 import { preparationDefaults } from './preparation-defaults'
 
 const taken = 'A preparation of this name is there already.'
@@ -73,6 +78,46 @@ function beside({ reason, detail = {} }: Refused): [field: string, words: string
     frozen: ['', 'This batch was poured meanwhile, so it stays as it is. Correct it by a new batch.'],
   }
   return words[reason] ?? ['', gone]
+}
+
+export async function keepFormulaAction(
+  preparationId: string,
+  _before: FormAnswer,
+  form: FormData,
+): Promise<FormAnswer> {
+  const member = await requireMember('recipe:write', preparationId)
+  const sent = readForm(form, FormulaForm)
+  if (!sent.ok) return sent.answer
+  const kept = await keepFormula(theWorld(), member, preparationId, sent.value, sent.opened)
+  if (!kept.ok && kept.reason !== 'saved-elsewhere') return sent.refuse(...besideFormula(kept))
+  const now = kept.ok ? null : await readFormula(theWorld(), member, preparationId)
+  const both = now && sent.offer(formulaDefaults(now.newest), formulaMark(now.newest.row))
+  if (both) return both
+  redirect(`/store/preparations/${preparationId}`)
+}
+
+/** What a formula alone is refused for; the rest as of a batch. */
+function besideFormula(refused: Refused): [field: string, words: string] {
+  const { reason, detail = {} } = refused
+  const words: Readonly<Record<string, [string, string]>> = {
+    'target-too-heavy': ['target', `More would come out than goes in (${detail['grams'] ?? ''} g).`],
+    'nothing-strained': ['inputs', 'What is infused is strained out again: mark it.'],
+    'has-formula': ['', 'It has a formula by now: look at it first.'],
+  }
+  return words[reason] ?? beside(refused)
+}
+
+export async function formulaFromBatchAction(
+  batchId: string,
+  _before: FormAnswer,
+  form: FormData,
+): Promise<FormAnswer> {
+  const member = await requireMember('recipe:write', batchId)
+  const sent = readForm(form, z.object({}))
+  if (!sent.ok) return sent.answer
+  const taken = await formulaFromBatch(theWorld(), member, batchId)
+  if (!taken.ok) return sent.refuse('', besideFormula(taken)[1])
+  redirect(`/store/preparations/${taken.value}`)
 }
 
 export async function recordBatchAction(

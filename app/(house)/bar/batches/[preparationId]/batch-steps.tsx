@@ -1,5 +1,5 @@
 import { fixed, plain } from '@/lib/base/number-format'
-import type { BatchToMake } from '@/lib/tasks/bar/read-bar-batch'
+import type { BatchOrigin, BatchToMake } from '@/lib/tasks/bar/read-bar-batch'
 import { localRules, Notice } from '@/app/ui/notice'
 import { Section } from '@/app/ui/page-frame'
 
@@ -17,17 +17,34 @@ export function BatchCautions({ batch }: { batch: BatchToMake }) {
   )
 }
 
-/** What goes in for the mass that is wanted, what was done last time, and what the scale shows when it is ready. */
+const sayOrigin = ({ by, number, outputGrams }: BatchOrigin) =>
+  by === 'formula'
+    ? `By formula version ${number}${outputGrams === null ? '' : `, which gives ${grams(outputGrams)} g`}`
+    : `As batch ${number}${outputGrams === null ? '' : `, which gave ${grams(outputGrams)} g`}`
+
+/** What goes in for the mass that is wanted, what is done, and what the scale shows when it is ready. */
 export function BatchSteps({ batch, pot }: { batch: BatchToMake; pot: number | null }) {
   const { from, inputs, targetGrams } = batch
-  if (from === null || targetGrams === null) return null
+  if (from === null) return null
   return (
     <>
-      <Section title="Weigh in" aside={`As batch ${from.number}, which gave ${grams(from.outputGrams)} g`}>
+      {targetGrams === null && (
+        <Notice look="caution" word="Not scaled">
+          Nobody knows yet what this formula gives, so no other mass is worked out: these are its own amounts. Set its
+          target mass, or weigh what comes out once.
+        </Notice>
+      )}
+      <Section title="Weigh in" aside={sayOrigin(from)}>
         <ul className="divide-y divide-line">
-          {inputs.map(({ name, grams: amount }, place) => (
+          {inputs.map(({ name, grams: amount, isStrainedOut, lacking }, place) => (
             <li key={`${place} ${name}`} className="flex justify-between gap-4 py-2">
-              <span>{name}</span>
+              <span>
+                {name}
+                {isStrainedOut && <span className="text-soft">, strained out again</span>}
+                {lacking && (
+                  <span className="font-semibold text-caution"> No batch of it is in date: make one first.</span>
+                )}
+              </span>
               <strong className="whitespace-nowrap">{grams(amount)} g</strong>
             </li>
           ))}
@@ -47,16 +64,8 @@ export function BatchSteps({ batch, pot }: { batch: BatchToMake; pot: number | n
       )}
       <Section title="Ready when">
         <p className="text-l">
-          {pot === null ? (
-            <>
-              The batch weighs <strong>{grams(targetGrams)} g</strong>, without its pot.
-            </>
-          ) : (
-            <>
-              Empty pot {grams(pot)} g, batch {grams(targetGrams)} g: stop at{' '}
-              <strong>{grams(pot + targetGrams)} g</strong>.
-            </>
-          )}
+          <StopAt grams={targetGrams} pot={pot} />
+          {batch.brix !== null && ` It reads ${plain(batch.brix, 1)} °Bx.`}
         </p>
         <p className="mt-1 text-soft">Heat off, a mat on the scale, no lid. Then bottle, label and cool it.</p>
         {batch.storageCelsius !== null && (
@@ -66,6 +75,22 @@ export function BatchSteps({ batch, pot }: { batch: BatchToMake; pot: number | n
           </p>
         )}
       </Section>
+    </>
+  )
+}
+
+/** What the scale shows when it is ready. */
+function StopAt({ grams: target, pot }: { grams: number | null; pot: number | null }) {
+  if (target === null) return 'Weigh what comes out, without its pot, and record it.'
+  if (pot === null)
+    return (
+      <>
+        The batch weighs <strong>{grams(target)} g</strong>, without its pot.
+      </>
+    )
+  return (
+    <>
+      Empty pot {grams(pot)} g, batch {grams(target)} g: stop at <strong>{grams(pot + target)} g</strong>.
     </>
   )
 }

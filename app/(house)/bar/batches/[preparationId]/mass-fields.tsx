@@ -3,9 +3,10 @@ import { AskedNumber } from '@/app/ui/asked-number'
 import { Button } from '@/app/ui/button'
 
 /** How much: asked by address, so that the page can be kept and printed again. */
-export function MassFields({ form: { typed, problems } }: { form: BatchMassForm }) {
+export function MassFields({ form: { typed, problems, asLast } }: { form: BatchMassForm }) {
   return (
     <form className="screen-only grid max-w-md gap-4">
+      {asLast && <input type="hidden" name="from" value="last" />}
       <AskedNumber name="grams" label="Wanted" unit="g" typed={typed.grams} problem={problems.grams} />
       <AskedNumber name="pot" label="The empty pot weighs" unit="g" typed={typed.pot} problem={problems.pot} />
       <div>

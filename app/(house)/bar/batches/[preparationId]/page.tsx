@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
 import { readBatchMassForm } from '@/lib/forms/batch-mass-form'
@@ -25,9 +26,10 @@ export default async function BarBatchPage({ params, searchParams }: Props) {
   const member = await requireMember('bar:make')
   const { preparationId } = await params
   const form = readBatchMassForm(await once(searchParams))
-  const batch = await readBarBatch(theWorld(), member, preparationId, form.grams, canDo(member, 'recipe:read'))
+  const batch = await readBarBatch(theWorld(), member, preparationId, form, canDo(member, 'recipe:read'))
   if (!batch) notFound()
-  const record = `/store/preparations/${preparationId}/batches/new?from=last${batch.targetGrams === null ? '' : `&grams=${batch.targetGrams}`}`
+  const from = batch.from?.by === 'formula' ? 'formula' : 'last'
+  const record = `/store/preparations/${preparationId}/batches/new?from=${from}${batch.targetGrams === null ? '' : `&grams=${batch.targetGrams}`}`
   return (
     <Page
       trail={[{ href: '/bar', words: 'Bar' }]}
@@ -48,10 +50,17 @@ export default async function BarBatchPage({ params, searchParams }: Props) {
       {batch.from ? (
         <>
           <MassFields form={form} />
+          {batch.hasFormula && (
+            <p className="screen-only">
+              <Link href={`/bar/batches/${preparationId}${form.asLast ? '' : '?from=last'}`} prefetch={false}>
+                {form.asLast ? 'By the formula' : 'As the last batch was made'}
+              </Link>
+            </p>
+          )}
           <BatchSteps batch={batch} pot={form.pot} />
         </>
       ) : (
-        <Empty words="No batch of it was ever weighed out, so nobody can say what goes in. Ask who develops it." />
+        <Empty words="It has no formula and no batch of it was ever weighed out, so nobody can say what goes in. Ask who develops it." />
       )}
       <CoolingOnShelf member={member} preparationId={preparationId} keptAt={batch.storageCelsius} />
     </Page>

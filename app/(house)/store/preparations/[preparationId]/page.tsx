@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
+import { readFormula } from '@/lib/tasks/store/read-formula'
 import { readBatchesOf, readPreparation } from '@/lib/tasks/store/read-preparation'
 import { theWorld } from '@/lib/tasks/world'
 import { ButtonLink } from '@/app/ui/button'
@@ -8,6 +9,7 @@ import { Empty, Page, Section } from '@/app/ui/page-frame'
 import { once, type Query } from '@/app/ui/query'
 import { sayMeasured, sayPreparation } from '../../say-store'
 import { BatchLines } from './batch-lines'
+import { FormulaSection } from './formula-parts'
 import { PreparationActs } from './preparation-acts'
 
 export const metadata: Metadata = { title: 'Preparation' }
@@ -25,6 +27,7 @@ export default async function PreparationPage({
   if (!preparation) notFound()
   const seen = /^\d{1,9}$/.test(before ?? '') ? Number(before) : null
   const { batches, earlier } = await readBatchesOf(theWorld(), member, preparationId, seen)
+  const formula = await readFormula(theWorld(), member, preparationId)
   const here = `/store/preparations/${preparationId}`
   const aside = preparation.archivedAt !== null
   return (
@@ -32,10 +35,15 @@ export default async function PreparationPage({
       trail={[{ href: '/store', words: 'Store' }]}
       title={preparation.name}
       answer={`${sayPreparation(preparation.kind)}${preparation.storageDeciC === null ? '' : `, kept at ${preparation.storageDeciC / 10} °C`}${preparation.keepsHours ? `, for ${preparation.keepsHours} h` : ''}.${aside ? ' Put aside.' : ''}`}
-      act={canDo(member, 'recipe:write') && <PreparationActs here={here} preparationId={preparationId} aside={aside} />}
+      act={
+        canDo(member, 'recipe:write') && (
+          <PreparationActs here={here} preparationId={preparationId} aside={aside} hasFormula={formula !== null} />
+        )
+      }
     >
       {preparation.note && <p className="max-w-prose whitespace-pre-line">{preparation.note}</p>}
       {sayMeasured(preparation) && <p>{sayMeasured(preparation)}</p>}
+      {formula && <FormulaSection sheet={formula} zone={member.cafe.timeZone} currency={member.cafe.currency} />}
       <Section title="Batches">
         {batches.length === 0 ? (
           <Empty words="No batch yet. Tare the pot, weigh what goes in, and weigh what came out." />

@@ -1,13 +1,14 @@
 import { plain } from '@/lib/base/number-format'
 import type { BatchSheet } from '@/lib/tasks/store/read-preparation'
 import { ActButton } from '@/app/ui/act-button'
+import { ActForm } from '@/app/ui/act-form'
 import { ButtonLink } from '@/app/ui/button'
 import { FigureRow } from '@/app/ui/figure'
 import { sayMoment } from '@/app/ui/moment'
 import { Problems } from '@/app/ui/problems'
 import { localRules, Notice } from '@/app/ui/notice'
 import { unitWords } from '@/app/ui/unit-words'
-import { archiveBatchAction } from '../../../actions'
+import { archiveBatchAction, formulaFromBatchAction } from '../../../actions'
 
 /** What came of it and how long it keeps, in a sentence. */
 export function sayBatch({ row, by }: BatchSheet, zone: string): string {
@@ -18,7 +19,7 @@ export function sayBatch({ row, by }: BatchSheet, zone: string): string {
   return `${out}${made}${discard}`
 }
 
-export function BatchActs({ sheet: { row } }: { sheet: BatchSheet }) {
+export function BatchActs({ sheet: { row, hasFormula } }: { sheet: BatchSheet }) {
   const here = `/store/preparations/${row.preparationId}/batches`
   return (
     <>
@@ -28,6 +29,15 @@ export function BatchActs({ sheet: { row } }: { sheet: BatchSheet }) {
         <ButtonLink href={`${here}/${row.id}/edit`}>
           {row.outputMg === null ? 'Weigh what came out' : 'Correct it'}
         </ButtonLink>
+      )}
+      {!hasFormula && (
+        <ActForm
+          id="take-over"
+          action={formulaFromBatchAction.bind(null, row.id)}
+          submit="Formula from this batch"
+          submitLook="plain"
+          refused="Not taken over"
+        />
       )}
       <ActButton
         look="quiet"

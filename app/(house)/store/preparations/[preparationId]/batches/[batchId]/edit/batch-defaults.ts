@@ -1,6 +1,7 @@
 import type { NumberField } from '@/lib/base/typed-number'
 import { clockIn } from '@/lib/base/zone-time'
 import { DENSITY, PERCENT, printed, printTyped, temperatureField, THOUSANDTHS } from '@/lib/forms/number-fields'
+import type { FormulaStart } from '@/lib/tasks/store/read-formula'
 import type { BatchSheet } from '@/lib/tasks/store/read-preparation'
 
 const part = (value: number | null, of: number, field: NumberField) =>
@@ -28,6 +29,27 @@ export function defaultsFromLast(sheet: BatchSheet, grams: number | null, madeAt
   }
 }
 
+/** A new batch as the form holds it, by the formula: for another mass where it is known what the formula gives. */
+export function defaultsFromFormula({ steps, gives, inputs }: FormulaStart, grams: number | null, madeAt: string) {
+  const factor = grams === null || gives === null ? 1 : grams / gives.grams
+  return {
+    inputs: inputs.map(({ part: ref, grams: amount, temperature, isStrainedOut }) => ({
+      part: ref ?? '',
+      densityFor: ref ?? '',
+      amount: printed(amount * factor, THOUSANDTHS),
+      unit: 'g',
+      density: '',
+      temperature: printed(temperature, temperatureField(-40, 100)),
+      ...(isStrainedOut && { isStrainedOut: 'on' }),
+    })),
+    steps: stepFields(steps),
+    madeAt,
+  }
+}
+
+const stepFields = (steps: BatchSheet['steps']) =>
+  steps.map((step) => ({ text: step.text, minutes: printed(step.minutes ?? null, { least: 0, most: 10_080 }) }))
+
 /** The batch as its form fields hold it: what was typed stays as it was typed. */
 export function batchDefaults({ row, steps }: BatchSheet, zone: string) {
   return {
@@ -39,10 +61,7 @@ export function batchDefaults({ row, steps }: BatchSheet, zone: string) {
       density: part(input.microdensity, 1_000_000, DENSITY),
       temperature: part(input.temperatureDeciC, 10, temperatureField(-40, 100)),
     })),
-    steps: steps.map((step) => ({
-      text: step.text,
-      minutes: printed(step.minutes ?? null, { least: 0, most: 10_080 }),
-    })),
+    steps: stepFields(steps),
     output: part(row.outputMg, 1000, THOUSANDTHS),
     brix: part(row.brixHundredths, 100, PERCENT),
     solids: part(row.solidsHundredths, 100, PERCENT),
