@@ -67,6 +67,17 @@ export async function findFormulaOf(db: Db | Tx, cafeId: string, preparationId: 
   })
 }
 
+/** The number of each version of a preparation's formula, by its id. */
+export async function findFormulaVersions(
+  db: Db | Tx,
+  cafeId: string,
+  preparationId: string,
+): Promise<ReadonlyMap<string, number>> {
+  const select = { id: true, version: true } as const
+  const rows = await db.preparationFormula.findMany({ where: { cafeId, preparationId }, select })
+  return new Map(rows.map(({ id, version }) => [id, version]))
+}
+
 /** Writes the next version. @returns its number */
 export async function addFormula(
   tx: Tx,

@@ -34,6 +34,7 @@ import { readPlanFigures } from '@/lib/tasks/plan/read-plan-figures'
 import { readJugFills } from '@/lib/tasks/pour/read-jug-fills'
 import { readFillingList, readListHead, readServingList } from '@/lib/tasks/pour/read-pouring-list'
 import { readFormula, readFormulaOffer, readFormulaStart } from '@/lib/tasks/store/read-formula'
+import { readYields } from '@/lib/tasks/store/read-yields'
 import { readBatch, readBatchOffer, readPreparation } from '@/lib/tasks/store/read-preparation'
 import { readProgress } from '@/lib/tasks/pour/read-progress'
 import { readRecipe, readRecipes } from '@/lib/tasks/recipe/read-recipe'
@@ -103,6 +104,7 @@ export const READ_HERE = [
   'read-sizes',
   'read-trial',
   'read-vessel',
+  'read-yields',
 ]
 
 export const readingTasks = () =>
@@ -203,6 +205,7 @@ export async function readEverything(world: World): Promise<{ readings: number; 
         () => readFormulaStart(world, reader, one.id),
         one.formulas.length > 0,
       )
+      await ask(named('yields of', one), () => readYields(world, reader, one.id))
       await ask(named('offer for formula of', one), () => readFormulaOffer(world, reader, one.id))
     }
     for (const one of await db.preparation.findMany({ where }))

@@ -52,3 +52,16 @@ export function sayMeasured({ pumpUl, spoonMg }: Measured): string | null {
 }
 
 export const storeTrail = { href: '/store', words: 'Store' } as const
+
+/** What a preparation is and how the house keeps it, in a sentence. */
+export function sayWhatItIs(preparation: {
+  readonly kind: string
+  readonly storageDeciC: number | null
+  readonly keepsHours: number | null
+  readonly archivedAt: Date | null
+}): string {
+  const { kind, storageDeciC, keepsHours, archivedAt } = preparation
+  const at = storageDeciC === null ? '' : `, kept at ${storageDeciC / 10} °C`
+  const time = keepsHours ? `, for ${keepsHours} h` : ''
+  return `${sayPreparation(kind)}${at}${time}.${archivedAt ? ' Put aside.' : ''}`
+}

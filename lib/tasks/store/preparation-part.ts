@@ -8,13 +8,18 @@ import { firstInDate } from './in-date'
 import type { Pours } from './pours'
 import { brewings, kindOfPreparation, typedOf, type Store, type StorePart } from './store-part'
 
+/** The store with its preparations named without a batch among it. */
+export function withPreparations(store: Store, pours: Pours): Store {
+  return new Map([...store, ...preparationParts(pours, store).map((part) => [part.ref, part] as const)])
+}
+
 /**
  * Preparations as parts, without a batch: the figures are those of the batch in date that must go first; where none is in
  * date nothing of it is known. Beside stand the formula and every other batch that may be poured: their allergens count.
  *
  * @param store  with every batch that stands, and every ingredient
  */
-export function preparationParts(pours: Pours, store: Store): readonly StorePart[] {
+function preparationParts(pours: Pours, store: Store): readonly StorePart[] {
   const rows = new Map(pours.preparations.map((row) => [row.id, row]))
   const formulas = new Map(pours.formulas.map((row) => [row.preparationId, row]))
   const within = (id: string) =>

@@ -7,8 +7,6 @@ import type { BuildLine, Composition, LineForm, LineKind, Preparation } from '@/
 import { innermostFirst } from '@/lib/drink/nesting'
 import { lineOf, type Part } from '@/lib/drink/part'
 import { keptAmount } from '@/lib/forms/number-fields'
-import { preparationParts } from './preparation-part'
-import { NO_POURS, type Pours } from './pours'
 import { pricePerGram } from './price-per-gram'
 
 /** A part of this café's store. */
@@ -44,12 +42,10 @@ const forms: readonly string[] = ['liquid', 'powder', 'grounds', 'ice'] satisfie
 const isKind = (word: string): word is LineKind => kinds.includes(word)
 const isForm = (word: string): word is LineForm => forms.includes(word)
 
-/** @param pours  of preparations that are named without a batch: what stands for each */
 export function storeOf(
   ingredients: readonly IngredientRow[],
   batches: readonly BatchRow[],
   currencyDigits: number,
-  pours: Pours = NO_POURS,
 ): Store {
   const store = new Map<string, StorePart>()
   for (const ingredient of ingredients) {
@@ -73,7 +69,6 @@ export function storeOf(
     const part = batchPart(row, partOf)
     store.set(part.ref, part)
   }
-  for (const part of preparationParts(pours, store)) store.set(part.ref, part)
   return store
 }
 

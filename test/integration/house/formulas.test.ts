@@ -7,6 +7,7 @@ import { formulaMark } from '@/lib/tasks/opened-with'
 import { formulaFromBatch, keepFormula } from '@/lib/tasks/store/keep-formula'
 import { recordBatch } from '@/lib/tasks/store/keep-batch'
 import { readBarBatch } from '@/lib/tasks/bar/read-bar-batch'
+import { readYields } from '@/lib/tasks/store/read-yields'
 import { readFormula, readFormulaOffer, readFormulaStart } from '@/lib/tasks/store/read-formula'
 import { cafeForTest, type TestCafe } from '@/test/support/cafe'
 
@@ -183,6 +184,29 @@ test('where nobody knows what a formula gives no mass is worked out, until a bat
   expect((await readBarBatch(cafe.world, reader(), syrup, asked, true))?.inputs).toMatchObject([
     { grams: expect.closeTo(1000, 6) },
   ])
+})
+
+test('what batches came to over time: in, out, Brix read or by weight, by whom and by which version', async () => {
+  await keep(syrup, [[`ingredient:${sugar}`, '500']])
+  const [{ id: formulaId } = { id: '' }] = await cafe.db.preparationFormula.findMany()
+  const inputs = [{ part: `ingredient:${sugar}`, amount: '500', unit: 'g' }]
+  await recordBatch(cafe.world, cook(), syrup, BatchForm.parse({ inputs, output: '450', brix: '61', formulaId }))
+  await recordBatch(cafe.world, cook(), syrup, BatchForm.parse({ inputs, output: '500' }))
+  const [first, second, third] = await readYields(cafe.world, reader(), syrup)
+  // the café's own first batch was never weighed
+  expect(first).toMatchObject({ number: 1, output: null, percent: null, brix: null, version: null })
+  // by hand: 450 of 500 g are 90 %; 500 g of sugar in 500 g are 100 °Bx
+  expect(second).toMatchObject({
+    number: 2,
+    by: 'Ottoline',
+    version: 1,
+    into: 500,
+    output: 450,
+    brix: { value: 61, isRead: true },
+  })
+  expect(second?.percent).toBeCloseTo(90, 9)
+  expect(third).toMatchObject({ number: 3, percent: 100, brix: { value: 100, isRead: false }, version: null })
+  expect(await readYields(cafe.world, { ...cafe.stranger, cafe: money }, syrup)).toEqual([])
 })
 
 test('another café sees and writes none of it', async () => {

@@ -1,3 +1,4 @@
+import Link from 'next/link'
 import type { BatchMassForm } from '@/lib/forms/batch-mass-form'
 import { AskedNumber } from '@/app/ui/asked-number'
 import { Button } from '@/app/ui/button'
@@ -13,5 +14,20 @@ export function MassFields({ form: { typed, problems, asLast } }: { form: BatchM
         <Button type="submit">Work it out</Button>
       </div>
     </form>
+  )
+}
+
+/** By the formula, or as the last batch was made: the one that is not on the page. */
+export function OtherWay({ preparationId, form: { asLast } }: { preparationId: string; form: BatchMassForm }) {
+  return (
+    <p className="screen-only">
+      <Link
+        href={`/bar/batches/${preparationId}${asLast ? '' : '?from=last'}`}
+        prefetch={false}
+        className="inline-block py-1"
+      >
+        {asLast ? 'By the formula' : 'As the last batch was made'}
+      </Link>
+    </p>
   )
 }

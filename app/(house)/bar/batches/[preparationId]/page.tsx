@@ -1,5 +1,4 @@
 import type { Metadata } from 'next'
-import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
 import { readBatchMassForm } from '@/lib/forms/batch-mass-form'
@@ -13,7 +12,7 @@ import { PrintSheet } from '@/app/ui/print-sheet'
 import { once, type Query } from '@/app/ui/query'
 import { CoolingOnShelf } from '../../cooling-part'
 import { BatchCautions, BatchSteps } from './batch-steps'
-import { MassFields } from './mass-fields'
+import { MassFields, OtherWay } from './mass-fields'
 
 export const metadata: Metadata = { title: 'Make a batch' }
 
@@ -50,13 +49,7 @@ export default async function BarBatchPage({ params, searchParams }: Props) {
       {batch.from ? (
         <>
           <MassFields form={form} />
-          {batch.hasFormula && (
-            <p className="screen-only">
-              <Link href={`/bar/batches/${preparationId}${form.asLast ? '' : '?from=last'}`} prefetch={false}>
-                {form.asLast ? 'By the formula' : 'As the last batch was made'}
-              </Link>
-            </p>
-          )}
+          {batch.hasFormula && <OtherWay preparationId={preparationId} form={form} />}
           <BatchSteps batch={batch} pot={form.pot} />
         </>
       ) : (

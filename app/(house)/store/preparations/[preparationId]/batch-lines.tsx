@@ -1,5 +1,6 @@
 import Link from 'next/link'
 import { plain } from '@/lib/base/number-format'
+import { ButtonLink } from '@/app/ui/button'
 import { Mark } from '@/app/ui/trial-tree'
 import { Moment } from '@/app/ui/moment'
 
@@ -51,5 +52,13 @@ export function BatchLines({
         </li>
       ))}
     </ul>
+  )
+}
+
+export function EarlierBatches({ here, before }: { here: string; before: number }) {
+  return (
+    <ButtonLink look="plain" href={`${here}?before=${before}`}>
+      Earlier batches
+    </ButtonLink>
   )
 }

@@ -3,14 +3,15 @@ import { notFound } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
 import { readFormula } from '@/lib/tasks/store/read-formula'
 import { readBatchesOf, readPreparation } from '@/lib/tasks/store/read-preparation'
+import { readYields } from '@/lib/tasks/store/read-yields'
 import { theWorld } from '@/lib/tasks/world'
-import { ButtonLink } from '@/app/ui/button'
 import { Empty, Page, Section } from '@/app/ui/page-frame'
 import { once, type Query } from '@/app/ui/query'
-import { sayMeasured, sayPreparation } from '../../say-store'
-import { BatchLines } from './batch-lines'
+import { sayMeasured, sayWhatItIs } from '../../say-store'
+import { BatchLines, EarlierBatches } from './batch-lines'
 import { FormulaSection } from './formula-parts'
 import { PreparationActs } from './preparation-acts'
+import { YieldSection } from './yield-parts'
 
 export const metadata: Metadata = { title: 'Preparation' }
 
@@ -28,13 +29,14 @@ export default async function PreparationPage({
   const seen = /^\d{1,9}$/.test(before ?? '') ? Number(before) : null
   const { batches, earlier } = await readBatchesOf(theWorld(), member, preparationId, seen)
   const formula = await readFormula(theWorld(), member, preparationId)
+  const yields = await readYields(theWorld(), member, preparationId)
   const here = `/store/preparations/${preparationId}`
   const aside = preparation.archivedAt !== null
   return (
     <Page
       trail={[{ href: '/store', words: 'Store' }]}
       title={preparation.name}
-      answer={`${sayPreparation(preparation.kind)}${preparation.storageDeciC === null ? '' : `, kept at ${preparation.storageDeciC / 10} °C`}${preparation.keepsHours ? `, for ${preparation.keepsHours} h` : ''}.${aside ? ' Put aside.' : ''}`}
+      answer={sayWhatItIs(preparation)}
       act={
         canDo(member, 'recipe:write') && (
           <PreparationActs here={here} preparationId={preparationId} aside={aside} hasFormula={formula !== null} />
@@ -50,12 +52,9 @@ export default async function PreparationPage({
         ) : (
           <BatchLines batches={batches} here={here} zone={member.cafe.timeZone} now={theWorld().now()} />
         )}
-        {earlier !== null && (
-          <ButtonLink look="plain" href={`${here}?before=${earlier}`}>
-            Earlier batches
-          </ButtonLink>
-        )}
+        {earlier !== null && <EarlierBatches here={here} before={earlier} />}
       </Section>
+      {yields.length > 0 && <YieldSection yields={yields} here={here} zone={member.cafe.timeZone} />}
     </Page>
   )
 }

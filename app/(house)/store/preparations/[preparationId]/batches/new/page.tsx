@@ -11,7 +11,7 @@ import { Page } from '@/app/ui/page-frame'
 import { partChoice } from '@/app/ui/part-choice'
 import { once, type Query } from '@/app/ui/query'
 import { recordBatchAction } from '../../../actions'
-import { defaultsFromFormula, defaultsFromLast } from '../[batchId]/edit/batch-defaults'
+import { defaultsOfStart } from '../[batchId]/edit/batch-defaults'
 import { BatchFields } from '../batch-fields'
 import { sayFormulaStart } from './say-formula-start'
 
@@ -47,13 +47,7 @@ export default async function NewBatchPage({ params, searchParams }: Props) {
         id="batch"
         action={recordBatchAction.bind(null, preparationId)}
         keep={`batch-${preparationId}${begun ? '-again' : ''}${formula ? `-${formula.row.version}` : ''}`}
-        defaults={
-          begun
-            ? defaultsFromLast(begun, grams, madeAt)
-            : formula
-              ? defaultsFromFormula(formula, grams, madeAt)
-              : { madeAt }
-        }
+        defaults={defaultsOfStart({ begun, formula, grams, madeAt })}
         submit="Record the batch"
         className="max-w-xl"
       >

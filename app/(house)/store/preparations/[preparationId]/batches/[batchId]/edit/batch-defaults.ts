@@ -11,7 +11,7 @@ const refOf = (input: BatchSheet['row']['inputs'][number]) =>
   input.ingredientId ? `ingredient:${input.ingredientId}` : `batch:${input.inputBatchId}`
 
 /** A new batch as the form holds it, begun from an earlier one: its inputs for another mass, its steps, and nothing measured. */
-export function defaultsFromLast(sheet: BatchSheet, grams: number | null, madeAt: string) {
+function defaultsFromLast(sheet: BatchSheet, grams: number | null, madeAt: string) {
   const output = (sheet.row.outputMg ?? 0) / 1000
   const factor = grams === null || output === 0 ? 1 : grams / output
   const { inputs, steps } = batchDefaults(sheet, 'UTC')
@@ -30,7 +30,7 @@ export function defaultsFromLast(sheet: BatchSheet, grams: number | null, madeAt
 }
 
 /** A new batch as the form holds it, by the formula: for another mass where it is known what the formula gives. */
-export function defaultsFromFormula({ steps, gives, inputs }: FormulaStart, grams: number | null, madeAt: string) {
+function defaultsFromFormula({ steps, gives, inputs }: FormulaStart, grams: number | null, madeAt: string) {
   const factor = grams === null || gives === null ? 1 : grams / gives.grams
   return {
     inputs: inputs.map(({ part: ref, grams: amount, temperature, isStrainedOut }) => ({
@@ -45,6 +45,18 @@ export function defaultsFromFormula({ steps, gives, inputs }: FormulaStart, gram
     steps: stepFields(steps),
     madeAt,
   }
+}
+
+/** What a new batch begins with: the last one, the formula, or nothing but the hour. */
+export function defaultsOfStart(start: {
+  readonly begun: BatchSheet | null
+  readonly formula: FormulaStart | null
+  readonly grams: number | null
+  readonly madeAt: string
+}) {
+  const { begun, formula, grams, madeAt } = start
+  if (begun) return defaultsFromLast(begun, grams, madeAt)
+  return formula ? defaultsFromFormula(formula, grams, madeAt) : { madeAt }
 }
 
 const stepFields = (steps: BatchSheet['steps']) =>
