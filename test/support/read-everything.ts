@@ -199,6 +199,9 @@ export async function readEverything(world: World): Promise<{ readings: number; 
     for (const one of await db.preparation.findMany({ where }))
       await ask(named('preparation', one), () => readPreparation(world, reader, one.id))
     for (const one of await db.preparation.findMany({ where, include: { formulas: true } })) {
+      await ask(named('bar, batch of', one), () =>
+        readBarBatch(world, reader, one.id, { grams: 500, asLast: false }, true),
+      )
       await ask(named('formula of', one), () => readFormula(world, reader, one.id), one.formulas.length > 0)
       await ask(
         named('start by formula of', one),
@@ -209,12 +212,7 @@ export async function readEverything(world: World): Promise<{ readings: number; 
       await ask(named('offer for formula of', one), () => readFormulaOffer(world, reader, one.id))
     }
     for (const one of await db.preparation.findMany({ where }))
-      await ask(named('bar, batch of', one), () => readBarBatch(world, reader, one.id, 500, true))
-    for (const one of await db.preparation.findMany({ where }))
       await ask(named('cooling of', one), () => readCoolingOnShelf(world, reader, one.id, null))
-      await ask(named('bar, batch of', one), () =>
-        readBarBatch(world, reader, one.id, { grams: 500, asLast: false }, true),
-      )
     for (const one of await db.preparationBatch.findMany({ where })) {
       await ask(named('batch', one), () => readBatch(world, reader, one.id))
       await ask(named('cooling of batch', one), () => readCooling(world, reader, [one.id]))

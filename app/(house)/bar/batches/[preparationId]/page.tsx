@@ -12,7 +12,7 @@ import { PrintSheet } from '@/app/ui/print-sheet'
 import { once, type Query } from '@/app/ui/query'
 import { CoolingOnShelf } from '../../cooling-part'
 import { BatchCautions, BatchSteps } from './batch-steps'
-import { MassFields, OtherWay } from './mass-fields'
+import { MassFields } from './mass-fields'
 
 export const metadata: Metadata = { title: 'Make a batch' }
 
@@ -48,8 +48,7 @@ export default async function BarBatchPage({ params, searchParams }: Props) {
       <BatchCautions batch={batch} />
       {batch.from ? (
         <>
-          <MassFields form={form} />
-          {batch.hasFormula && <OtherWay preparationId={preparationId} form={form} />}
+          <MassFields form={form} other={batch.hasFormula ? preparationId : null} />
           <BatchSteps batch={batch} pot={form.pot} />
         </>
       ) : (
