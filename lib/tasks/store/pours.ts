@@ -14,7 +14,7 @@ export interface Pours {
   readonly now: Date
 }
 
-export const NO_POURS: Pours = { preparations: [], formulas: [], standing: [], now: new Date(0) }
+const NO_POURS: Pours = { preparations: [], formulas: [], standing: [], now: new Date(0) }
 
 export async function findPours(
   db: Db | Tx,
