@@ -4,6 +4,13 @@ import { celsius, note, percentage, price, sameCurrency, words, type Currency } 
 export const RecipeForm = z.object({ name: words('Name the drink.', 80), note: note() })
 export type RecipeSent = z.infer<typeof RecipeForm>
 
+/** A new recipe from another, with these of its trials. */
+export const CopyRecipeForm = z.object({
+  name: words('Name the new drink.', 80),
+  trials: z.array(z.string()).max(200, 'These are too many at once.').default([]),
+})
+export type RecipeCopy = z.infer<typeof CopyRecipeForm>
+
 /** What the drink sells for and what surrounds it, in the café's currency. */
 export const recipeMoneyForm = (cafe: Currency) =>
   z

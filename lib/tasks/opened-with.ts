@@ -77,6 +77,11 @@ export function vesselMark(row: object, { currency }: Currency): OpenedWith {
   return markOf({ ...without(row, ...born), currency })
 }
 
+/** A recipe's name and description, and nothing of its money. */
+export function recipeWordsMark({ name, note }: { readonly name: string; readonly note: string | null }): OpenedWith {
+  return markOf({ name, note })
+}
+
 /** What a recipe sells for and what surrounds it; its name and note are no part of that page. */
 export function recipeMoneyMark(row: object, { currency }: Currency): OpenedWith {
   const own = without(row, ...born, 'name', 'note', 'trials', 'panels', 'decisions', 'costLevels')

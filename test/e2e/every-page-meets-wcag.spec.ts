@@ -55,7 +55,7 @@ async function collectPaths(page: Page): Promise<void> {
       '/find?words=date',
     ],
     `/panels/new?recipe=${recipe.split('/').at(-1)}`,
-    ...under(recipe, 'first-trial', 'why', 'money', 'adopt', 'levels', 'import'),
+    ...under(recipe, 'copy', 'edit', 'photos', 'first-trial', 'why', 'money', 'adopt', 'levels', 'import'),
     ...under(
       trial,
       'vary',

@@ -132,6 +132,8 @@ const breaks: Readonly<Record<Exclude<BookCode, 'not-readable'>, string>> = {
   'level-of-other-recipe': `UPDATE LineAlternative SET costLevelId = 'l2' WHERE id = 'a1'`,
   'trial-from-itself': `UPDATE Trial SET parentId = ${trial(iced, 2)} WHERE id = ${trial(iced, 1)}`,
   'frozen-without-sheet': `UPDATE Trial SET frozenSheet = NULL WHERE id = ${trial(iced, 1)}`,
+  'photo-half-kept': `INSERT INTO Photo (id, cafeId, recipeId, type, width, height, createdAt)
+    VALUES ('ph', ${cafe}, ${iced}, 'image/jpeg', 3, 2, ${NOON})`,
   'house-versions': `UPDATE Decision SET version = 5 WHERE panelId = ${sweet}`,
   'decision-half-said': `UPDATE Decision SET trialId = NULL WHERE kind = 'keep'`,
   'decision-on-unclosed': `INSERT INTO Decision (id, cafeId, recipeId, panelId, kind, reason, at)

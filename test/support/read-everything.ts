@@ -14,6 +14,7 @@ import { readPackLabel, readPacks, readPacksOf } from '@/lib/tasks/bar/read-pack
 import { readLabel } from '@/lib/tasks/bar/read-label'
 import { readAdoptable } from '@/lib/tasks/recipe/read-adoptable'
 import { readBuilt } from '@/lib/tasks/trial/read-built'
+import { readBenchNotes } from '@/lib/tasks/trial/read-bench-notes'
 import { readCard } from '@/lib/tasks/trial/read-card'
 import { readChanges, readLookedChanges } from '@/lib/tasks/recipe/read-changes'
 import { readCostLevels } from '@/lib/tasks/recipe/read-cost-levels'
@@ -29,6 +30,7 @@ import { readPanelCaffeine } from '@/lib/tasks/plan/read-panel-caffeine'
 import { readPanels } from '@/lib/tasks/plan/read-panels'
 import { readPaperSeat } from '@/lib/tasks/pour/read-paper-seat'
 import { PlanFiguresForm } from '@/lib/forms/plan-figures-form'
+import { readPhotos } from '@/lib/tasks/photo/read-photos'
 import { readPlanBasis } from '@/lib/tasks/plan/read-plan-basis'
 import { readPlanFigures } from '@/lib/tasks/plan/read-plan-figures'
 import { readJugFills } from '@/lib/tasks/pour/read-jug-fills'
@@ -64,6 +66,7 @@ export const READ_HERE = [
   'read-bar-batch',
   'read-bar-recipe',
   'read-built',
+  'read-bench-notes',
   'read-card',
   'read-cooling',
   'read-changes',
@@ -86,6 +89,7 @@ export const READ_HERE = [
   'read-panel-caffeine',
   'read-panels',
   'read-paper-seat',
+  'read-photos',
   'read-plan-basis',
   'read-plan-figures',
   'read-pouring-list',
@@ -161,6 +165,7 @@ export async function readEverything(world: World): Promise<{ readings: number; 
       const settled = (await findHouseRecipe(db, cafe.id, recipe.id)) !== null && recipe.archivedAt === null
       await ask(named('bar, recipe', recipe), () => readBarRecipe(world, reader, recipe.id), settled)
       await ask(named('recipe', recipe), () => readRecipe(world, reader, recipe.id))
+      await ask(named('photos of', recipe), () => readPhotos(world, reader, recipe.id))
       await ask(named('adoptable of', recipe), () => readAdoptable(world, reader, recipe.id))
       await ask(named('plan basis of', recipe), () => readPlanBasis(world, reader, recipe.id))
       await ask(named('plan figures of', recipe), () =>
@@ -175,6 +180,7 @@ export async function readEverything(world: World): Promise<{ readings: number; 
     }
     for (const trial of await db.trial.findMany({ where })) {
       await ask(named('trial', trial), () => readTrial(world, reader, trial.id))
+      await ask(named('bench notes of', trial), () => readBenchNotes(world, reader, trial.id))
       await ask(named('card of', trial), () => readCard(world, reader, trial.id))
       await ask(named('who built', trial), () => readBuilt(world, reader, trial.id))
       await ask(named('many of', trial), () =>

@@ -4,10 +4,17 @@ import { revalidatePath } from 'next/cache'
 import { redirect } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
 import { readForm } from '@/lib/forms/read-form'
-import { HouseRecipeForm, RecipeForm, recipeMoneyForm } from '@/lib/forms/recipe-form'
+import { CopyRecipeForm, HouseRecipeForm, RecipeForm, recipeMoneyForm } from '@/lib/forms/recipe-form'
 import { FirstTrialForm, inMoneyOf } from '@/lib/forms/trial-form'
-import { adoptWithoutPanel, archiveRecipe, changeRecipeMoney, startRecipe } from '@/lib/tasks/recipe/keep-recipe'
-import { recipeMoneyMark } from '@/lib/tasks/opened-with'
+import { copyRecipe } from '@/lib/tasks/recipe/copy-recipe'
+import {
+  adoptWithoutPanel,
+  archiveRecipe,
+  changeRecipeMoney,
+  changeRecipeWords,
+  startRecipe,
+} from '@/lib/tasks/recipe/keep-recipe'
+import { recipeMoneyMark, recipeWordsMark } from '@/lib/tasks/opened-with'
 import { readRecipe } from '@/lib/tasks/recipe/read-recipe'
 import { recordFirstTrial } from '@/lib/tasks/trial/record-trial'
 import { theWorld } from '@/lib/tasks/world'
@@ -18,6 +25,7 @@ import { moneyDefaults } from './[recipeId]/money/money-defaults'
 const sayOtherCoffee =
   'This coffee is not made by this method: grounds are brewed, instant coffee dissolves. Choose another of the two.'
 const gone = 'This recipe is not there any more.'
+const nameTaken = 'A recipe of this name is there already.'
 const sayOtherCurrency = 'The café counts in another currency since this page was opened. Load it again.'
 
 export async function startRecipeAction(_before: FormAnswer, form: FormData): Promise<FormAnswer> {
@@ -25,8 +33,37 @@ export async function startRecipeAction(_before: FormAnswer, form: FormData): Pr
   const sent = readForm(form, RecipeForm)
   if (!sent.ok) return sent.answer
   const started = await startRecipe(theWorld(), member, sent.value)
-  if (!started.ok) return sent.refuse('name', 'A recipe of this name is there already.')
+  if (!started.ok) return sent.refuse('name', nameTaken)
   redirect(`/recipes/${started.value}/first-trial`)
+}
+
+export async function changeRecipeAction(recipeId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
+  const member = await requireMember('recipe:write', recipeId)
+  const sent = readForm(form, RecipeForm)
+  if (!sent.ok) return sent.answer
+  const changed = await changeRecipeWords(theWorld(), member, recipeId, sent.value, sent.opened)
+  if (!changed.ok && changed.reason !== 'saved-elsewhere')
+    return changed.reason === 'gone' ? sent.refuse('', gone) : sent.refuse('name', nameTaken)
+  const now = changed.ok ? null : await readRecipe(theWorld(), member, recipeId)
+  const both = now && sent.offer({ name: now.recipe.name, note: now.recipe.note ?? '' }, recipeWordsMark(now.recipe))
+  if (both) return both
+  redirect(`/recipes/${recipeId}`)
+}
+
+export async function copyRecipeAction(recipeId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
+  const member = await requireMember('recipe:write', recipeId)
+  const sent = readForm(form, CopyRecipeForm)
+  if (!sent.ok) return sent.answer
+  const copied = await copyRecipe(theWorld(), member, recipeId, sent.value)
+  if (!copied.ok) {
+    const where: Readonly<Record<typeof copied.reason, [field: string, words: string]>> = {
+      gone: ['', gone],
+      'name-taken': ['name', nameTaken],
+      'trial-gone': ['trials', 'One of the trials is not there any more. Please choose again.'],
+    }
+    return sent.refuse(...where[copied.reason])
+  }
+  redirect(`/recipes/${copied.value}`)
 }
 
 export async function firstTrialAction(recipeId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {

@@ -2,8 +2,11 @@ import { IncomingMessage } from 'node:http'
 
 const KILOBYTE = 1024
 const LONGEST_BODY = 64 * KILOBYTE
-/** Where a trial file is brought in. */
-const TRIAL_FILE = { path: /^\/recipes\/[^/]+\/import$/, longest: 1024 * KILOBYTE }
+/** Where more may be sent than a form holds: a trial file, and a photo of at most 300 kB with the form around it. */
+const LONGER = [
+  { path: /^\/recipes\/[^/]+\/photos$/, longest: 320 * KILOBYTE },
+  { path: /^\/recipes\/[^/]+\/import$/, longest: 1024 * KILOBYTE },
+]
 
 /**
  * How many bytes may be sent to an address.
@@ -11,7 +14,7 @@ const TRIAL_FILE = { path: /^\/recipes\/[^/]+\/import$/, longest: 1024 * KILOBYT
  * @param {string} path
  */
 export function longestBody(path) {
-  return TRIAL_FILE.path.test(path) ? TRIAL_FILE.longest : LONGEST_BODY
+  return LONGER.find((one) => one.path.test(path))?.longest ?? LONGEST_BODY
 }
 
 /**

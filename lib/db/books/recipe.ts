@@ -31,6 +31,11 @@ export const recipeRules = [
     code: 'size-price-below-nothing',
     find: `SELECT id FROM SizePrice WHERE priceMinor < 0`,
   },
+  {
+    code: 'photo-half-kept',
+    find: `SELECT id FROM Photo WHERE (bytes IS NULL) <> (removedAt IS NOT NULL)
+             OR (recipeId IS NULL) = (trialId IS NULL) OR type NOT IN ('image/jpeg', 'image/webp')`,
+  },
   unbroken({
     code: 'house-versions',
     table: 'Decision',

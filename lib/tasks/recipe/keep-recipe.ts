@@ -8,7 +8,7 @@ import type { RecipeMoney, RecipeSent } from '@/lib/forms/recipe-form'
 import { evidenceOfGlass } from '../result/decision-evidence'
 import { glassOf } from '../result/read-result-glasses'
 import { freezeTrial } from '../trial/freeze-trial'
-import { isStale, recipeMoneyMark, type OpenedWith } from '../opened-with'
+import { isStale, recipeMoneyMark, recipeWordsMark, type OpenedWith } from '../opened-with'
 import { refuseToMend } from '../trial/to-mend'
 import { partsNamedIn, readStore } from '../store/reach-store'
 import { stillCountsIn } from '../store/still-counts-in'
@@ -33,6 +33,31 @@ export async function startRecipe(
       detail: { name: sent.name },
     })
     return ok(id)
+  })
+}
+
+/** What a recipe is called, and what is said of it. */
+export async function changeRecipeWords(
+  world: World,
+  actor: Actor,
+  recipeId: string,
+  sent: RecipeSent,
+  opened: OpenedWith | null,
+): Promise<Result<null, 'gone' | 'name-taken' | 'saved-elsewhere'>> {
+  return inTransaction(world, async (tx) => {
+    const before = await findRecipe(tx, actor.cafeId, recipeId)
+    if (!before) return no('gone')
+    if (isStale(opened, recipeWordsMark(before))) return no('saved-elsewhere')
+    const named = await findRecipeByName(tx, actor.cafeId, sent.name)
+    if (named && named.id !== recipeId) return no('name-taken')
+    await changeRecipe(tx, actor.cafeId, recipeId, { name: sent.name, note: sent.note ?? null })
+    const about = { subjectKind: 'recipe', subjectId: recipeId }
+    if (sent.name === before.name) await noteAct(world, tx, actor, { act: 'recipe-described', ...about })
+    else {
+      const detail = { from: before.name, to: sent.name }
+      await noteAct(world, tx, actor, { act: 'recipe-renamed', ...about, detail })
+    }
+    return ok(null)
   })
 }
 

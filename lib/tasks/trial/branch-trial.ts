@@ -19,15 +19,24 @@ export async function branchTrial(
   })
 }
 
-/** One copy inside a running transaction; `vary` changes the content on the way. */
+/** Where a copy goes that leaves its recipe: under whom it stands there, and which cost level each one here is there. */
+interface Into {
+  readonly recipeId: string
+  readonly parentId: string | null
+  readonly levels: ReadonlyMap<string, string>
+}
+
+/** One copy inside a running transaction; `vary` changes the content on the way, `into` is another recipe. */
 export async function copyTrial(
   world: World,
   tx: Tx,
   actor: Actor,
   parent: TrialRow,
-  change: { readonly name: string; readonly vary?: (content: TrialContent) => TrialContent },
+  change: { readonly name: string; readonly vary?: (content: TrialContent) => TrialContent; readonly into?: Into },
 ): Promise<string> {
   const id = world.id()
+  const { into } = change
+  const levelOf = (level: string) => (into ? (into.levels.get(level) ?? null) : level)
   const content: TrialContent = {
     trial: {
       name: change.name,
@@ -43,14 +52,17 @@ export async function copyTrial(
       coffeeDeciC: parent.coffeeDeciC,
       iceDeciC: parent.iceDeciC,
       iceIsWet: parent.iceIsWet,
-      costLevelId: parent.costLevelId,
+      costLevelId: parent.costLevelId && levelOf(parent.costLevelId),
     },
     // What was weighed belongs to the parent's glass, not to the child's.
     lines: parent.lines.map(({ cafeId: _c, trialId: _t, position: _p, alternatives, ...line }) => ({
       ...line,
       id: world.id(),
       weighedMg: null,
-      alternatives: alternatives.map(({ costLevel: _l, ...row }) => ({ ...row, id: world.id() })),
+      alternatives: alternatives.flatMap(({ costLevel: _l, ...row }) => {
+        const costLevelId = levelOf(row.costLevelId)
+        return costLevelId === null ? [] : [{ ...row, id: world.id(), costLevelId }]
+      }),
     })),
     steps: parent.steps.map(({ cafeId: _c, trialId: _t, position: _p, ...step }) => ({ ...step, id: world.id() })),
   }
@@ -59,8 +71,8 @@ export async function copyTrial(
     {
       id,
       cafeId: actor.cafeId,
-      recipeId: parent.recipeId,
-      parentId: parent.id,
+      recipeId: into?.recipeId ?? parent.recipeId,
+      parentId: into ? into.parentId : parent.id,
       createdAt: world.now(),
       createdById: actor.userId,
       isDemo: parent.isDemo,

@@ -69,6 +69,19 @@ export function RecipeActs({
           Price and waste
         </ButtonLink>
       )}
+      <ButtonLink look="quiet" href={`${here}/photos`}>
+        Photos
+      </ButtonLink>
+      {writes && (
+        <ButtonLink look="quiet" href={`${here}/edit`}>
+          Rename or describe
+        </ButtonLink>
+      )}
+      {writes && trials > 0 && (
+        <ButtonLink look="quiet" href={`${here}/copy`}>
+          Copy it
+        </ButtonLink>
+      )}
       {writes && (
         <form action={archiveRecipeAction.bind(null, recipeId, !archived)}>
           <Button type="submit" look="quiet">

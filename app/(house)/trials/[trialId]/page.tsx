@@ -7,6 +7,7 @@ import { Cautions } from '@/app/ui/cautions'
 import { Page } from '@/app/ui/page-frame'
 import { PastBatches } from '@/app/ui/past-batches'
 import { Problems } from '@/app/ui/problems'
+import { BenchPart } from './bench/bench-part'
 import { CostCard } from './cost-card'
 import { DrinkCard } from './drink-card'
 import { GlassCard } from './glass-card'
@@ -48,6 +49,7 @@ export default async function TrialPage({ params }: { params: Promise<{ trialId:
         <Cautions said={figures.cautions} />
         <MendedSince mended={sheet.mended} />
         <TrialFolds sheet={sheet} zone={zone} currency={currency} writes={writes} />
+        <BenchPart member={member} trialId={trialId} zone={zone} writes={writes} />
       </div>
     </Page>
   )
