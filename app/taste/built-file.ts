@@ -4,7 +4,7 @@ import { resolve } from 'node:path'
 const kept = new Map<string, string>()
 
 /** A file that `bundlePhone` wrote beside the build; kept in memory once read, except where it may change. */
-export async function builtFile(name: 'taste.js' | 'taste.css'): Promise<string> {
+export async function builtFile(name: 'taste.js' | 'taste.css' | 'home.js' | 'home.css'): Promise<string> {
   const before = kept.get(name)
   if (before !== undefined) return before
   const folder = process.env.NEXT_DIST_DIR || '.next'

@@ -2,7 +2,7 @@
 export function fileAnswer(
   content: string,
   name: string,
-  type: 'text/csv' | 'text/plain' | 'application/json',
+  type: 'text/csv' | 'text/plain' | 'text/html' | 'application/json',
 ): Response {
   const plain = name
     .normalize('NFKD')

@@ -1,4 +1,4 @@
-// What a taster's phone loads: one small script and one style sheet, made beside the app's own build.
+// What a taster's phone loads, and what a sheet for home carries: a small script and a style sheet each, made beside the app's own build.
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { build } from 'esbuild'
@@ -6,7 +6,7 @@ import { build } from 'esbuild'
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..')
 
 /**
- * Writes `phone/taste.js` and `phone/taste.css` into a build folder. Call it after `next build`, which empties it.
+ * Writes `phone/taste.js`, `phone/taste.css` and the two of the sheet for home into a build folder. Call it after `next build`, which empties it.
  *
  * @param {string} outDir  the build folder (`.next`, or what NEXT_DIST_DIR names)
  * @returns {Promise<void>}
@@ -17,6 +17,8 @@ export async function bundlePhone(outDir) {
     entryPoints: [
       { in: 'app/taste/phone/main.ts', out: 'taste' },
       { in: 'app/taste/phone/taste.css', out: 'taste' },
+      { in: 'app/home/file/main.ts', out: 'home' },
+      { in: 'app/home/file/home.css', out: 'home' },
     ],
     outdir: join(outDir, 'phone'),
     bundle: true,

@@ -4,13 +4,13 @@ import * as z from 'zod'
 
 /** Somebody whose name is to stay out, whatever older copy of the database comes back: no name, an id. */
 export interface ForgottenMark {
-  readonly of: 'taster' | 'member'
+  readonly of: 'taster' | 'member' | 'home'
   readonly id: string
-  /** what a taster wrote in comments goes too */
+  /** what a taster wrote in comments, or somebody at home in their answer, goes too */
   readonly words: boolean
 }
 
-const Mark = z.object({ of: z.enum(['taster', 'member']), id: z.string(), words: z.boolean() })
+const Mark = z.object({ of: z.enum(['taster', 'member', 'home']), id: z.string(), words: z.boolean() })
 
 /** A file beside the database, one mark a line: restoring a copy does not bring it back to before. */
 export interface ForgottenMarks {

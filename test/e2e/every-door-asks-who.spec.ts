@@ -13,6 +13,9 @@ import { sitDown } from '@/lib/commands/bench/phones'
 import { Visitor } from '@/lib/commands/bench/visitor'
 import { buildFolder } from '@/lib/commands/start/build.mjs'
 import { openDatabase, type Db } from '@/lib/db/engine/client'
+import { chooseHearing, makeHomeSheet } from '@/lib/tasks/home/keep-home-sheet'
+import { typeInHomeAnswer } from '@/lib/tasks/home/take-in-answer'
+import { worldOf } from '@/lib/tasks/world'
 import { doorsOfApp, type Door } from '../support/doors'
 import { dump, type Rows } from '../support/dump'
 import { mara, openHouse, setUp, shoot, signIn, type House, type Person } from '../support/house'
@@ -61,6 +64,9 @@ const needs: Readonly<Record<string, Right>> = {
   '/recipes/[recipeId]/copy': 'recipe:write',
   '/recipes/[recipeId]/edit': 'recipe:write',
   '/recipes/[recipeId]/first-trial': 'recipe:write',
+  '/recipes/[recipeId]/home': 'recipe:read',
+  '/recipes/[recipeId]/home/[sheetId]': 'recipe:read',
+  '/recipes/[recipeId]/home/[sheetId]/file': 'recipe:write',
   '/recipes/[recipeId]/import': 'recipe:write',
   '/recipes/[recipeId]/levels': 'recipe:read',
   '/recipes/[recipeId]/money': 'recipe:write',
@@ -147,14 +153,17 @@ const acts: Readonly<Record<string, readonly string[]>> = {
     'enterIngredientAction',
     'enterVesselAction',
     'firstTrialAction',
+    'forgetHomeAction',
     'formulaFromBatchAction',
     'importTrialAction',
     'keepFormulaAction',
     'ladderAction',
     'lookedAtAction',
+    'makeHomeSheetAction',
     'makeInsteadAction',
     'nameLevelAction',
     'noteAction',
+    'pasteHomeAnswerAction',
     'recordBatchAction',
     'sizePriceAction',
     'startPreparationAction',
@@ -163,6 +172,8 @@ const acts: Readonly<Record<string, readonly string[]>> = {
     'takePhotoOutAction',
     'takeWeightsAction',
     'tastedAction',
+    'typeInHomeAnswerAction',
+    'withdrawHomeSheetAction',
   ],
   'panel:run': [
     'addSeatsAction',
@@ -193,7 +204,7 @@ const acts: Readonly<Record<string, readonly string[]>> = {
   'panel:pour': ['openFillingAction', 'openServingAction', 'tickAction'],
   decide: ['adoptAction', 'decideAction', 'endSharingAction', 'shareAction'],
   team: ['changeRoleAction', 'forgetLeaverAction', 'inviteAction', 'removeMemberAction', 'withdrawInviteAction'],
-  cafe: ['changeCafeAction', 'chooseNameDaysAction'],
+  cafe: ['changeCafeAction', 'chooseHearingAction', 'chooseNameDaysAction'],
 }
 
 /** "lists and progress of an open panel, and the bar", and the doors that everybody on the team has */
@@ -260,12 +271,27 @@ test('the set-up link survives being looked at, and works', async () => {
   const milk = { trialId: ids['trialId'], ingredient: { kind: 'milk' } }
   ids['lineKey'] = String((await db.trialLine.findFirstOrThrow({ where: milk })).position)
   ids['batchId'] = batch.id
+  ids['sheetId'] = await giveOut(open.recipeId, ids['trialId'])
   ids['preparationId'] = batch.preparationId
   ids['ingredientId'] = (await db.ingredient.findFirstOrThrow()).id
   ids['vesselId'] = (await db.vessel.findFirstOrThrow()).id
   ids['levelId'] = (await db.costLevel.findFirst())?.id ?? 'no-such'
   ids['priceId'] = (await db.ingredientPrice.findFirstOrThrow({ where: { ingredientId: ids['ingredientId'] } })).id
 })
+
+/** A sheet for home of what an open panel pours, with an answer. */
+async function giveOut(recipeId: string, trialId: string): Promise<string> {
+  const member = await db.membership.findFirstOrThrow({ include: { cafe: true } })
+  const reader = { ...member, cafe: member.cafe }
+  const world = worldOf(db)
+  await chooseHearing(world, reader, true)
+  const made = await makeHomeSheet(world, reader, recipeId, trialId)
+  if (!made.ok) throw new Error(made.reason)
+  const said = { liking: 4, changed: 'Quillberry instead', further: '', name: 'Zwenna' }
+  await typeInHomeAnswer(world, reader, made.value.id, 'a'.repeat(21), said)
+  ids['answerId'] = (await db.homeAnswer.findFirstOrThrow()).id
+  return made.value.id
+}
 
 test.each(Object.entries(people))(
   'an invitation makes a %s, once, however often it was looked at',

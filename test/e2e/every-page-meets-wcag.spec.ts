@@ -34,6 +34,7 @@ async function collectPaths(page: Page): Promise<void> {
   const preparation = await linkTo('/store', /Date-cardamom syrup/)
   const batch = await linkTo(preparation, 'Batch 1')
   const vessel = await linkTo('/store', /Tall glass/)
+  const sheet = await giveOut(page, recipe)
   await page.goto(open)
   join = /\/join\/[\w-]{43}/.exec((await page.locator('main').innerText()).replace(/\s/g, ''))?.[0] ?? ''
   const under = (base: string, ...more: string[]) => [base, ...more.map((one) => `${base}/${one}`)]
@@ -56,6 +57,9 @@ async function collectPaths(page: Page): Promise<void> {
     ],
     `/panels/new?recipe=${recipe.split('/').at(-1)}`,
     ...under(recipe, 'copy', 'edit', 'photos', 'first-trial', 'why', 'money', 'adopt', 'levels', 'import'),
+    sheet,
+    ...under(recipe, 'home', 'home?taken=new'),
+    ...under(recipe, 'first-trial', 'why', 'money', 'adopt', 'levels', 'import'),
     ...under(
       trial,
       'vary',
@@ -93,6 +97,23 @@ async function collectPaths(page: Page): Promise<void> {
       `/reset/${'x'.repeat(43)}`,
     ],
   )
+}
+
+/** A sheet for home of the house recipe, with one answer from paper. */
+async function giveOut(page: Page, recipe: string): Promise<string> {
+  await page.goto('/team')
+  await page.getByRole('button', { name: 'Give sheets out' }).click()
+  await page.getByRole('button', { name: 'Give no more sheets out' }).waitFor()
+  await page.goto(`${recipe}/home`)
+  await page.getByRole('button', { name: 'Make a sheet' }).click()
+  await page.waitForURL(/\/home\/[^/]+$/)
+  const sheet = new URL(page.url()).pathname
+  await page.getByText('Type in an answer from paper').click()
+  await page.getByLabel('What they changed').fill('Oat drink')
+  await page.getByLabel('Their first name').fill('Ina')
+  await page.getByRole('button', { name: 'Take it in' }).click()
+  await page.waitForURL(/taken=new/)
+  return sheet
 }
 
 async function look(page: Page): Promise<string[]> {

@@ -64,7 +64,7 @@ const attributeOf = (of: string | undefined) => `(SELECT id FROM PanelAttribute 
 const trial = (of: string, number: number) => `(SELECT id FROM Trial WHERE recipeId = ${of} AND number = ${number})`
 const owner = `(SELECT userId FROM Membership WHERE cafeId = ${cafe} AND role = 'owner')`
 
-/** A café that has nothing but its owner, a batch inside a batch, a cost level with an alternative: things the demo has none of. */
+/** A café that has nothing but its owner, a batch inside a batch, a cost level with an alternative, a sheet for home with an answer: things the demo has none of. */
 const layBeside = `
   INSERT INTO Cafe (id, name, createdAt) VALUES ('other', 'Second kiosk', ${NOON});
   INSERT INTO Membership (id, cafeId, userId, role, createdAt) VALUES ('m2', 'other', ${owner}, 'owner', ${NOON});
@@ -82,6 +82,10 @@ const layBeside = `
   INSERT INTO LineAlternative (id, cafeId, lineId, costLevelId, ingredientId)
     VALUES ('a1', ${cafe}, (SELECT id FROM TrialLine WHERE trialId = ${trial(iced, 1)} AND position = 1), 'l1',
       (SELECT id FROM Ingredient WHERE cafeId = ${cafe} LIMIT 1));
+  INSERT INTO HomeSheet (id, cafeId, recipeId, trialId, version, sheet, mark, createdAt, createdById)
+    VALUES ('h1', ${cafe}, ${iced}, ${trial(iced, 1)}, 1, '{}', 'BCDF-GHJK', ${NOON}, ${owner});
+  INSERT INTO HomeAnswer (id, cafeId, homeSheetId, key, liking, source, at, enteredById)
+    VALUES ('ha', ${cafe}, 'h1', 'k', 7, 'pasted', ${NOON}, ${owner});
 `
 
 const lateScore = (of: string | undefined, value = 5) =>
@@ -143,6 +147,10 @@ const breaks: Readonly<Record<Exclude<BookCode, 'not-readable'>, string>> = {
     INSERT INTO Decision (id, cafeId, recipeId, kind, trialId, version, reason, at)
     VALUES ('d', ${cafe}, ${steep}, 'adopt', 't', 1, 'On the menu', ${NOON})`,
   'adopted-not-served': `UPDATE Decision SET trialId = ${trial(iced, 4)} WHERE panelId = ${sweet}`,
+  'home-sheet-versions': `UPDATE HomeSheet SET version = 3 WHERE id = 'h1'`,
+  'home-sheet-half-withdrawn': `UPDATE HomeSheet SET withdrawnAt = ${NOON} WHERE id = 'h1'`,
+  'home-answer-off-the-scale': `UPDATE HomeAnswer SET liking = 10 WHERE id = 'ha'`,
+  'home-answer-from-nowhere': `UPDATE HomeAnswer SET source = 'link' WHERE id = 'ha'`,
   'stage-unknown': `UPDATE Panel SET stage = 'Open' WHERE id = ${oat}`,
   'panel-half-opened': `UPDATE Panel SET orderSeed = NULL WHERE id = ${sweet}`,
   'panel-half-closed': `UPDATE Panel SET closingAnswer = NULL, closingAnswerAt = NULL WHERE id = ${sweet}`,

@@ -22,6 +22,9 @@ import { readDiary } from '@/lib/tasks/house/read-diary'
 import { readDiaryFolds } from '@/lib/tasks/house/read-diary-folds'
 import { readFound } from '@/lib/tasks/house/read-found'
 import { readHome } from '@/lib/tasks/house/read-home'
+import { readHomeSheet } from '@/lib/tasks/home/read-home-sheet'
+import { readHomeSheets } from '@/lib/tasks/home/read-home-sheets'
+import { chooseHearing, makeHomeSheet } from '@/lib/tasks/home/keep-home-sheet'
 import { readIngredient, readVessel as readVesselCard } from '@/lib/tasks/store/read-ingredient'
 import { readJoin } from '@/lib/tasks/taste/read-join'
 import { readKeptOfMe, readKeptOfSeat, readTasters } from '@/lib/tasks/privacy/read-kept'
@@ -57,7 +60,7 @@ import { readSizes } from '@/lib/tasks/trial/read-sizes'
 import { readTrial } from '@/lib/tasks/trial/read-trial'
 import { readVessel } from '@/lib/tasks/store/read-vessel'
 import { readTeam } from '@/lib/tasks/team/run-team'
-import type { Actor, World } from '@/lib/tasks/world'
+import type { Actor, Reader, World } from '@/lib/tasks/world'
 
 /** Reading tasks named here; the landed test holds the list against the folder. */
 export const READ_HERE = [
@@ -76,6 +79,8 @@ export const READ_HERE = [
   'read-formula',
   'read-found',
   'read-home',
+  'read-home-sheet',
+  'read-home-sheets',
   'read-ingredient',
   'read-instead',
   'read-join',
@@ -175,12 +180,14 @@ export async function readEverything(world: World): Promise<{ readings: number; 
           PlanFiguresForm.parse({ recipe: recipe.id, cups: '3', seats: '24', difference: '1' }),
         ),
       )
+      await ask(named('from home, of', recipe), () => readHomeSheets(world, reader, recipe.id, 1))
       await ask(named('sheet offer of', recipe), () => readSheetOffer(world, reader, recipe.id))
       await ask(named('levels of', recipe), () => readCostLevels(world, reader, recipe.id, null))
     }
     for (const trial of await db.trial.findMany({ where })) {
       await ask(named('trial', trial), () => readTrial(world, reader, trial.id))
       await ask(named('bench notes of', trial), () => readBenchNotes(world, reader, trial.id))
+      await ask(named('sheet for home of', trial), () => homeSheetOf(world, reader, trial), trial.archivedAt === null)
       await ask(named('card of', trial), () => readCard(world, reader, trial.id))
       await ask(named('who built', trial), () => readBuilt(world, reader, trial.id))
       await ask(named('many of', trial), () =>
@@ -263,6 +270,13 @@ export async function readEverything(world: World): Promise<{ readings: number; 
     }
   }
   return { readings, failed }
+}
+
+/** One is made: houses of before gave none out. */
+async function homeSheetOf(world: World, reader: Reader, trial: { readonly id: string; readonly recipeId: string }) {
+  await chooseHearing(world, reader, true)
+  const made = await makeHomeSheet(world, reader, trial.recipeId, trial.id)
+  return made.ok ? readHomeSheet(world, reader, made.value.id) : null
 }
 
 /** The token of a link is nowhere kept: a new one is made. */

@@ -1,10 +1,12 @@
 'use server'
 
 import { revalidatePath } from 'next/cache'
+import { notFound } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
 import { isRole } from '@/lib/auth/rights'
 import { CafeForm, InviteForm, NameDaysForm } from '@/lib/forms/account-form'
 import { readField, readForm } from '@/lib/forms/read-form'
+import { chooseHearing } from '@/lib/tasks/home/keep-home-sheet'
 import { changeCafe, type CurrencyRefusal } from '@/lib/tasks/house/change-cafe'
 import {
   changeRole,
@@ -98,5 +100,13 @@ export async function chooseNameDaysAction(_before: FormAnswer, form: FormData):
 export async function forgetLeaverAction(userId: string): Promise<void> {
   const owner = await requireMember('team', userId)
   await forgetLeaver(theWorld(), theForgottenMarks(), owner, userId)
+  revalidatePath('/team')
+}
+
+/** @param wanted  "on" or "off": pressed twice it stays as wanted */
+export async function chooseHearingAction(wanted: string): Promise<void> {
+  const owner = await requireMember('cafe', wanted)
+  if (wanted !== 'on' && wanted !== 'off') notFound()
+  await chooseHearing(theWorld(), owner, wanted === 'on')
   revalidatePath('/team')
 }

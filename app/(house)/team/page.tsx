@@ -4,6 +4,7 @@ import { readTeam } from '@/lib/tasks/team/run-team'
 import { theWorld } from '@/lib/tasks/world'
 import { Page, Section, Fold } from '@/app/ui/page-frame'
 import { CafePart } from './cafe-part'
+import { HearingPart } from './hearing-part'
 import { InvitePart } from './invite-part'
 import { LeaversList } from './leavers-list'
 import { NamesPart } from './names-part'
@@ -34,6 +35,9 @@ export default async function TeamPage() {
       )}
       <Section title="Names of tasters">
         <NamesPart nameDays={team.nameDays} />
+      </Section>
+      <Section title="Hearing back from home">
+        <HearingPart hearsBack={team.hearsBack} />
       </Section>
       <Section title="The café">
         <CafePart cafe={owner.cafe} />

@@ -4,7 +4,7 @@ import type { Right } from '@/lib/auth/rights'
 export const sayRight: Record<Right, string> = {
   home: 'See the first page and which panels are open, change one’s own password',
   'recipe:read': 'Read recipes, trials, ingredients, preparations and decisions',
-  'recipe:write': 'Write recipes, trials, ingredients and preparations',
+  'recipe:write': 'Write recipes, trials, ingredients and preparations, give out sheets for home',
   'bar:make': 'Make house recipes and batches for them, print labels, throw away what is past its date',
   'panel:read': 'Read a panel’s plan, and its result once it is closed',
   'panel:run': 'Plan, open and close panels, add seats, type in paper sheets',
@@ -13,6 +13,6 @@ export const sayRight: Record<Right, string> = {
   decide: 'Decide on a house recipe, and share a result by a link without names',
   export: 'Take scores and panels away as files, after closing',
   team: 'Invite people, change roles, remove people',
-  cafe: 'Change the café’s name, money and list of allergens',
+  cafe: 'Change the café’s name, money and list of allergens, hear back from home or not',
   diary: 'Read the diary of who did what',
 }

@@ -66,4 +66,19 @@ export const recipeRules = [
     find: `SELECT id, trialId AS trial FROM Decision d WHERE kind = 'adopt' AND panelId IS NOT NULL
              AND NOT EXISTS (SELECT 1 FROM Cup c WHERE c.panelId = d.panelId AND c.trialId = d.trialId)`,
   },
+  unbroken({ code: 'home-sheet-versions', table: 'HomeSheet', parent: 'recipeId', number: 'version' }),
+  {
+    code: 'home-sheet-half-withdrawn',
+    find: `SELECT id FROM HomeSheet WHERE (withdrawnAt IS NULL) <> (withdrawnById IS NULL)`,
+  },
+  {
+    code: 'home-answer-off-the-scale',
+    find: `SELECT id, liking FROM HomeAnswer WHERE liking IS NOT NULL AND liking NOT BETWEEN 1 AND 9`,
+  },
+  {
+    code: 'home-answer-from-nowhere',
+    find: `SELECT a.id, a.source FROM HomeAnswer a JOIN HomeSheet s ON s.id = a.homeSheetId
+           WHERE a.source NOT IN ('link', 'pasted', 'paper') OR (a.source = 'link') <> (a.enteredById IS NULL)
+             OR (a.source = 'link' AND s.tokenHash IS NULL)`,
+  },
 ] as const satisfies readonly Rule[]

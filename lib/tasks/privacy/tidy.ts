@@ -16,9 +16,11 @@ import {
   loosenForgottenSeats,
   settleLog,
 } from '@/lib/db/privacy'
+import { findHomeNamesBefore } from '@/lib/db/home-sheets'
 import { endSessions, sweepSessions } from '@/lib/db/sessions'
 import type { World } from '../world'
 import { forgetTasters } from './forget'
+import { forgetHomeAnswers } from './forget-home'
 
 const DAY_MS = 86_400_000
 
@@ -46,10 +48,12 @@ async function forgetDue(world: World, tx: Tx, marks: ForgottenMarks): Promise<n
   let names = 0
   for (const { id, nameDays } of await findCafesWithNameDays(tx)) {
     if (!nameDays) continue
-    const due = await findNamesBefore(tx, id, new Date(world.now().getTime() - nameDays * DAY_MS))
+    const before = new Date(world.now().getTime() - nameDays * DAY_MS)
+    const due = await findNamesBefore(tx, id, before)
     await forgetTasters(world, tx, marks, { tasterIds: due, words: false })
-    await noteForgotten(world, tx, id, due.length)
-    names += due.length
+    const atHome = await forgetHomeAnswers(tx, marks, { ids: await findHomeNamesBefore(tx, id, before), words: false })
+    await noteForgotten(world, tx, id, { tasters: due.length, atHome })
+    names += due.length + atHome
   }
   return names
 }
@@ -68,7 +72,8 @@ async function repeatMarks(world: World, tx: Tx, marked: readonly ForgottenMark[
     const ids = marked.filter((mark) => mark.of === 'taster' && mark.words === words).map(({ id }) => id)
     const kept = await findStillKept(tx, ids, words)
     await forgetTasters(world, tx, marks, { tasterIds: kept, words })
-    names += kept.length
+    const home = marked.filter((mark) => mark.of === 'home' && mark.words === words).map(({ id }) => id)
+    names += kept.length + (await forgetHomeAnswers(tx, marks, { ids: home, words }))
   }
   for (const { id } of marked.filter((mark) => mark.of === 'member')) {
     if (!(await forgetUser(tx, id, world.now()))) continue
@@ -78,8 +83,13 @@ async function repeatMarks(world: World, tx: Tx, marked: readonly ForgottenMark[
   return names
 }
 
-async function noteForgotten(world: World, tx: Tx, cafeId: string, tasters: number): Promise<void> {
-  if (tasters === 0) return
+async function noteForgotten(
+  world: World,
+  tx: Tx,
+  cafeId: string,
+  { tasters, atHome }: { readonly tasters: number; readonly atHome: number },
+): Promise<void> {
+  if (tasters + atHome === 0) return
   await writeAudit(tx, {
     id: world.id(),
     cafeId,
@@ -88,7 +98,7 @@ async function noteForgotten(world: World, tx: Tx, cafeId: string, tasters: numb
     act: 'names-forgotten',
     subjectKind: 'cafe',
     subjectId: cafeId,
-    detail: { tasters },
+    detail: { tasters, ...(atHome > 0 ? { atHome } : {}) },
   })
 }
 

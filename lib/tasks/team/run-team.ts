@@ -17,6 +17,7 @@ import {
   setRole,
   worksHere,
 } from '@/lib/db/people'
+import { findHearsBack } from '@/lib/db/home-sheets'
 import { findLeavers, findNameDays } from '@/lib/db/privacy'
 import { endSessions } from '@/lib/db/sessions'
 import type { AcceptInvite } from '@/lib/forms/account-form'
@@ -171,11 +172,12 @@ async function withMembership(
 export type Team = Awaited<ReturnType<typeof readTeam>>
 
 export async function readTeam(world: World, actor: Actor) {
-  const [members, invites, leavers, nameDays] = await Promise.all([
+  const [members, invites, leavers, nameDays, hearsBack] = await Promise.all([
     findTeam(world.db, actor.cafeId),
     findOpenInvites(world.db, actor.cafeId, world.now()),
     findLeavers(world.db, actor.cafeId),
     findNameDays(world.db, actor.cafeId),
+    findHearsBack(world.db, actor.cafeId),
   ])
-  return { members, invites, leavers, nameDays }
+  return { members, invites, leavers, nameDays, hearsBack }
 }

@@ -16,6 +16,9 @@ import { setUpHouse } from '@/lib/tasks/house/set-up-house'
 import { readSeatState } from '@/lib/tasks/taste/read-seat-state'
 import { storeComment } from '@/lib/tasks/taste/store-comment'
 import { storeScore } from '@/lib/tasks/taste/store-score'
+import { chooseHearing, makeHomeSheet } from '@/lib/tasks/home/keep-home-sheet'
+import { typeInHomeAnswer } from '@/lib/tasks/home/take-in-answer'
+import type { Reader } from '@/lib/tasks/world'
 import { takeSeat } from '@/lib/tasks/taste/take-seat'
 import { acceptInvite, inviteMember } from '@/lib/tasks/team/run-team'
 import { makeResetLink } from '@/lib/tasks/team/reset-password'
@@ -29,6 +32,8 @@ const told = {
   taster: 'Zwenna',
   comment: 'Ask for Zwindolf at the quay',
   replaced: 'Ask for Brunhaldis',
+  atHome: 'Wilbrun',
+  changedAtHome: 'For Aunt Yrsamund',
   browser: 'Vexfox on Vexos',
   network: '203.0.113.77',
 } as const
@@ -63,6 +68,7 @@ beforeAll(async () => {
   const closed = await closePanel(world, runner, panel.panelId)
   if (!closed.ok) throw new Error(closed.reason)
   // What is kept as it stood that day: the answer at closing, the evidence of the decision.
+  await answersFromHome(runner)
   const decided = await decide(world, runner, panel.panelId, {
     kind: 'test-again',
     trialId: undefined,
@@ -85,6 +91,16 @@ async function tastes(): Promise<void> {
   await storeComment(world, browser, { ...message, comment: told.comment })
   const replaced = { cafeId: panel.cafeId, servingId: serving.id, comment: told.replaced, revision: 1, source: 'paper' }
   await db.replacedAnswer.create({ data: { id: 'r', ...replaced, replacedAt: world.now() } })
+}
+
+async function answersFromHome(owner: Reader): Promise<void> {
+  const { world, db } = panel
+  const trial = await db.trial.findFirstOrThrow({ where: { cafeId: panel.cafeId } })
+  await chooseHearing(world, owner, true)
+  const made = await makeHomeSheet(world, owner, trial.recipeId, trial.id)
+  if (!made.ok) throw new Error(made.reason)
+  const said = { liking: 7, changed: told.changedAtHome, further: `${told.changedAtHome} and so on`, name: told.atHome }
+  await typeInHomeAnswer(world, owner, made.value.id, 'h'.repeat(21), said)
 }
 
 const words: readonly string[] = Object.values(told)

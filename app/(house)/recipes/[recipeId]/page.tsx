@@ -6,6 +6,7 @@ import { theWorld } from '@/lib/tasks/world'
 import { Page } from '@/app/ui/page-frame'
 import { RecipeActs, HouseSentence } from './recipe-head'
 import { PanelsSection, TrialsSection } from './recipe-sections'
+import { HomeSection } from './home-section'
 
 export const metadata: Metadata = { title: 'Recipe' }
 
@@ -36,6 +37,7 @@ export default async function RecipePage({ params }: { params: Promise<{ recipeI
       {found.recipe.note && <p className="max-w-prose">{found.recipe.note}</p>}
       <TrialsSection found={found} here={here} writes={writes} />
       <PanelsSection found={found} here={here} runs={canDo(member, 'panel:run')} zone={member.cafe.timeZone} />
+      <HomeSection recipeId={recipeId} writes={writes} />
     </Page>
   )
 }
