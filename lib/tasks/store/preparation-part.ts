@@ -60,6 +60,7 @@ function nothingInDate(row: PreparationRow): StorePart {
     name: `${row.name}, no batch in date`,
     archived: row.archivedAt !== null,
     discardAt: null,
+    packs: [],
     ...bare(row.kind),
     preparation: { ...shell(row.name, row.kind, row.storageDeciC), batch: '', inputs: [] },
   }
