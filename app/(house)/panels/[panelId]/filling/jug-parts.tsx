@@ -24,7 +24,7 @@ export function JugParts({ fill }: Pick<JugFill, 'fill'>) {
     <>
       <ul className="grid gap-1">
         {fill.lines.map((line) => (
-          <li key={line.key} className="flex flex-wrap justify-between gap-x-4">
+          <li key={line.key} className="flex justify-between gap-x-4">
             <span>
               {line.name}
               {line.brew && (
