@@ -1,7 +1,7 @@
 import type { Preparation } from './trial'
 import { brewed } from './brewing'
 import { gramsOfLine } from './contents'
-import type { Figure } from './figure'
+import type { Figure, Tally } from './figure'
 import { combine, figure, sum, tally, written } from './figure'
 import { brixOf, contentsOfLine, preparationContents } from './preparation'
 import type { Worked } from './preparation'
@@ -30,12 +30,15 @@ export type BatchFigures = {
     readonly strength: Figure
     readonly extraction: Figure
   } | null
+  /** what a gram strained out kept back */
+  readonly infusion: { readonly strained: Figure; readonly retention: Figure } | null
 }
 
 /**
  * What did this batch become?
  *
  *     lost = Σ m − M,   Bx before = 100 · S/Σ m,   Bx = 100 · S/M,   sugar per ml = S/V,   k = (W − B)/D
+ *     infusion k = (Σ m − D − M)/D, D strained out
  *     immersion E = t·W/((1 − t)·D),   percolation E = t·B/D
  *
  * @returns  figures that are not known say what is missing; nothing here throws
@@ -69,6 +72,7 @@ export function batchFigures(preparation: Preparation): BatchFigures {
     ),
     syrup: preparation.kind === 'syrup' ? syrupFigures(preparation, worked) : null,
     brew: preparation.brew === null ? null : brewFigures(preparation, preparation.brew),
+    infusion: preparation.kind === 'infusion' ? infusionFigures(preparation, into, output) : null,
   }
 }
 
@@ -102,6 +106,19 @@ function syrupFigures(preparation: Preparation, worked: Worked): BatchFigures['s
       () => `${written(whole.sugars.total, 1)} / ${written(whole.volume.total, 1)}`,
     ),
     crystals: kept ? crystalsAt(brix.total, celsius) : null,
+  }
+}
+
+function infusionFigures({ inputs }: Preparation, into: Tally, output: Tally): BatchFigures['infusion'] {
+  const strained = sum(inputs.filter((line) => line.strainedOut === true).map(gramsOfLine))
+  const [all, dry, out] = [into, strained, output].map((one) => written(one.total, 1))
+  return {
+    strained: figure(strained, 'g', () => 'weighed in'),
+    retention: figure(
+      combine([into, strained, output], (put, away, came) => (put - away - came) / away),
+      'g/g',
+      () => `(${all} − ${dry} − ${out}) / ${dry}`,
+    ),
   }
 }
 

@@ -40,10 +40,9 @@ export function yieldOf(formula: Preparation, target: Target, measured: number |
   if (target.grams !== null && target.grams > 0) return { grams: target.grams, by: 'target' }
   const boiled = target.brix === null ? null : massAtBrix(formula, into.total, target.brix)
   if (boiled !== null) return { grams: boiled, by: 'brix' }
-  if (formula.kind === 'brew') {
+  if ((formula.kind === 'infusion' ? formula.retention : formula.brew?.retention) != null) {
     const { grams } = preparationContents(formula)
-    if (formula.brew?.retention != null && grams.missing.length === 0 && grams.total > 0)
-      return { grams: grams.total, by: 'retention' }
+    if (grams.missing.length === 0 && grams.total > 0) return { grams: grams.total, by: 'retention' }
   }
   if (measured !== null && measured > 0) return { grams: into.total * measured, by: 'measured' }
   return formula.kind === 'mix' ? { grams: into.total, by: 'sum' } : null

@@ -26,7 +26,7 @@ export type Part = Pick<
 
 /** How much of it, where, and how warm. What is left out is not known. */
 export type Amount = Pick<BuildLine, 'key' | 'role' | 'targetGrams'> &
-  Partial<Pick<BuildLine, 'weighedGrams' | 'toleranceGrams' | 'temperature' | 'typed' | 'grind'>>
+  Partial<Pick<BuildLine, 'weighedGrams' | 'toleranceGrams' | 'temperature' | 'typed' | 'grind' | 'strainedOut'>>
 
 /** A part with an amount. */
 export function lineOf(part: Part, amount: Amount): BuildLine {

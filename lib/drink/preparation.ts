@@ -62,6 +62,7 @@ function batchContents(line: BuildLine, whole: Contents): Contents {
  *
  *     syrup:  what left is steam: water and mass fall, sugar stays
  *     mix:    what left was strained off or spilled: every measure falls by M / Σ m, cost stays
+ *     infusion: what is strained out keeps back k · D of the liquid L: of L the share B/L goes along, B = L − k·D unless weighed
  *     brew:   beverage B at strength t; of all else put in, the share B·(1 − t)/W goes along, the grounds keep the rest
  *
  * @param worked  batches already worked out in this computation; whatever stands in this one is added, each once
@@ -102,6 +103,7 @@ function workedOut(preparation: Preparation, wholeOf: WholeOf): Contents {
     const lacking = tally(null, `a batch of ${preparation.name} in date`)
     return contentsBy(() => lacking, [], [])
   }
+  if (preparation.kind === 'infusion') return infusionContents(preparation, wholeOf)
   const poured = preparation.inputs.filter((line) => line.form !== 'grounds' || line.preparation)
   const liquid = together(poured.map((line) => contentsWith(line, null, wholeOf)))
   if (poured.length < preparation.inputs.length) return brewContents(preparation, liquid)
@@ -197,6 +199,69 @@ function mixContents(preparation: Preparation, into: Contents): Contents {
   const cost = sum([into.cost, times(output, 0)])
   const settled = byRefractometer(preparation, { ...left, grams: output, cost })
   return withDensity(preparation, settled, () => settled.volume)
+}
+
+/**
+ * The liquid less what the strained keeps back. Of what is strained out nothing is counted but its price, its allergens, and,
+ * because it may all have gone over, the caffeine that it could have given.
+ */
+function infusionContents(preparation: Preparation, wholeOf: WholeOf): Contents {
+  const { name } = preparation
+  const liquid = together(infusedInto(preparation).map((line) => contentsWith(line, null, wholeOf)))
+  const strained = strainedOutOf(preparation)
+  const dry = together(strained.map((line) => contentsWith({ ...line, form: 'powder' }, null, wholeOf)))
+  const output = infusionOutput(preparation, liquid.grams)
+  const share = combine([output, liquid.grams], (out, all) => Math.min(1, out / all))
+  const left = shareOf(liquid, share)
+  const nothing = tally(
+    0,
+    '',
+    strained.map((line) => `${line.name}, strained out of ${name}, leaves no sugar behind`),
+  )
+  const most = combine([dry.caffeineHigh, share], (mg, part) => mg * part)
+  const here: Contents = {
+    ...left,
+    grams: output,
+    sugars: sum([left.sugars, nothing]),
+    freeSugars: sum([left.freeSugars, nothing]),
+    caffeineLow: sum([left.caffeineLow, times(dry.caffeineLow, 0)]),
+    caffeineHigh: sum([left.caffeineHigh, most]),
+    cost: sum([liquid.cost, dry.cost, times(output, 0)]),
+    parts: [...new Set([...liquid.parts, ...dry.parts])],
+  }
+  const settled = asRead(preparation, here)
+  return withDensity(preparation, settled, () =>
+    combine([output, liquid.volume, liquid.grams], (out, ml, all) => (out * ml) / all),
+  )
+}
+
+/** What stays in, and what is taken out again. */
+const infusedInto = ({ inputs }: Preparation) => inputs.filter((line) => line.strainedOut !== true)
+const strainedOutOf = ({ inputs }: Preparation) => inputs.filter((line) => line.strainedOut === true)
+
+function infusionOutput(preparation: Preparation, liquid: Tally): Tally {
+  const { name, outputGrams, retention } = preparation
+  const strained = sum(strainedOutOf(preparation).map(gramsOfLine))
+  if (outputGrams !== null) return tooHeavy(preparation, outputOf(preparation), sum([liquid, strained]))
+  const kept = tally(
+    retention != null && retention >= 0 ? retention : null,
+    `output of ${name}, weighed, or what a gram strained out keeps back`,
+  )
+  const out = combine([liquid, strained, kept], (all, dry, k) => all - k * dry)
+  return out.missing.length === 0 && !(out.total > 0)
+    ? tally(null, `more liquid in ${name} than what is strained out keeps back`)
+    : out
+}
+
+/** A refractometer that reads more than the liquid brought has found what went over: it counts, all of it as free sugar. */
+function asRead(preparation: Preparation, here: Contents): Contents {
+  const { brixMeasured, inputs } = preparation
+  if (brixMeasured === null || inputs.some(({ kind }) => kind === 'milk')) return here
+  const read = (here.grams.total * brixMeasured) / 100
+  const known = here.sugars.missing.length === 0 && here.grams.missing.length === 0
+  if (!known || read <= here.sugars.total) return byRefractometer(preparation, here)
+  const open = tally(null, '')
+  return byRefractometer(preparation, { ...here, sugars: open, freeSugars: open, sweetness: open })
 }
 
 function brewContents(preparation: Preparation, liquid: Contents): Contents {

@@ -289,7 +289,11 @@ function balanceProblems(preparation: Preparation, worked: Worked): readonly Pro
       `${name} weighs less than the sugar and solids that went in. Was it weighed whole?`,
     ),
     doubtful(
-      kind !== 'brew' && brixMeasured !== null && computed !== null && Math.abs(brixMeasured - computed) > 1,
+      kind !== 'brew' &&
+        brixMeasured !== null &&
+        computed !== null &&
+        // what an infusion took up the refractometer reads, and the weights do not say
+        (kind === 'infusion' ? computed - brixMeasured : Math.abs(brixMeasured - computed)) > 1,
       'brixMeasured',
       `${name} reads ${written(brixMeasured ?? 0, 1)} Brix, but its weights say ${written(computed ?? 0, 1)}. Weigh or read again.`,
     ),

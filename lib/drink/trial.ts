@@ -67,6 +67,8 @@ export type BuildLine = {
   readonly allergens: Readonly<Record<string, AllergenMark>>
   /** True when someone read the label (or the café vouches for water and ice): only then does silence mean "not named". */
   readonly labelRead: boolean
+  /** Of an infusion's input: taken out again. It gives its taste and keeps back liquid. */
+  readonly strainedOut?: boolean | undefined
   /** Given: the line is a batch, and composition, cost and allergens come from its inputs. */
   readonly preparation: Preparation | null
 }
@@ -92,7 +94,7 @@ export type Brew = {
 /** One batch of a house-made syrup, brew or mix. */
 export type Preparation = {
   readonly name: string
-  readonly kind: 'syrup' | 'brew' | 'mix'
+  readonly kind: 'syrup' | 'brew' | 'infusion' | 'mix'
   readonly batch: string
   readonly inputs: readonly BuildLine[]
   /** Measured. Null = not weighed yet: then only a brew with its retention can be computed, all else is not known. */
@@ -101,6 +103,8 @@ export type Preparation = {
   readonly densityMeasured: number | null
   readonly brew: Brew | null
   readonly storageTemperature: number | null
+  /** Infusion: g of liquid that a gram of what is strained out keeps back; counts while no output is weighed. */
+  readonly retention?: number | null | undefined
 }
 
 /** The glass sold: volume to the brim, and to the fill line if it has one. */

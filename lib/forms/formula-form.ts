@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { findUnit } from '@/lib/drink/unit'
+import { isDoseUnit } from '@/lib/drink/unit'
 import { amount, brix, celsius, countFromZero, density, note, number, whole } from './fields'
 import { THOUSANDTHS } from './number-fields'
 
@@ -13,10 +13,7 @@ const input = z
       .regex(/^(ingredient|preparation):.+$/, 'Choose what it is.')
       .optional(),
     amount: amount().optional(),
-    unit: z
-      .string()
-      .refine((id) => findUnit(id) !== null, 'Choose one of the units.')
-      .default('g'),
+    unit: z.string().refine(isDoseUnit, 'Choose one of the units.').default('g'),
     density: density().optional(),
     /** the part the density was typed for: for any other it does not count */
     densityFor: z.string().optional(),

@@ -21,7 +21,7 @@ import {
 } from './fields'
 import { MINUTES, HEAT_LEAK, THOUSANDTHS } from './number-fields'
 
-const preparationKinds = ['syrup', 'immersion-brew', 'percolation-brew', 'other'] as const
+const preparationKinds = ['syrup', 'immersion-brew', 'percolation-brew', 'infusion', 'other'] as const
 
 export const PreparationForm = z.object({
   name: words('Name it as its bottle is labelled.', 80),
@@ -50,6 +50,7 @@ const input = z
     /** the part the density was typed for: for any other it does not count */
     densityFor: z.string().optional(),
     temperature: celsius(-40, 100).optional(),
+    isStrainedOut: z.literal('on').optional(),
   })
   .superRefine((line, context) => {
     if (line.part && !line.amount) context.addIssue({ code: 'custom', path: ['amount'], message: 'Type an amount.' })

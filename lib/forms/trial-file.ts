@@ -78,6 +78,7 @@ function sheetShape(bounds: Bounds) {
     toleranceGrams: free,
     typed: typed.nullable().default(null),
     temperature: number.describe('°C when poured'),
+    strainedOut: z.boolean().optional().describe('Input of an infusion that is taken out again'),
     grind: text.nullable().default(null).describe('Setting of the grinder, in the words of the house'),
     density: amount.describe('g/ml'),
     costPerGram: free,
@@ -112,7 +113,7 @@ function sheetShape(bounds: Bounds) {
 
   const preparation = z.strictObject({
     name: text,
-    kind: z.enum(['syrup', 'brew', 'mix']),
+    kind: z.enum(['syrup', 'brew', 'infusion', 'mix']),
     batch: z.string().default(''),
     inputs: z.array(line).min(fewest),
     outputGrams: amount.describe('Weighed, never assumed'),
@@ -120,6 +121,10 @@ function sheetShape(bounds: Bounds) {
     densityMeasured: amount,
     brew: brew.nullable().default(null),
     storageTemperature: number,
+    retention: bounds.free
+      .nullable()
+      .optional()
+      .describe('Infusion: g of liquid kept back per g strained out; counts while no output is weighed'),
   })
 
   return {

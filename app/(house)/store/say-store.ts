@@ -29,6 +29,11 @@ export const preparationChoices = [
     words: 'Brew by percolation',
     help: 'Pour-over, drip, stovetop: fresh water rinses the grounds.',
   },
+  {
+    value: 'infusion',
+    words: 'Infused and strained',
+    help: 'Tea, spices, zest in a liquid: what is strained out gives its taste and keeps back liquid.',
+  },
   { value: 'other', words: 'Another mix', help: 'A milk blend, a sauce: what is lost is the mix itself.' },
 ] as const
 

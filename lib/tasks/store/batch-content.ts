@@ -8,13 +8,20 @@ import type { Store } from './store-part'
 import type { World } from '../world'
 
 export type BatchRefusal =
-  'part-gone' | DoseRefusal | 'output-too-heavy' | 'no-grounds' | 'too-few-grounds' | AmountRefusal
+  | 'part-gone'
+  | DoseRefusal
+  | 'output-too-heavy'
+  | 'no-grounds'
+  | 'nothing-strained'
+  | 'all-strained'
+  | 'too-few-grounds'
+  | AmountRefusal
 
 const orNull = (value: number | undefined, times: number) => (value === undefined ? null : Math.round(value * times))
 
 /** Turns a sent batch into rows; detail.line says which input a refusal is about. */
 export function batchContent(world: World, sent: BatchSent, store: Store, kind: string) {
-  const read = inputsOf(world, sent, store)
+  const read = inputsOf(world, sent, store, kind)
   if (!read.ok) return read
   const inputs = read.value
   const into = inputs.reduce((sum, input) => sum + input.amountMg, 0)
@@ -26,11 +33,17 @@ export function batchContent(world: World, sent: BatchSent, store: Store, kind: 
     inputs
       .filter((input) => (partOf(input)?.form === 'grounds') === (form === 'grounds'))
       .reduce((sum, input) => sum + input.amountMg, 0)
+  const infused = kind === 'infusion'
+  const strained = inputs.filter((input) => input.isStrainedOut).reduce((sum, input) => sum + input.amountMg, 0)
+  if (infused && strained === 0) return no('nothing-strained')
+  if (infused && strained === into) return no('all-strained')
   const brewed = kind === 'immersion-brew' || kind === 'percolation-brew'
   const dose = sumOf('grounds')
   if (brewed && dose === 0) return no('no-grounds')
   // What the grounds kept is what went in and did not come out.
-  const retention = brewed && output !== null ? Math.max(0, Math.round(((sumOf('wet') - output) / dose) * 1000)) : null
+  const [wet, dry] = infused ? [into - strained, strained] : [sumOf('wet'), dose]
+  const kept = (out: number) => Math.max(0, Math.round(((wet - out) / dry) * 1000))
+  const retention = (brewed || infused) && output !== null ? kept(output) : null
   if (retention !== null && retention > MOST_KEPT) return no('too-few-grounds')
   const steps = sent.steps.flatMap(({ text, minutes }) => (text ? [{ text, ...(minutes ? { minutes } : {}) }] : []))
   return ok({
@@ -49,7 +62,7 @@ export function batchContent(world: World, sent: BatchSent, store: Store, kind: 
 
 type InputRefusal = 'part-gone' | DoseRefusal | AmountRefusal
 
-function inputsOf(world: World, sent: BatchSent, store: Store) {
+function inputsOf(world: World, sent: BatchSent, store: Store, kind: string) {
   const inputs: {
     id: string
     ingredientId: string | null
@@ -59,6 +72,7 @@ function inputsOf(world: World, sent: BatchSent, store: Store) {
     unit: string
     microdensity: number | null
     temperatureDeciC: number | null
+    isStrainedOut: boolean
   }[] = []
   for (const [place, line] of sent.inputs.entries()) {
     if (!line.part || !line.amount) continue
@@ -80,6 +94,7 @@ function inputsOf(world: World, sent: BatchSent, store: Store) {
       unit: line.unit,
       microdensity: orNull(density ?? undefined, 1_000_000),
       temperatureDeciC: orNull(line.temperature, 10),
+      isStrainedOut: kind === 'infusion' && line.isStrainedOut === 'on',
     })
   }
   return ok(inputs) as Result<typeof inputs, InputRefusal>

@@ -16,7 +16,9 @@ export function keepingOfBatch(preparation: Preparation, figures: BatchFigures):
   const infused = preparation.inputs.some((line) => !['sweetener', 'water'].includes(line.kind) || line.preparation)
   const brix = figures.syrup?.brix
   const making = { heated: true, packagedHot: false, acidity: null, infused }
-  const known = brix?.known && brix.value < 100 ? brix.value : null
+  // what was infused spoils at any Brix: its words ask for none
+  const read = preparation.kind === 'infusion' ? 0 : null
+  const known = brix?.known && brix.value < 100 ? brix.value : read
   const hasMilk = preparation.inputs.some((line) => line.kind === 'milk')
   const spoils = hasMilk || preparation.brew !== null
   return {

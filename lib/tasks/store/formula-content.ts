@@ -1,14 +1,13 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
-import { densityOnLine } from '@/lib/drink/part'
-import { findUnit, gramsOf } from '@/lib/drink/unit'
+import { doseOf, type DoseRefusal } from '@/lib/drink/dose'
 import type { FormulaSent } from '@/lib/forms/formula-form'
 import { milligramsOf, type AmountRefusal } from '../milligrams'
 import type { World } from '../world'
 import type { Store } from './store-part'
 
 export type FormulaRefusal =
-  'part-gone' | 'density-missing' | 'no-grounds' | 'target-too-heavy' | 'nothing-strained' | AmountRefusal
+  'part-gone' | DoseRefusal | 'no-grounds' | 'target-too-heavy' | 'nothing-strained' | AmountRefusal
 
 const orNull = (value: number | undefined, times: number) => (value === undefined ? null : Math.round(value * times))
 
@@ -52,7 +51,7 @@ interface Input {
   readonly isStrainedOut: boolean
 }
 
-type InputRefusal = 'part-gone' | 'density-missing' | AmountRefusal
+type InputRefusal = 'part-gone' | DoseRefusal | AmountRefusal
 
 function inputsOf(world: World, sent: FormulaSent, store: Store, kind: string): Result<readonly Input[], InputRefusal> {
   const inputs: Input[] = []
@@ -61,11 +60,10 @@ function inputsOf(world: World, sent: FormulaSent, store: Store, kind: string): 
     const part = store.get(line.part)
     if (!part) return no('part-gone', { line: String(place) })
     const typed = line.density && { value: line.density.value, of: line.densityFor ?? '' }
-    const isVolume = findUnit(line.unit)?.of === 'volume'
-    const density = isVolume ? densityOnLine(line.part, part, typed ?? null) : null
-    const grams = gramsOf(line.amount.value, line.unit, density)
-    if (!grams.ok) return no('density-missing', { line: String(place), name: part.name })
-    const amountMg = milligramsOf(grams.value)
+    const dose = doseOf({ amount: line.amount.value, unit: line.unit }, line.part, part, typed ?? null)
+    if (!dose.ok) return no(dose.reason, { line: String(place), name: part.name })
+    const { grams, density } = dose.value
+    const amountMg = milligramsOf(grams)
     if (!amountMg.ok) return no(amountMg.reason, { line: String(place) })
     const [, what = '', id = ''] = /^(ingredient|preparation):(.+)$/.exec(line.part) ?? []
     inputs.push({

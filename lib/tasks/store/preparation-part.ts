@@ -6,7 +6,7 @@ import { lineOf, type Part } from '@/lib/drink/part'
 import type { Preparation } from '@/lib/drink/trial'
 import { firstInDate } from './in-date'
 import type { Pours } from './pours'
-import { brewings, kindOfPreparation, typedOf, type Store, type StorePart } from './store-part'
+import { madeAs, brewings, kindOfPreparation, typedOf, type Store, type StorePart } from './store-part'
 
 /** The store with its preparations named without a batch among it. */
 export function withPreparations(store: Store, pours: Pours): Store {
@@ -83,7 +83,7 @@ function shell(name: string, kind: string, storageDeciC: number | null): Omit<Pr
   const brewing = brewings[kind]
   return {
     name,
-    kind: kind === 'syrup' ? 'syrup' : brewing ? 'brew' : 'mix',
+    kind: madeAs(kind),
     outputGrams: null,
     brixMeasured: null,
     densityMeasured: null,
@@ -115,6 +115,7 @@ export function formulaPreparation(row: FormulaRow, find: (ref: string) => Part 
   return {
     ...made,
     batch: `formula ${row.version}`,
+    ...(kind === 'infusion' && { retention: row.retentionMilli === null ? null : row.retentionMilli / 1000 }),
     brew: made.brew && { ...made.brew, retention: row.retentionMilli === null ? null : row.retentionMilli / 1000 },
     inputs: row.inputs.flatMap((input) => {
       const part = find(formulaInputRef(input))
@@ -125,6 +126,7 @@ export function formulaPreparation(row: FormulaRow, find: (ref: string) => Part 
         targetGrams: input.amountMg / 1000,
         temperature: input.temperatureDeciC === null ? null : input.temperatureDeciC / 10,
         typed: typedOf(input),
+        ...(input.isStrainedOut && { strainedOut: true }),
       }
       return [lineOf(part, amount)]
     }),

@@ -118,6 +118,10 @@ export const brewings: Readonly<Record<string, 'immersion' | 'percolation'>> = {
   'percolation-brew': 'percolation',
 }
 
+/** By which arithmetic a kind of preparation is worked out. */
+export const madeAs = (kind: string): Preparation['kind'] =>
+  kind === 'syrup' || kind === 'infusion' ? kind : brewings[kind] ? 'brew' : 'mix'
+
 /** What a batch is used as in a glass: a syrup sweetens, a brew is coffee. */
 export function kindOfPreparation(kind: string): LineKind {
   return kind === 'syrup' ? 'sweetener' : brewings[kind] ? 'coffee' : 'other'
@@ -134,7 +138,7 @@ function batchPart(row: BatchRow, partOf: (ref: string) => Part): StorePart {
   const brewing = brewings[row.preparation.kind]
   const preparation: Preparation = {
     name: row.preparation.name,
-    kind: row.preparation.kind === 'syrup' ? 'syrup' : brewing ? 'brew' : 'mix',
+    kind: madeAs(row.preparation.kind),
     batch: String(row.number),
     inputs: row.inputs.map((input) => {
       const part = partOf(inputRef(input))
@@ -143,6 +147,7 @@ function batchPart(row: BatchRow, partOf: (ref: string) => Part): StorePart {
         role: part.kind,
         targetGrams: input.amountMg / 1000,
         temperature: input.temperatureDeciC === null ? null : input.temperatureDeciC / 10,
+        ...(input.isStrainedOut && { strainedOut: true }),
         typed: typedOf(input),
       })
     }),
@@ -163,6 +168,7 @@ function batchPart(row: BatchRow, partOf: (ref: string) => Part): StorePart {
         }
       : null,
     storageTemperature: row.preparation.storageDeciC === null ? null : row.preparation.storageDeciC / 10,
+    ...(row.preparation.kind === 'infusion' && { retention: grams(row.retentionMilli) }),
   }
   return {
     ref: `batch:${row.id}`,

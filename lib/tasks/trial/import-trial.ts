@@ -189,13 +189,15 @@ async function enterBatch(
       amountMg,
       typed: String(line.targetGrams),
       unit: 'g',
+      isStrainedOut: line.strainedOut === true,
     })
   }
   const there = await findPreparationByName(tx, cafeId, preparation.name)
   const preparationId = there?.id ?? world.id()
   if (!there) {
     const brew = preparation.brew?.brewing === 'percolation' ? 'percolation-brew' : 'immersion-brew'
-    const kind = preparation.kind === 'brew' ? brew : preparation.kind === 'syrup' ? 'syrup' : 'other'
+    const kinds = { brew, syrup: 'syrup', infusion: 'infusion', mix: 'other' } as const
+    const kind = kinds[preparation.kind]
     const storageDeciC = scaled(preparation.storageTemperature, 10)
     await addPreparation(tx, {
       id: preparationId,
@@ -215,7 +217,7 @@ async function enterBatch(
     brixHundredths: scaled(preparation.brixMeasured, 100),
     microdensity: scaled(preparation.densityMeasured, 1_000_000),
     solidsHundredths: scaled(preparation.brew?.strengthPercent, 100),
-    retentionMilli: scaled(preparation.brew?.retention, 1000),
+    retentionMilli: scaled(preparation.brew?.retention ?? preparation.retention, 1000),
     note: ['From a trial file.', ...brewNote(preparation)].join(' '),
     createdAt: world.now(),
   }

@@ -48,6 +48,7 @@ function numbersOfPreparation(preparation: Preparation): readonly Kept[] {
     [`${path}, outputGrams`, preparation.outputGrams, 1000],
     [`${path}, densityMeasured`, preparation.densityMeasured, 1_000_000],
     [`${path}, storageTemperature`, preparation.storageTemperature, 10],
+    [`${path}, retention`, preparation.retention, 1000],
     [`${path}, brew.retention`, preparation.brew?.retention, 1000],
     ...preparation.inputs.flatMap((line, place) => numbersOf(line, `${path}, inputs[${place}]`)),
   ]

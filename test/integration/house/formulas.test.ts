@@ -6,6 +6,7 @@ import { FormulaForm } from '@/lib/forms/formula-form'
 import { formulaMark } from '@/lib/tasks/opened-with'
 import { formulaFromBatch, keepFormula } from '@/lib/tasks/store/keep-formula'
 import { recordBatch } from '@/lib/tasks/store/keep-batch'
+import { readBatch } from '@/lib/tasks/store/read-preparation'
 import { readBarBatch } from '@/lib/tasks/bar/read-bar-batch'
 import { readYields } from '@/lib/tasks/store/read-yields'
 import { readFormula, readFormulaOffer, readFormulaStart } from '@/lib/tasks/store/read-formula'
@@ -207,6 +208,44 @@ test('what batches came to over time: in, out, Brix read or by weight, by whom a
   expect(second?.percent).toBeCloseTo(90, 9)
   expect(third).toMatchObject({ number: 3, percent: 100, brix: { value: 100, isRead: false }, version: null })
   expect(await readYields(cafe.world, { ...cafe.stranger, cafe: money }, syrup)).toEqual([])
+})
+
+test('infused and strained: the batch says what a gram kept back, and its formula and the next batch keep what is strained', async () => {
+  const { cafeId } = cafe.owner
+  const tea = { id: 'tea', cafeId, name: 'Zest tea', kind: 'infusion', createdAt: cafe.world.now() }
+  await cafe.db.preparation.create({ data: tea })
+  const water = { id: 'tap', cafeId, name: 'Tap', kind: 'water', createdAt: cafe.world.now() }
+  await cafe.db.ingredient.create({ data: water })
+  const inputs = (isStrainedOut?: 'on') => [
+    { part: 'ingredient:tap', amount: '500', unit: 'g' },
+    { part: `ingredient:${sugar}`, amount: '20', unit: 'g', isStrainedOut },
+  ]
+  const record = (typed: object) => recordBatch(cafe.world, cook(), 'tea', BatchForm.parse(typed))
+  expect(await record({ inputs: inputs(), output: '440' })).toEqual({ ok: false, reason: 'nothing-strained' })
+  const all = inputs('on').map((one) => ({ ...one, isStrainedOut: 'on' }))
+  expect(await record({ inputs: all, output: '440' })).toEqual({ ok: false, reason: 'all-strained' })
+  const made = await record({ inputs: inputs('on'), output: '440' })
+  if (!made.ok) throw new Error(made.reason)
+  const sheet = await readBatch(cafe.world, reader(), made.value)
+  // by hand: (500 − 440) / 20
+  expect(sheet?.row).toMatchObject({
+    retentionMilli: 3000,
+    inputs: [{ isStrainedOut: false }, { isStrainedOut: true }],
+  })
+  expect(sheet?.figures.infusion?.retention).toMatchObject({ known: true, value: expect.closeTo(3, 9) })
+  expect(sheet?.keeping).toContain('7 days at most')
+  expect(await formulaFromBatch(cafe.world, cafe.owner, made.value)).toMatchObject({ ok: true })
+  expect((await readFormula(cafe.world, cafe.owner, 'tea'))?.newest.row).toMatchObject({
+    retentionMilli: 3000,
+    inputs: [{ isStrainedOut: false }, { isStrainedOut: true }],
+  })
+  // without a target it goes by what is kept back: twice the pot gives twice as much
+  await keepFormula(cafe.world, cafe.owner, 'tea', FormulaForm.parse({ inputs: inputs('on'), retention: '3' }), null)
+  const next = await readBarBatch(cafe.world, reader(), 'tea', { grams: 880, asLast: false }, true)
+  expect(next?.inputs).toMatchObject([
+    { grams: 1000, isStrainedOut: false },
+    { grams: 40, isStrainedOut: true },
+  ])
 })
 
 test('another café sees and writes none of it', async () => {

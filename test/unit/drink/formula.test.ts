@@ -32,6 +32,17 @@ describe('what a formula gives', () => {
     expect(yieldOf(steep, nothing, null)).toEqual({ grams: expect.closeTo(600, 9), by: 'retention' })
   })
 
+  test('an infusion gives what its strained does not keep back', () => {
+    const tea = aBatch([water(500), aLine({ name: 'Tea', targetGrams: 20, strainedOut: true })], {
+      kind: 'infusion',
+      outputGrams: null,
+      retention: 3,
+    })
+    // by hand: 500 − 3 · 20
+    expect(yieldOf(tea, nothing, null)).toEqual({ grams: expect.closeTo(440, 9), by: 'retention' })
+    expect(yieldOf({ ...tea, retention: null }, nothing, null)).toBeNull()
+  })
+
   test('an amount that is not known leaves it not known', () => {
     const unknown = aBatch([sugar(600), water(Number.NaN)], { outputGrams: null })
     expect(yieldOf(unknown, { grams: 900, brix: null }, null)).toBeNull()

@@ -1,6 +1,7 @@
 import * as fc from 'fast-check'
-import { expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import type { BuildLine, Preparation } from '@/lib/drink/trial'
+import { batchFigures } from '@/lib/drink/batch-figures'
 import { contentsOfLine, findLoop, preparationContents, brixOf } from '@/lib/drink/preparation'
 import { aBatch, aBrew, aLine, grounds, per100, sugar, water } from '../../support/drink-lines'
 
@@ -139,4 +140,77 @@ test('where nobody knows the sugar, the refractometer speaks, and says what it t
   expect(all.sugars.total).toBe(60)
   expect(all.sugars.assumed.join()).toContain('measured Brix')
   expect(brixOf(aBatch([sugar(50), water(50)])).total).toBe(50)
+})
+
+describe('infused and strained', () => {
+  const zest = (over: Partial<Parameters<typeof aLine>[0]> = {}) =>
+    aLine({
+      name: 'Zest',
+      targetGrams: 20,
+      strainedOut: true,
+      costPerGram: 0.05,
+      allergens: { celery: 'contains' },
+      ...over,
+    })
+  const infused = (outputGrams: number | null, more: Partial<Parameters<typeof aBatch>[1]> = {}, over = {}) =>
+    aBatch([sugar(200), water(800), zest(over)], { name: 'Zest syrup', kind: 'infusion', outputGrams, ...more })
+
+  test('the liquid less what the strained keeps back, its sugar in the same share', () => {
+    const made = preparationContents(infused(950))
+    // by hand: 950 of 1 000 g of liquid at a fifth of sugar; all that was bought is paid for
+    expect(made.grams.total).toBeCloseTo(950, 9)
+    expect(made.sugars.total).toBeCloseTo(190, 9)
+    expect(made.cost.total).toBeCloseTo(200 * 0.0012 + 20 * 0.05, 9)
+    expect(made.parts.map(({ name }) => name)).toContain('Zest')
+    expect(made.sugars.assumed.join()).toContain('Zest, strained out of Zest syrup')
+  })
+
+  test('not weighed it goes by its retention; without one, or with too much of it, it is not known', () => {
+    expect(preparationContents(infused(null, { retention: 2.5 })).grams.total).toBeCloseTo(950, 9)
+    for (const retention of [null, 50, -1])
+      expect(preparationContents(infused(null, { retention })).sugars.missing).not.toEqual([])
+    expect(preparationContents(infused(1021)).grams.missing).toEqual([expect.stringContaining('not heavier')])
+  })
+
+  test('what dissolves from what is strained out is sugar only where a refractometer finds it', () => {
+    const dates = { name: 'Dates', composition: per100({ sugars: 65, freeSugars: 65 }) }
+    expect(preparationContents(infused(1000, {}, dates)).sugars.total).toBeCloseTo(200, 9)
+    const read = preparationContents(infused(1000, { brixMeasured: 25 }, dates))
+    // by hand: 25 % of 1 000 g, all of it counted as free
+    expect([read.sugars.total, read.freeSugars.total]).toEqual([expect.closeTo(250, 9), expect.closeTo(250, 9)])
+    // one that reads less does not make it less
+    expect(preparationContents(infused(1000, { brixMeasured: 15 }, dates)).sugars.total).toBeCloseTo(200, 9)
+  })
+
+  test('its caffeine may have stayed in the leaves or gone over whole; unknown is not none', () => {
+    const tea = { name: 'Tea', composition: per100({ caffeineLow: 2000, caffeineHigh: 3000 }) }
+    const made = preparationContents(infused(950, {}, tea))
+    // by hand: at most 20 g · 3 000 mg in 100 g, and 95 % of it is poured
+    expect(made.caffeineLow.total).toBe(0)
+    expect(made.caffeineHigh.total).toBeCloseTo(570, 9)
+    const unknown = preparationContents(infused(950, {}, { composition: null }))
+    expect(unknown.caffeineHigh.missing).toEqual(['caffeine of Zest'])
+    expect(unknown.caffeineLow.missing).toEqual(['caffeine of Zest'])
+  })
+
+  test('mass and sugar are conserved: what came out and what was kept back are the liquid', () => {
+    const some = fc.double({ min: 1, max: 3000, noNaN: true })
+    fc.assert(
+      fc.property(some, some, some, fc.double({ min: 0.05, max: 1, noNaN: true }), (s, w, d, part) => {
+        const liquid = s + w
+        const batch = aBatch([sugar(s), water(w), zest({ targetGrams: d })], {
+          kind: 'infusion',
+          outputGrams: liquid * part,
+        })
+        const made = preparationContents(batch)
+        const figures = batchFigures(batch).infusion
+        const kept = figures?.retention.known ? figures.retention.value * d : Number.NaN
+        expect((made.grams.total + kept) / liquid).toBeCloseTo(1, 9)
+        // what is kept back is as sweet as what came out
+        expect((made.sugars.total + (kept * made.sugars.total) / made.grams.total) / s).toBeCloseTo(1, 9)
+        const again = preparationContents({ ...batch, outputGrams: null, retention: kept / d })
+        expect(again.sugars.total / made.sugars.total).toBeCloseTo(1, 9)
+      }),
+    )
+  })
 })

@@ -75,6 +75,8 @@ function beside({ reason, detail = {} }: Refused): [field: string, words: string
       'inputs',
       `At most ${detail['most'] ?? '12'} preparations may stand one inside the other. Make this one of fewer.`,
     ],
+    'nothing-strained': ['inputs', 'What is infused is strained out again: mark it.'],
+    'all-strained': ['inputs', 'Something must stay in: what is it infused into?'],
     frozen: ['', 'This batch was poured meanwhile, so it stays as it is. Correct it by a new batch.'],
   }
   return words[reason] ?? ['', gone]
@@ -101,7 +103,6 @@ function besideFormula(refused: Refused): [field: string, words: string] {
   const { reason, detail = {} } = refused
   const words: Readonly<Record<string, [string, string]>> = {
     'target-too-heavy': ['target', `More would come out than goes in (${detail['grams'] ?? ''} g).`],
-    'nothing-strained': ['inputs', 'What is infused is strained out again: mark it.'],
     'has-formula': ['', 'It has a formula by now: look at it first.'],
   }
   return words[reason] ?? beside(refused)

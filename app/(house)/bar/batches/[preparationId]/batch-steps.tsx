@@ -12,6 +12,8 @@ export function BatchCautions({ batch }: { batch: BatchToMake }) {
     <Notice look="caution">
       {batch.kind === 'syrup' &&
         'Hot syrup sticks and burns: a deep pot, no children near it; on a burn, cool water for twenty minutes. '}
+      {batch.kind === 'infusion' &&
+        'Hot liquid scalds: a steady pot, no children near it; on a burn, cool water for twenty minutes. '}
       {batch.keeping ?? `Clean bottle, batch number, date made, discard date. ${localRules}`}
     </Notice>
   )

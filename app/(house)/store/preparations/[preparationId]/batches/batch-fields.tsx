@@ -5,6 +5,7 @@ import { Fold } from '@/app/ui/page-frame'
 import type { PartChoice } from '@/app/ui/part-choice'
 import { StepRows } from '@/app/ui/step-rows'
 import { localRules, Notice } from '@/app/ui/notice'
+import { HotInfusion } from '../../hot-infusion'
 import { InputRows } from '../../input-rows'
 
 /** What went in, what was done, what came out: in the order of the bench. */
@@ -28,7 +29,8 @@ export function BatchFields({
           {localRules}
         </Notice>
       )}
-      <InputRows parts={parts} />
+      {kind === 'infusion' && <HotInfusion />}
+      <InputRows parts={parts} strained={kind === 'infusion'} />
       <Fold words="What was done, step by step">
         <StepRows time={{ field: 'minutes', unit: 'min' }} />
       </Fold>
@@ -41,13 +43,17 @@ export function BatchFields({
           inputMode="decimal"
           help="Tare the pot before, weigh after. While this is empty nothing can be costed from the batch."
         />
-        {hot ? (
+        {hot || kind === 'infusion' ? (
           <TextField
             name="brix"
             label="Brix, if measured"
             unit="°Bx"
             inputMode="decimal"
-            help="Else it follows from the sugar that went in and the mass that came out."
+            help={
+              hot
+                ? 'Else it follows from the sugar that went in and the mass that came out.'
+                : 'Else only the sugar of what stays in is counted.'
+            }
           />
         ) : (
           <TextField name="solids" label="Dissolved solids, if measured" unit="%" inputMode="decimal" />

@@ -3,6 +3,7 @@ import { localRules, Notice } from '@/app/ui/notice'
 import { Fold } from '@/app/ui/page-frame'
 import type { PartChoice } from '@/app/ui/part-choice'
 import { StepRows } from '@/app/ui/step-rows'
+import { HotInfusion } from '../../hot-infusion'
 import { InputRows } from '../../input-rows'
 
 /** What goes in, what is done, what it is cooked to, how it is kept: in the order of the bench. */
@@ -17,6 +18,7 @@ export function FormulaFields({ parts, kind }: { parts: readonly PartChoice[]; k
           {localRules}
         </Notice>
       )}
+      {kind === 'infusion' && <HotInfusion />}
       <InputRows parts={parts} strained={kind === 'infusion'} />
       <Fold words="What is done, step by step">
         <StepRows time={{ field: 'minutes', unit: 'min' }} />

@@ -96,7 +96,10 @@ export function BatchInputs({ sheet: { row, preparation, steps } }: { sheet: Bat
           const typed = row.inputs[place]
           return (
             <li key={line.key} className="flex flex-wrap justify-between gap-x-4 py-2">
-              <span>{line.name}</span>
+              <span>
+                {line.name}
+                {line.strainedOut && <span className="text-soft">, strained out again</span>}
+              </span>
               <span className="text-end whitespace-nowrap">
                 {plain(line.targetGrams, 1)} g
                 {typed && typed.unit !== 'g' && (
@@ -125,7 +128,7 @@ export function BatchInputs({ sheet: { row, preparation, steps } }: { sheet: Bat
 }
 
 export function BatchFiguresList({ sheet: { figures }, currency }: { sheet: BatchSheet; currency: string }) {
-  const { syrup, brew } = figures
+  const { syrup, brew, infusion } = figures
   return (
     <div>
       <FigureRow words="Went in" figure={figures.into} />
@@ -138,6 +141,12 @@ export function BatchFiguresList({ sheet: { figures }, currency }: { sheet: Batc
           <FigureRow words="Brix" figure={syrup.brix} digits={1} />
           <FigureRow words="Sugar in a gram" figure={syrup.sugarPerGram} digits={3} />
           <FigureRow words="Sugar in a ml" figure={syrup.sugarPerMl} digits={3} />
+        </>
+      )}
+      {infusion && (
+        <>
+          <FigureRow words="Strained out" figure={infusion.strained} />
+          <FigureRow words="Kept back by a gram strained out" figure={infusion.retention} digits={2} />
         </>
       )}
       {brew && (

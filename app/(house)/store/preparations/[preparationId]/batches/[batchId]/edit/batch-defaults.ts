@@ -16,13 +16,14 @@ function defaultsFromLast(sheet: BatchSheet, grams: number | null, madeAt: strin
   const factor = grams === null || output === 0 ? 1 : grams / output
   const { inputs, steps } = batchDefaults(sheet, 'UTC')
   return {
-    inputs: inputs.map(({ part: ref, densityFor, temperature }, place) => ({
+    inputs: inputs.map(({ part: ref, densityFor, temperature, isStrainedOut }, place) => ({
       part: ref,
       densityFor,
       amount: part((sheet.row.inputs[place]?.amountMg ?? 0) * factor, 1000, THOUSANDTHS),
       unit: 'g',
       density: '',
       temperature,
+      ...(isStrainedOut && { isStrainedOut }),
     })),
     steps,
     madeAt,
@@ -72,6 +73,7 @@ export function batchDefaults({ row, steps }: BatchSheet, zone: string) {
       unit: input.unit,
       density: part(input.microdensity, 1_000_000, DENSITY),
       temperature: part(input.temperatureDeciC, 10, temperatureField(-40, 100)),
+      ...(input.isStrainedOut && { isStrainedOut: 'on' }),
     })),
     steps: stepFields(steps),
     output: part(row.outputMg, 1000, THOUSANDTHS),

@@ -1,0 +1,11 @@
+import { localRules, Notice } from '@/app/ui/notice'
+
+/** Said where something is infused, which is often done hot and left to stand. */
+export function HotInfusion() {
+  return (
+    <Notice look="caution">
+      Hot liquid scalds: a steady pot, no children near it; on a burn, cool water for twenty minutes. What was infused
+      spoils: cool it at once, keep it at 5 °C or below. {localRules}
+    </Notice>
+  )
+}
