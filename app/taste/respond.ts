@@ -24,6 +24,8 @@ export type Sent = {
   readonly cookies?: readonly string[]
   /** seconds after which to ask again */
   readonly retryAfter?: number
+  /** address of its style, where it is not the phone's */
+  readonly style?: string
 }
 
 function headersOf(more: Record<string, string>, cookies: readonly string[] = []): Headers {
@@ -32,7 +34,11 @@ function headersOf(more: Record<string, string>, cookies: readonly string[] = []
   return headers
 }
 
-export function pageReply(title: string, body: Markup, { status = 200, cookies, retryAfter }: Sent = {}): Response {
+export function pageReply(
+  title: string,
+  body: Markup,
+  { status = 200, cookies, retryAfter, style = '/taste/taste.css' }: Sent = {},
+): Response {
   const page = html`<!doctype html>
     <html lang="en">
       <head>
@@ -43,7 +49,7 @@ export function pageReply(title: string, body: Markup, { status = 200, cookies, 
         <meta name="theme-color" content="#171512" media="(prefers-color-scheme: dark)" />
         <title>${title}</title>
         <link rel="icon" href="data:," />
-        <link rel="stylesheet" href="/taste/taste.css" />
+        <link rel="stylesheet" href="${style}" />
       </head>
       <body>
         ${body}

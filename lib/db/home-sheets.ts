@@ -65,6 +65,20 @@ export async function findHomeSheet(
   return db.homeSheet.findFirst({ where: { cafeId, ...by }, include: whole })
 }
 
+/** The sheet that a link opens; null for one that was withdrawn or never was, and where the café gives none out any more. */
+export async function findLinkedSheet(db: Db | Tx, tokenHash: string) {
+  return db.homeSheet.findFirst({
+    where: { tokenHash, withdrawnAt: null, recipe: { cafe: { hearsBack: true } } },
+    include: whole,
+  })
+}
+
+/** @returns false where there is none that a link could open. A link made before opens nothing from then on. @param tokenHash  null: none does */
+export async function linkHomeSheet(tx: Tx, cafeId: string, id: string, tokenHash: string | null): Promise<boolean> {
+  const { count } = await tx.homeSheet.updateMany({ where: { id, cafeId, withdrawnAt: null }, data: { tokenHash } })
+  return count === 1
+}
+
 /** @returns false where there is none to withdraw: withdrawn before, or not this café's */
 export async function endHomeSheet(
   tx: Tx,
@@ -85,6 +99,10 @@ export async function addHomeAnswer(tx: Tx, answer: Prisma.HomeAnswerUncheckedCr
   if (await tx.homeAnswer.findFirst({ where: { cafeId, homeSheetId, key }, select: { id: true } })) return false
   await tx.homeAnswer.create({ data: answer })
   return true
+}
+
+export async function countHomeAnswers(db: Db | Tx, cafeId: string, homeSheetId: string): Promise<number> {
+  return db.homeAnswer.count({ where: { cafeId, homeSheetId } })
 }
 
 export async function countHome(db: Db | Tx, cafeId: string, recipeId: string) {
@@ -141,4 +159,17 @@ export async function takeHomeNamesOut(tx: Tx, ids: readonly string[], words: bo
 /** Whose answer it is, in its own café; null where there is none. */
 export async function findHomeAnswer(db: Db | Tx, cafeId: string, id: string) {
   return db.homeAnswer.findFirst({ where: { cafeId, id }, select: { id: true, sheet: { select: { recipeId: true } } } })
+}
+
+/** Of every café: no link to a sheet opens anything any more. */
+export async function endAllHomeLinks(db: Db | Tx): Promise<void> {
+  await db.homeSheet.updateMany({ where: { tokenHash: { not: null } }, data: { tokenHash: null } })
+}
+
+/** What a level teaspoon weighs, mg, of whatever this café weighed one of, by its name. */
+export async function findSpoons(db: Db | Tx, cafeId: string) {
+  const asked = { where: { cafeId, spoonMg: { not: null } }, select: { name: true, spoonMg: true } } as const
+  const [ingredients, preparations] = await Promise.all([db.ingredient.findMany(asked), db.preparation.findMany(asked)])
+  const byName = (rows: typeof ingredients) => new Map(rows.map(({ name, spoonMg }) => [name, spoonMg]))
+  return { ingredients: byName(ingredients), preparations: byName(preparations) }
 }

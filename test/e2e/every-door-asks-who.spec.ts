@@ -105,6 +105,8 @@ const needs: Readonly<Record<string, Right>> = {
 
 /** pages and routes whose key is something else: a link, a card, a seat, or nothing at all */
 const openToAll = [
+  '/home/[token]',
+  '/home/home.css',
   '/invite/[token]',
   '/join/[token]',
   '/not-allowed',
@@ -150,6 +152,7 @@ const acts: Readonly<Record<string, readonly string[]>> = {
     'correctBatchAction',
     'correctIngredientAction',
     'correctVesselAction',
+    'endHomeLinkAction',
     'enterIngredientAction',
     'enterVesselAction',
     'firstTrialAction',
@@ -159,6 +162,7 @@ const acts: Readonly<Record<string, readonly string[]>> = {
     'keepFormulaAction',
     'ladderAction',
     'lookedAtAction',
+    'makeHomeLinkAction',
     'makeHomeSheetAction',
     'makeInsteadAction',
     'nameLevelAction',
@@ -624,6 +628,7 @@ async function lettersTo({ address }: Door, asker: Asker): Promise<readonly Lett
   const entering = new URLSearchParams({ name: 'Pebble', cautions: 'on', consent: 'on', declared: 'on' })
   const weighing = { key: 'w'.repeat(21), glasses: 1, weights: [{ position: 1, grams: 10 }] }
   const letters: Readonly<Record<string, readonly Letter[]>> = {
+    '/home/[token]': [{ body: new URLSearchParams({ key: 'k'.repeat(21), liking: '9' }) }],
     '/join/[token]': [{ body: entering }, { body: { act: 'continue' } }],
     '/seat/[token]': [{ body: entering }, { body: { act: 'continue' } }],
     '/seat/[token]/kept': [{ body: new URLSearchParams({ words: 'yes' }) }],

@@ -92,6 +92,7 @@ async function collectPaths(page: Page): Promise<void> {
       '/not-allowed',
       '/nothing-here',
       `/read/${'x'.repeat(43)}`,
+      `/home/${'x'.repeat(43)}`,
       `/setup/${'x'.repeat(43)}`,
       `/invite/${'x'.repeat(43)}`,
       `/reset/${'x'.repeat(43)}`,

@@ -22,6 +22,8 @@ import { readDiary } from '@/lib/tasks/house/read-diary'
 import { readDiaryFolds } from '@/lib/tasks/house/read-diary-folds'
 import { readFound } from '@/lib/tasks/house/read-found'
 import { readHome } from '@/lib/tasks/house/read-home'
+import { makeHomeLink } from '@/lib/tasks/home/keep-home-link'
+import { readHomeLink } from '@/lib/tasks/home/read-home-link'
 import { readHomeSheet } from '@/lib/tasks/home/read-home-sheet'
 import { readHomeSheets } from '@/lib/tasks/home/read-home-sheets'
 import { chooseHearing, makeHomeSheet } from '@/lib/tasks/home/keep-home-sheet'
@@ -79,6 +81,7 @@ export const READ_HERE = [
   'read-formula',
   'read-found',
   'read-home',
+  'read-home-link',
   'read-home-sheet',
   'read-home-sheets',
   'read-ingredient',
@@ -276,7 +279,9 @@ export async function readEverything(world: World): Promise<{ readings: number; 
 async function homeSheetOf(world: World, reader: Reader, trial: { readonly id: string; readonly recipeId: string }) {
   await chooseHearing(world, reader, true)
   const made = await makeHomeSheet(world, reader, trial.recipeId, trial.id)
-  return made.ok ? readHomeSheet(world, reader, made.value.id) : null
+  const link = made.ok ? await makeHomeLink(world, reader, made.value.id) : made
+  if (!made.ok || !link.ok || !(await readHomeLink(world, link.value))) return null
+  return readHomeSheet(world, reader, made.value.id)
 }
 
 /** The token of a link is nowhere kept: a new one is made. */

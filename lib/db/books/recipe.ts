@@ -77,8 +77,7 @@ export const recipeRules = [
   },
   {
     code: 'home-answer-from-nowhere',
-    find: `SELECT a.id, a.source FROM HomeAnswer a JOIN HomeSheet s ON s.id = a.homeSheetId
-           WHERE a.source NOT IN ('link', 'pasted', 'paper') OR (a.source = 'link') <> (a.enteredById IS NULL)
-             OR (a.source = 'link' AND s.tokenHash IS NULL)`,
+    find: `SELECT id, source FROM HomeAnswer
+           WHERE source NOT IN ('link', 'pasted', 'paper') OR (source = 'link') <> (enteredById IS NULL)`,
   },
 ] as const satisfies readonly Rule[]

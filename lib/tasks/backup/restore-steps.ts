@@ -1,6 +1,7 @@
 import 'server-only'
 import type { BackupManifest } from '@/lib/forms/backup-manifest'
 import { forgottenMarks } from '@/lib/db/forgotten-marks'
+import { endAllHomeLinks } from '@/lib/db/home-sheets'
 import { endAllSessions } from '@/lib/db/sessions'
 import { voidAllLinks } from '@/lib/db/links'
 import { forgetAgain } from '../privacy/tidy'
@@ -21,5 +22,6 @@ export const restoreSteps: readonly RestoreStep[] = [
   async (world) => {
     await endAllSessions(world.db)
     await voidAllLinks(world.db, world.now())
+    await endAllHomeLinks(world.db)
   },
 ]

@@ -2,11 +2,13 @@ import 'server-only'
 import * as z from 'zod'
 import { computeBuild } from '@/lib/drink/build'
 import { makingCautions } from '@/lib/drink/caution'
+import { homeMeasure } from '@/lib/drink/home-measure'
 import { densityOfPart } from '@/lib/drink/part'
 import { scaleSheet, type ScaleStep } from '@/lib/drink/scale'
 import type { BuildLine, Preparation, TrialBuild } from '@/lib/drink/trial'
 import { findBatchesWithin } from '@/lib/db/batches'
 import { requireCafe } from '@/lib/db/cafes'
+import { findSpoons } from '@/lib/db/home-sheets'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
 import type { HomeSheetContent, HomeWarnings } from '@/lib/forms/home-sheet'
 import { partsNamedIn } from '../store/reach-store'
@@ -18,10 +20,11 @@ export async function homeContentOf(world: World, reader: Reader, trialId: strin
   const sheet = await readTrial(world, reader, trialId)
   if (!sheet) return null
   const { trial } = sheet
-  const [{ name: cafe }, house, made] = await Promise.all([
+  const [{ name: cafe }, house, made, spoons] = await Promise.all([
     requireCafe(world.db, reader.cafeId),
     findHouseRecipe(world.db, reader.cafeId, trial.recipeId),
     keptOfBatches(world, reader, sheet),
+    findSpoons(world.db, reader.cafeId),
   ])
   const build = withoutMoney(sheet.build)
   const frozen = trial.frozenAt !== null
@@ -37,9 +40,9 @@ export async function homeContentOf(world: World, reader: Reader, trialId: strin
     tasted: frozen && sheet.panels.some(({ stage }) => stage === 'closed' || stage === 'decided'),
     method: sheet.methodWords,
     vessel: trial.vessel?.name ?? null,
-    lines: linesOf(build),
+    lines: linesOf(build, spoons),
     steps: trial.steps.map(({ text, seconds }) => ({ text, seconds })),
-    made: madeOf(build.lines).map((preparation) => sayMade(preparation, made)),
+    made: madeOf(build.lines).map((preparation) => sayMade(preparation, made, spoons)),
     warnings: warningsOf(build),
   }
 }
@@ -69,7 +72,21 @@ function mlOf(line: BuildLine, grams: number | null): number | null {
   return grams === null || density === null ? null : grams / density
 }
 
-function linesOf(build: TrialBuild): HomeSheetContent['lines'] {
+type Spoons = Awaited<ReturnType<typeof findSpoons>>
+
+const QUARTERS = ['', '¼', '½', '¾']
+
+/** "about 5½ level teaspoons"; null where the house has not weighed that spoon, and below what a spoon can tell. */
+function spoonsOf({ name, preparation }: BuildLine, grams: number | null, spoons: Spoons): string | null {
+  const spoonMg = (preparation ? spoons.preparations : spoons.ingredients).get(name) ?? null
+  const measure = grams === null ? null : homeMeasure(grams, spoonMg)
+  if (!measure) return null
+  const whole = Math.floor(measure.spoons)
+  const many = `${whole > 0 ? whole : ''}${QUARTERS[Math.round((measure.spoons - whole) * 4)] ?? ''}`
+  return `about ${many} level ${measure.spoons > 1 ? 'teaspoons' : 'teaspoon'}`
+}
+
+function linesOf(build: TrialBuild, spoons: Spoons): HomeSheetContent['lines'] {
   const { steps } = scaleSheet(build, 1)
   return build.lines.map((line, at) => {
     const step = steps[at]
@@ -79,7 +96,7 @@ function linesOf(build: TrialBuild): HomeSheetContent['lines'] {
       name: line.name,
       grams,
       ml: brew ? null : mlOf(line, grams),
-      home: null,
+      home: spoonsOf(line, grams, spoons),
       brew: brew && { ...brewingOf(brew), gives: step?.add ?? null },
       isMade: line.preparation !== null,
     }
@@ -130,7 +147,11 @@ async function keptOfBatches(
   )
 }
 
-function sayMade(preparation: Preparation, kept: ReadonlyMap<string, KeptOfBatch>): HomeSheetContent['made'][number] {
+function sayMade(
+  preparation: Preparation,
+  kept: ReadonlyMap<string, KeptOfBatch>,
+  spoons: Spoons,
+): HomeSheetContent['made'][number] {
   const { name, inputs, outputGrams, brixMeasured, storageTemperature } = preparation
   const { steps = [], keepsHours = null } = kept.get(keyOf(preparation)) ?? {}
   return {
@@ -139,7 +160,7 @@ function sayMade(preparation: Preparation, kept: ReadonlyMap<string, KeptOfBatch
       name: line.name,
       grams: line.targetGrams,
       ml: mlOf(line, line.targetGrams),
-      home: null,
+      home: spoonsOf(line, line.targetGrams, spoons),
       isMade: line.preparation !== null,
       celsius: line.temperature,
     })),

@@ -71,7 +71,7 @@ async function write(
 }
 
 /** What is not said is not kept as an empty text. */
-function homeAnswerRow<Source extends string>({
+export function homeAnswerRow<Source extends string>({
   key,
   source,
   liking,

@@ -71,3 +71,24 @@ export function publicAddress(
   const network = Object.values(networkInterfaces()).flatMap((addresses) => addresses ?? [])
   return choosePublicAddress({ publicUrl, asked, origin, wanted, port, network })
 }
+
+/**
+ * Where somebody at home finds this house: only by https, under a name or number that is not one network's alone. Null where
+ * nobody can.
+ */
+export function addressFromHome(publicUrl: string | null): string | null {
+  if (!publicUrl?.startsWith('https:')) return null
+  const { hostname } = new URL(publicUrl)
+  const isNear =
+    isThisComputerOnly(hostname) ||
+    !/[.:]/.test(hostname) ||
+    /\.(local|internal|lan|home\.arpa)$/.test(hostname) ||
+    /^(10|127|169\.254|192\.168|172\.(1[6-9]|2\d|3[01]))\./.test(hostname) ||
+    /^\[(::|f[cd]|fe[89ab])/.test(hostname)
+  return isNear ? null : publicUrl
+}
+
+/** The same with this process's environment. */
+export function theAddressFromHome(): string | null {
+  return addressFromHome(theEnvironment().publicUrl)
+}

@@ -98,6 +98,17 @@ test('it says amounts, house syrups down to what is bought, allergens and what i
   expect(sheet).not.toMatch(/Plimvane|47113|471\.13|EUR|batch 1|Ottoline/)
 })
 
+test('spoons stand beside grams where the house weighed that spoon, to a quarter, and nowhere else', async () => {
+  const { db } = cafe
+  await db.preparation.updateMany({ where: { name: 'Ombrelle syrup' }, data: { spoonMg: 6800 } })
+  await db.ingredient.updateMany({ where: { name: 'Quillberry sugar' }, data: { spoonMg: 4200 } })
+  await given()
+  const content = readHomeSheetText((await db.homeSheet.findFirstOrThrow()).sheet)
+  // by hand: 60 / 6.8 = 8.82, nearest quarter 8¾; 100 / 4.2 = 23.81, nearest quarter 23¾
+  expect(content?.lines.map(({ home }) => home)).toEqual([null, 'about 8¾ level teaspoons'])
+  expect(content?.made.at(-1)?.inputs.map(({ home }) => home)).toEqual(['about 23¾ level teaspoons', null])
+})
+
 test('of a draft it says that nobody tasted it; of a trial in an open panel nothing of the panel; after closing that it was tasted', async () => {
   const { world, owner, trialIds } = cafe
   const said = async (id: string) => {

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { choosePublicAddress } from '@/lib/tasks/house/public-address'
+import { addressFromHome, choosePublicAddress } from '@/lib/tasks/house/public-address'
 
 const network = Object.freeze([
   { family: 'IPv4', address: '127.0.0.1', internal: true },
@@ -49,3 +49,36 @@ test.each(['evil.example/path', 'a b', 'user@host', '', '"><script>'])(
     expect(choose({ asked }).address).toBe('http://192.168.1.20:3000')
   },
 )
+
+test.each(['https://ferrysteps.example', 'https://kiosk.ferrysteps.example:8443', 'https://[2001:db8::1]'])(
+  '%s is found from home',
+  (address) => {
+    expect(addressFromHome(address)).toBe(address)
+  },
+)
+
+// private networks by RFC 1918, RFC 3927, RFC 4193; names of one network by RFC 6762, RFC 8375
+test.each([
+  null,
+  'http://ferrysteps.example',
+  'https://localhost:3000',
+  'https://127.0.0.1',
+  'https://10.1.2.3',
+  'https://172.16.0.9',
+  'https://172.31.255.1',
+  'https://192.168.1.20',
+  'https://169.254.7.7',
+  'https://[::1]',
+  'https://[fd00::5]',
+  'https://[fe80::1]',
+  'https://kiosk',
+  'https://kiosk.local',
+  'https://kiosk.home.arpa',
+])('%s is not', (address) => {
+  expect(addressFromHome(address)).toBeNull()
+})
+
+test('neighbours of the private numbers are public', () => {
+  for (const address of ['https://172.15.0.1', 'https://172.32.0.1', 'https://11.0.0.1', 'https://192.169.1.1'])
+    expect(addressFromHome(address)).toBe(address)
+})

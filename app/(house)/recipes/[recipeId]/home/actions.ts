@@ -5,8 +5,10 @@ import { redirect } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
 import { HomeAnswerForm, HomeKey, MakeHomeSheetForm, PastedForm } from '@/lib/forms/home-answer-form'
 import { readField, readForm } from '@/lib/forms/read-form'
+import { endHomeLink, makeHomeLink } from '@/lib/tasks/home/keep-home-link'
 import { makeHomeSheet, withdrawHomeSheet } from '@/lib/tasks/home/keep-home-sheet'
 import { pasteHomeAnswer, typeInHomeAnswer, type PasteRefusal } from '@/lib/tasks/home/take-in-answer'
+import { theAddressFromHome } from '@/lib/tasks/house/public-address'
 import { forgetHome } from '@/lib/tasks/privacy/forget-home'
 import { theForgottenMarks } from '@/lib/tasks/privacy/the-marks'
 import { theWorld } from '@/lib/tasks/world'
@@ -27,6 +29,25 @@ export async function withdrawHomeSheetAction(recipeId: string, sheetId: string)
   const member = await requireMember('recipe:write', recipeId, sheetId)
   await withdrawHomeSheet(theWorld(), member, sheetId)
   revalidatePath(`/recipes/${recipeId}/home`)
+}
+
+export async function makeHomeLinkAction(
+  recipeId: string,
+  sheetId: string,
+): Promise<{ path: string } | { problem: string }> {
+  const member = await requireMember('recipe:write', recipeId, sheetId)
+  if (theAddressFromHome() === null)
+    return { problem: 'Nobody at home can reach this house: that takes a public https address.' }
+  const made = await makeHomeLink(theWorld(), member, sheetId)
+  if (!made.ok) return { problem: made.reason === 'off' ? OFF : 'This sheet is not there any more, or was withdrawn.' }
+  revalidatePath(`/recipes/${recipeId}/home/${sheetId}`)
+  return { path: `/home/${made.value}` }
+}
+
+export async function endHomeLinkAction(recipeId: string, sheetId: string): Promise<void> {
+  const member = await requireMember('recipe:write', recipeId, sheetId)
+  await endHomeLink(theWorld(), member, sheetId)
+  revalidatePath(`/recipes/${recipeId}/home/${sheetId}`)
 }
 
 const sayPaste: Record<PasteRefusal, string> = {

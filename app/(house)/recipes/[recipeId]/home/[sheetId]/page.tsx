@@ -3,6 +3,7 @@ import { notFound } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
 import { homeLikingWords } from '@/lib/forms/home-answer-form'
 import { readHomeSheet } from '@/lib/tasks/home/read-home-sheet'
+import { theAddressFromHome } from '@/lib/tasks/house/public-address'
 import { theWorld } from '@/lib/tasks/world'
 import { HomeSheet } from '@/app/home/home-sheet'
 import { sayHomeSheet } from '@/app/home/say-home-sheet'
@@ -10,6 +11,7 @@ import { sayDay } from '@/app/ui/moment'
 import { Notice } from '@/app/ui/notice'
 import { Page } from '@/app/ui/page-frame'
 import { PrintSheet } from '@/app/ui/print-sheet'
+import { LinkPart } from './link-part'
 import { SheetActs, TypeInPart } from './sheet-parts'
 
 export const metadata: Metadata = { title: 'Sheet for home' }
@@ -21,6 +23,7 @@ export default async function HomeSheetPage({ params }: { params: Promise<{ reci
   if (!found || found.recipe.id !== recipeId) notFound()
   const { cafe } = member
   const words = sayHomeSheet(found.sheet, cafe.timeZone)
+  const address = theAddressFromHome()
   const writes = canDo(member, 'recipe:write')
   return (
     <Page
@@ -43,7 +46,10 @@ export default async function HomeSheetPage({ params }: { params: Promise<{ reci
       )}
       <HomeSheet words={words} likingWords={homeLikingWords} />
       {writes && (
-        <div className="screen-only">
+        <div className="screen-only grid gap-6">
+          {found.givenOut && address && (
+            <LinkPart recipeId={recipeId} sheetId={sheetId} hasLink={found.hasLink} address={address} />
+          )}
           <TypeInPart recipeId={recipeId} sheetId={sheetId} answerKey={theWorld().id()} />
         </div>
       )}
