@@ -149,6 +149,12 @@ export function readField(form: FormData, name: string): string {
   return typeof value === 'string' ? value : ''
 }
 
+/** The file of one field; null where none was chosen, and of what is no form. */
+export function readFile(form: FormData, name: string): File | null {
+  const value = form instanceof FormData ? form.get(name) : null
+  return value instanceof File && value.size > 0 ? value : null
+}
+
 function withoutSecrets(answer: FormAnswer): FormAnswer {
   const initialValue = { ...answer.initialValue }
   for (const name of secrets) delete initialValue[name]

@@ -1,6 +1,7 @@
+import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
-import type { CleanPhoto, PhotoRefusal } from './clean-photo'
 import { orientationOf } from './orientation'
+import type { CleanPhoto, PhotoRefusal } from './photo-kinds'
 
 const START = 0xd8
 const END = 0xd9

@@ -1,16 +1,8 @@
+import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import { cleanJpeg } from './clean-jpeg'
 import { cleanWebp } from './clean-webp'
-
-/** A picture of which nothing is left but the picture. */
-export interface CleanPhoto {
-  readonly type: 'image/jpeg' | 'image/webp'
-  readonly bytes: Uint8Array
-  readonly width: number
-  readonly height: number
-}
-
-export type PhotoRefusal = 'too-large' | 'not-a-photo' | 'broken' | 'turned' | 'too-wide'
+import type { CleanPhoto, PhotoRefusal } from './photo-kinds'
 
 /** The longest file that is kept, bytes. */
 export const LONGEST_PHOTO = 300_000

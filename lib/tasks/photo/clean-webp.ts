@@ -1,6 +1,7 @@
+import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
-import type { CleanPhoto, PhotoRefusal } from './clean-photo'
 import { orientationOf } from './orientation'
+import type { CleanPhoto, PhotoRefusal } from './photo-kinds'
 
 /** Flags of the extended header: profile, alpha, EXIF, XMP, animation. */
 const [ALPHA, MOVES] = [0x10, 0x02]

@@ -5,7 +5,8 @@ import { addPhoto, countPhotos, findPhoto, setPhotoRemoved } from '@/lib/db/phot
 import { findRecipe } from '@/lib/db/recipes'
 import { findTrial } from '@/lib/db/trials'
 import { noteAct, type Actor, type World } from '../world'
-import { cleanPhoto, type PhotoRefusal } from './clean-photo'
+import { cleanPhoto } from './clean-photo'
+import type { PhotoRefusal } from './photo-kinds'
 
 /** More of one recipe, or of one trial, would make every copy of the house long. */
 const MOST = 12

@@ -1,3 +1,5 @@
+import 'server-only'
+
 /**
  * How must the picture be turned to stand upright, by what the camera wrote?
  *

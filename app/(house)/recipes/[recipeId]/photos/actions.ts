@@ -2,7 +2,7 @@
 
 import { redirect } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
-import { readField } from '@/lib/forms/read-form'
+import { readField, readFile } from '@/lib/forms/read-form'
 import { keepPhoto, takePhotoOut } from '@/lib/tasks/photo/keep-photo'
 import { theWorld } from '@/lib/tasks/world'
 
@@ -13,10 +13,10 @@ export async function addPhotoAction(recipeId: string, form: FormData): Promise<
   const member = await requireMember('recipe:write', recipeId)
   const here = `/recipes/${recipeId}/photos`
   const [caption, trialId] = [readField(form, 'caption').trim().slice(0, longestCaption), readField(form, 'trial')]
-  const file = form instanceof FormData ? form.get('file') : null
+  const file = readFile(form, 'file')
   const back = (refused: string) =>
     `${here}?${new URLSearchParams({ refused, caption, trial: trialId }).toString()}#file`
-  if (!(file instanceof File) || file.size === 0) redirect(back('missing'))
+  if (!file) redirect(back('missing'))
   const kept = await keepPhoto(
     theWorld(),
     member,
