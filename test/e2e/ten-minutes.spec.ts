@@ -8,10 +8,10 @@
  *   set-up            1       name, email, password, café
  *   recipe            2       its name
  *   first trial       4       name; coffee, dose, water; sweetener, dose; milk, amount; ice; three labels read
- *   second trial      4       name; another milk, its label read
+ *   second trial      5       name; another milk, its label read
  *   plan              3       question, title for tasters, what the eye sees
  *   open              2
- *                     16      23
+ *                     17      23
  */
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import type { Page } from 'playwright-core'
@@ -85,6 +85,8 @@ test('a recipe, and its first trial with three labels read in passing', async ()
 })
 
 test('the second trial is the first with another milk', async () => {
+  counted.clicks++
+  await desk.getByText('Change', { exact: true }).click()
   await press('link', 'Make another from it')
   await desk.waitForURL(/vary/)
   await type('Name', 'Oat drink')
@@ -140,6 +142,7 @@ test('lines are moved, copied, put in and removed by keyboard alone, and what wa
   await desk.getByLabel('Unit', { exact: true }).nth(2).selectOption('us-fl-oz')
   await desk.getByRole('button', { name: 'Record this trial' }).click()
   await desk.waitForURL(/\/trials\/[^/]+$/)
+  await desk.getByText('Change', { exact: true }).click()
   await desk.getByRole('link', { name: 'Edit the sheet' }).click()
   await desk.waitForURL(/edit/)
   expect(await lines()).toEqual(['Honey', 'Soy drink'])
