@@ -14,32 +14,44 @@ export interface BrewTimer {
 
 interface Counting {
   readonly place: number
-  readonly startedAt: number
+  readonly startedAt: Moment
 }
 
-/** One timer at a time: of the grounds at `place`. The clock of the device is asked, so that a sleeping screen loses nothing. */
+/** ms by the counter that nobody can set, and by the clock of day. */
+interface Moment {
+  readonly counter: number
+  readonly clock: number
+}
+
+const moment = (): Moment => ({ counter: performance.now(), clock: Date.now() })
+
+/** The counter of a phone may stand while the phone sleeps, and its clock may be set back: the longer of both was brewed. */
+const secondsBetween = (from: Moment, to: Moment) =>
+  Math.max(0, Math.floor(Math.max(to.counter - from.counter, to.clock - from.clock) / 1000))
+
+/** One timer at a time: of the grounds at `place`. */
 export function useBrewTimer(): (place: number) => BrewTimer {
   const [counting, setCounting] = useState<Counting | null>(null)
-  const [now, setNow] = useState(0)
+  const [now, setNow] = useState<Moment>({ counter: 0, clock: 0 })
   const [counted, setCounted] = useState<Readonly<Record<number, number>>>({})
   useEffect(() => {
     if (!counting) return
-    const timer = setInterval(() => setNow(Date.now()), 250)
+    const timer = setInterval(() => setNow(moment()), 250)
     return () => clearInterval(timer)
   }, [counting])
-  const since = (at: number) => (counting ? Math.max(0, Math.floor((at - counting.startedAt) / 1000)) : 0)
+  const since = (at: Moment) => (counting ? secondsBetween(counting.startedAt, at) : 0)
   return (place) => {
     const isRunning = counting?.place === place
     return {
       isRunning,
       seconds: isRunning ? since(now) : (counted[place] ?? 0),
       start: () => {
-        const at = Date.now()
+        const at = moment()
         setNow(at)
         setCounting({ place, startedAt: at })
       },
       stop: () => {
-        const seconds = since(Date.now())
+        const seconds = since(moment())
         setCounted((before) => ({ ...before, [place]: seconds }))
         setCounting(null)
         return seconds
