@@ -96,7 +96,7 @@ export function HomeNotices({
     <>
       {!hearsBack && (
         <Notice>
-          The café gives out no sheets for home. Its owner can switch that on{' '}
+          The café gives out no sheets for home. Its owner can switch that on,{' '}
           {owner ? <Link href="/team">on the team page</Link> : 'on the team page'}.
         </Notice>
       )}
