@@ -58,8 +58,8 @@ async function collectPaths(page: Page): Promise<void> {
     `/panels/new?recipe=${recipe.split('/').at(-1)}`,
     ...under(recipe, 'copy', 'edit', 'photos', 'first-trial', 'why', 'money', 'adopt', 'levels', 'import'),
     sheet,
-    ...under(recipe, 'home', 'home?taken=new'),
-    ...under(recipe, 'first-trial', 'why', 'money', 'adopt', 'levels', 'import'),
+    `${recipe}/home`,
+    `${recipe}/home?taken=new`,
     ...under(
       trial,
       'vary',
