@@ -375,7 +375,17 @@ test('a pourer’s rights are the lists, the progress and the bar, and nothing e
   const forThem = Object.entries(acts).flatMap(([right, names]) =>
     isRight(right) && may('pourer', right) ? names : [],
   )
-  const own = ['throwAwayAction', 'openFillingAction', 'openServingAction', 'tickAction']
+  const own = [
+    'logCoolingAction',
+    'openPackAction',
+    'packThrownAwayAction',
+    'packUsedUpAction',
+    'strikeCoolingAction',
+    'throwAwayAction',
+    'openFillingAction',
+    'openServingAction',
+    'tickAction',
+  ]
   expect(forThem).toEqual([...(acts['home'] ?? []), ...own])
   const forTheBar = Object.keys(needs).filter((route) => may('bar', needs[route] ?? 'team'))
   expect(forTheBar).toEqual(['/', '/account', ...forPourers.filter((route) => route.startsWith('/bar')), '/panels'])
