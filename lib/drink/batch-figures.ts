@@ -115,7 +115,11 @@ function infusionFigures({ inputs }: Preparation, into: Tally, output: Tally): B
   return {
     strained: figure(strained, 'g', () => 'weighed in'),
     retention: figure(
-      combine([into, strained, output], (put, away, came) => (put - away - came) / away),
+      // Where all of it came out, the rounding of a sum is not less than nothing.
+      combine([into, strained, output], (put, away, came) => {
+        const kept = put - away - came
+        return Math.abs(kept) < 1e-9 * put ? 0 : kept / away
+      }),
       'g/g',
       () => `(${all} − ${dry} − ${out}) / ${dry}`,
     ),
