@@ -42,7 +42,11 @@ export function TrialFolds({ sheet, zone, currency, writes }: Props) {
       </Fold>
       <Weighings sheet={sheet} zone={zone} />
       {(writes || notes.length > 0) && (
-        <Fold words={notes.length === 0 ? 'Notes: none yet' : `Notes (${notes.length}), added, never rewritten`}>
+        <Fold
+          words={notes.length === 0 ? 'Notes: none yet' : `Notes (${notes.length}), added, never rewritten`}
+          // a draft may say here what it stands in for, and that nobody tasted it
+          open={notes.length > 0 && trial.frozenAt === null}
+        >
           <Notes notes={notes} trialId={trial.id} zone={zone} writes={writes} />
         </Fold>
       )}
