@@ -1,45 +1,16 @@
 import * as z from 'zod'
-import { isDoseUnit } from '@/lib/drink/unit'
-import { amount, brix, celsius, countFromZero, density, note, number, whole } from './fields'
+import { amount, brix, celsius, note, number, whole } from './fields'
+import { inputRows, stepRows } from './made-rows'
 import { THOUSANDTHS } from './number-fields'
 
 /** g of liquid that a gram of what is strained out keeps back: leaves and zest several times their weight. */
 export const RETENTION = Object.freeze({ least: 0, most: 50, step: 0.001 })
 
-const input = z
-  .object({
-    part: z
-      .string()
-      .regex(/^(ingredient|preparation):.+$/, 'Choose what it is.')
-      .optional(),
-    amount: amount().optional(),
-    unit: z.string().refine(isDoseUnit, 'Choose one of the units.').default('g'),
-    density: density().optional(),
-    /** the part the density was typed for: for any other it does not count */
-    densityFor: z.string().optional(),
-    temperature: celsius(-40, 100).optional(),
-    isStrainedOut: z.literal('on').optional(),
-  })
-  .superRefine((line, context) => {
-    if (line.part && !line.amount) context.addIssue({ code: 'custom', path: ['amount'], message: 'Type an amount.' })
-    if (!line.part && line.amount) context.addIssue({ code: 'custom', path: ['part'], message: 'Choose what it is.' })
-  })
-
 /** How a preparation is made: what goes in, what is done, what it is cooked to, how it is kept. */
 export const FormulaForm = z
   .object({
-    inputs: z.array(z.preprocess((line) => line ?? {}, input)).default([]),
-    steps: z
-      .array(
-        z.preprocess(
-          (step) => step ?? {},
-          z.object({
-            text: note(300),
-            minutes: countFromZero('Type minutes.', 10_080, 'This is more than a week.').optional(),
-          }),
-        ),
-      )
-      .default([]),
+    inputs: inputRows(/^(ingredient|preparation):.+$/),
+    steps: stepRows,
     target: amount(undefined, THOUSANDTHS).optional(),
     brix: brix().optional(),
     retention: number(RETENTION, {

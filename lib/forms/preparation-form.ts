@@ -2,12 +2,10 @@ import * as z from 'zod'
 import { written } from '@/lib/drink/figure'
 import { measuredHeatLeak } from '@/lib/drink/ice'
 import { densityProblems } from '@/lib/drink/ingredient-problem'
-import { isDoseUnit } from '@/lib/drink/unit'
 import {
   amount,
   brix,
   celsius,
-  countFromZero,
   doseFields,
   density,
   note,
@@ -19,6 +17,7 @@ import {
   words,
   type Currency,
 } from './fields'
+import { inputRows, stepRows } from './made-rows'
 import { MINUTES, HEAT_LEAK, THOUSANDTHS } from './number-fields'
 
 const preparationKinds = ['syrup', 'immersion-brew', 'percolation-brew', 'infusion', 'other'] as const
@@ -38,42 +37,13 @@ const clock = z
   .regex(/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}$/, 'Type a day and a time.')
   .optional()
 
-const input = z
-  .object({
-    part: z
-      .string()
-      .regex(/^(ingredient|batch):.+$/, 'Choose what it is.')
-      .optional(),
-    amount: amount().optional(),
-    unit: z.string().refine(isDoseUnit, 'Choose one of the units.').default('g'),
-    density: density().optional(),
-    /** the part the density was typed for: for any other it does not count */
-    densityFor: z.string().optional(),
-    temperature: celsius(-40, 100).optional(),
-    isStrainedOut: z.literal('on').optional(),
-  })
-  .superRefine((line, context) => {
-    if (line.part && !line.amount) context.addIssue({ code: 'custom', path: ['amount'], message: 'Type an amount.' })
-    if (!line.part && line.amount) context.addIssue({ code: 'custom', path: ['part'], message: 'Choose what it is.' })
-  })
-
 /** One batch: what went in, what was done, what came out. The mass that came out is weighed, never assumed. */
 export const BatchForm = z
   .object({
     /** the version of the formula it was begun from */
     formulaId: z.string().optional(),
-    inputs: z.array(z.preprocess((line) => line ?? {}, input)).default([]),
-    steps: z
-      .array(
-        z.preprocess(
-          (step) => step ?? {},
-          z.object({
-            text: note(300),
-            minutes: countFromZero('Type minutes.', 10_080, 'This is more than a week.').optional(),
-          }),
-        ),
-      )
-      .default([]),
+    inputs: inputRows(/^(ingredient|batch):.+$/),
+    steps: stepRows,
     output: amount(undefined, THOUSANDTHS).optional(),
     brix: brix().optional(),
     solids: percentage().optional(),
