@@ -203,11 +203,13 @@ export async function findTrialsWithCafe(db: Db | Tx, cafeId: string, ids: reado
   return cafe && trials.length === ids.length ? { cafe, trials } : null
 }
 
-export async function addWeighing(tx: Tx, weighing: Prisma.WeighingUncheckedCreateInput): Promise<boolean> {
-  const there = await tx.weighing.count({ where: { cafeId: weighing.cafeId, key: weighing.key } })
-  if (there > 0) return false
+/** A weighing that this café already keeps under the key. */
+export async function findWeighingByKey(tx: Tx, cafeId: string, key: string) {
+  return tx.weighing.findFirst({ where: { cafeId, key } })
+}
+
+export async function addWeighing(tx: Tx, weighing: Prisma.WeighingUncheckedCreateInput): Promise<void> {
   await tx.weighing.create({ data: weighing })
-  return true
 }
 
 /** The newest first. */

@@ -147,7 +147,10 @@ test('beside the scale goes on without a connection, and what was weighed arrive
   // brewing is a step of its own: 2 × 15 g dry, and a timer that counts
   expect(await text(phone)).toMatch(/Brew .*30 g dry/s)
   await phone.getByRole('button', { name: 'Start the timer' }).click()
-  await phone.getByRole('timer').getByText('0:02').waitFor()
+  await phone
+    .getByRole('timer')
+    .getByText(/^\d+:(0[2-9]|[1-5]\d)$/)
+    .waitFor()
   await phone.getByRole('button', { name: 'Stop the timer' }).click()
   await phone.getByLabel('Dry coffee').fill('30,2')
   await phone.getByLabel('Temperature').fill('93')
@@ -164,7 +167,7 @@ test('beside the scale goes on without a connection, and what was weighed arrive
   await phone.getByText('What the scale showed').click()
   await phone.getByText(/2 glasses: Date-cardamom syrup \(demo\), batch 1 60\.4 g/).waitFor()
   await phone.getByRole('link', { name: 'Who built it, how near, and how well it repeats' }).click()
-  await phone.getByText(/Brewed with 30\.2 g dry, at 93 °C, [23] s\./).waitFor()
+  await phone.getByText(/Brewed with 30\.2 g dry, at 93 °C, \d+ s\./).waitFor()
   await phone.getByText('This trial is frozen: what it was made with stays.').waitFor()
   expect(await phone.getByRole('button', { name: 'Make these the trial’s weights' }).count()).toBe(0)
 })

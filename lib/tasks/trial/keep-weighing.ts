@@ -2,7 +2,7 @@ import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import { inTransaction } from '@/lib/db/engine/transaction'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
-import { addWeighing, findTrial } from '@/lib/db/trials'
+import { addWeighing, findTrial, findWeighingByKey } from '@/lib/db/trials'
 import type { WeighingSent } from '@/lib/forms/ladder-form'
 import { partsNamedIn, readStore } from '../store/reach-store'
 import { noteAct, type Reader, type World } from '../world'
@@ -10,7 +10,8 @@ import { buildAsOfItsDay } from './frozen-build'
 import { judgeWeighing } from './judge-weighing'
 
 /**
- * Keeps what the scale showed when somebody built a trial, and whether it was within tolerance. Sending it again adds nothing.
+ * Keeps what the scale showed when somebody built a trial, and whether it was within tolerance. Sending it again adds nothing,
+ * and is answered as it was kept.
  *
  * @returns  within: as `Weighing.within`
  */
@@ -25,9 +26,11 @@ export async function keepWeighing(
     if (!trial) return no('gone')
     const { cafeId, userId } = actor
     const { key, glasses } = sent
+    const kept = await findWeighingByKey(tx, cafeId, key)
+    if (kept) return ok({ within: kept.within })
     const store = await readStore(tx, cafeId, world.now(), partsNamedIn([trial]))
     const judged = judgeWeighing(buildAsOfItsDay(trial, store, actor.cafe), sent)
-    const fresh = await addWeighing(tx, {
+    await addWeighing(tx, {
       id: world.id(),
       cafeId,
       trialId,
@@ -39,13 +42,12 @@ export async function keepWeighing(
       at: world.now(),
       byId: userId,
     })
-    if (fresh)
-      await noteAct(world, tx, actor, {
-        act: 'trial-weighed',
-        subjectKind: 'trial',
-        subjectId: trialId,
-        detail: { glasses },
-      })
+    await noteAct(world, tx, actor, {
+      act: 'trial-weighed',
+      subjectKind: 'trial',
+      subjectId: trialId,
+      detail: { glasses },
+    })
     return ok({ within: judged.within })
   })
 }

@@ -58,6 +58,13 @@ test('each building keeps who, when and how near; two people over two days make 
   ])
 })
 
+test('what is sent again is answered as it was kept, whatever the sheet asks for by now', async () => {
+  const once = weighing(60.4, 61)
+  expect(await keepWeighing(cafe.world, cafe.owner, trialId, once)).toEqual({ ok: true, value: { within: true } })
+  await cafe.db.trialLine.updateMany({ where: { trialId }, data: { targetMg: 40_000 } })
+  expect(await keepWeighing(cafe.world, cafe.owner, trialId, once)).toEqual({ ok: true, value: { within: true } })
+})
+
 test('mean and standard deviation are those of R', () => {
   // R 4: x <- c(30.2, 29.5, 30.9, 31.4, 29.9); mean(x); sd(x)
   const line = repeatOf('Syrup', 30, [30.2, 29.5, 30.9, 31.4, 29.9])

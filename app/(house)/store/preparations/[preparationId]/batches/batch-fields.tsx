@@ -4,8 +4,7 @@ import { AreaField, HiddenField, TextField } from '@/app/ui/field'
 import { Fold } from '@/app/ui/page-frame'
 import type { PartChoice } from '@/app/ui/part-choice'
 import { StepRows } from '@/app/ui/step-rows'
-import { localRules, Notice } from '@/app/ui/notice'
-import { HotInfusion } from '../../hot-infusion'
+import { HotInfusion, HotSyrup } from '../../hot-cautions'
 import { InputRows } from '../../input-rows'
 
 /** What went in, what was done, what came out: in the order of the bench. */
@@ -23,12 +22,7 @@ export function BatchFields({
   return (
     <>
       {formulaId !== undefined && <HiddenField name="formulaId" value={formulaId} />}
-      {hot && (
-        <Notice look="caution">
-          Hot syrup sticks and burns: a deep pot, no children near it; on a burn, cool water for twenty minutes.{' '}
-          {localRules}
-        </Notice>
-      )}
+      {hot && <HotSyrup />}
       {kind === 'infusion' && <HotInfusion />}
       <InputRows parts={parts} strained={kind === 'infusion'} />
       <Fold words="What was done, step by step">

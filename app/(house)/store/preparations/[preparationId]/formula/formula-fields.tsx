@@ -1,9 +1,8 @@
 import { AreaField, TextField } from '@/app/ui/field'
-import { localRules, Notice } from '@/app/ui/notice'
 import { Fold } from '@/app/ui/page-frame'
 import type { PartChoice } from '@/app/ui/part-choice'
 import { StepRows } from '@/app/ui/step-rows'
-import { HotInfusion } from '../../hot-infusion'
+import { HotInfusion, HotSyrup } from '../../hot-cautions'
 import { InputRows } from '../../input-rows'
 
 /** What goes in, what is done, what it is cooked to, how it is kept: in the order of the bench. */
@@ -12,12 +11,7 @@ export function FormulaFields({ parts, kind }: { parts: readonly PartChoice[]; k
   const keepsBack = !isSyrup && kind !== 'other'
   return (
     <>
-      {isSyrup && (
-        <Notice look="caution">
-          Hot syrup sticks and burns: a deep pot, no children near it; on a burn, cool water for twenty minutes.{' '}
-          {localRules}
-        </Notice>
-      )}
+      {isSyrup && <HotSyrup />}
       {kind === 'infusion' && <HotInfusion />}
       <InputRows parts={parts} strained={kind === 'infusion'} />
       <Fold words="What is done, step by step">

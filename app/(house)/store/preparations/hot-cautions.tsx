@@ -9,3 +9,13 @@ export function HotInfusion() {
     </Notice>
   )
 }
+
+/** Said where syrup is cooked. */
+export function HotSyrup() {
+  return (
+    <Notice look="caution">
+      Hot syrup sticks and burns: a deep pot, no children near it; on a burn, cool water for twenty minutes.{' '}
+      {localRules}
+    </Notice>
+  )
+}
