@@ -13,6 +13,7 @@ const SAY: Readonly<Record<Refusal, string>> = {
   'another-sitting': 'This phone has been passed on, and this page belongs to the seat before. Load it again.',
   'not-your-cup': 'This cup does not belong to your seat.',
   'no-such-attribute': 'This question is not asked in this panel.',
+  'off-the-scale': 'This answer is not on the scale of this question. Load the page again.',
   locked: 'You have moved on from this cup, so its answers stay as they are.',
   'kept-late': 'The panel has closed. Your answer is kept, marked late, and does not count.',
   'panel-closed': 'The panel has closed. This came too late to be kept.',

@@ -47,34 +47,6 @@ export function CupsField({ trials, help }: { readonly trials: readonly TrialCho
   )
 }
 
-/** Up to five names in one group: what is asked of each cup beside overall liking. */
-export function AspectsField({ places }: { readonly places: number }) {
-  const [field] = useField<string[]>('aspects')
-  const typed = [field.initialValue ?? []].flat()
-  return (
-    <fieldset className="grid gap-2" aria-describedby={field.errors ? field.errorId : undefined}>
-      <legend className="font-semibold">Further aspects</legend>
-      <p className="text-s text-soft">
-        Overall liking is always asked. Each further aspect is one more screen per cup, on the same nine steps:
-        sweetness, coffee taste, aftertaste. Two are plenty.
-      </p>
-      <div className="grid gap-2 sm:grid-cols-2">
-        {Array.from({ length: places }, (_, at) => (
-          <input
-            key={at}
-            name={`aspects[${at}]`}
-            defaultValue={typed[at] ?? ''}
-            aria-label={`Aspect ${at + 1}`}
-            aria-invalid={field.errors ? true : undefined}
-            className="min-h-11 w-full rounded border border-edge bg-raised px-3 py-2 text-ink aria-[invalid=true]:border-2 aria-[invalid=true]:border-stop"
-          />
-        ))}
-      </div>
-      <FieldProblem id={field.errorId} words={field.errors} />
-    </fieldset>
-  )
-}
-
 function FieldProblem({ id, words }: { readonly id: string; readonly words: readonly string[] | undefined }) {
   if (!words?.length) return null
   return (

@@ -1,6 +1,7 @@
 import 'server-only'
 import type { Db, Tx } from './engine/client'
 import type { Prisma } from './generated/client'
+import type { QuestionColumns } from '@/lib/panel/question'
 
 /** What a plan fixes, as the database keeps it. Points are tenths. */
 export interface PlanColumns {
@@ -27,9 +28,8 @@ export interface CupColumns {
   readonly isDuplicate: boolean
 }
 
-export interface AttributeColumns {
+export interface AttributeColumns extends QuestionColumns {
   readonly id: string
-  readonly name: string
 }
 
 const planShape = {
@@ -61,7 +61,10 @@ const planShape = {
   calledOffById: true,
   cafe: { select: { allergenList: true } },
   recipe: { select: { id: true, name: true } },
-  attributes: { select: { id: true, position: true, name: true }, orderBy: { position: 'asc' } },
+  attributes: {
+    select: { id: true, position: true, name: true, kind: true, options: true },
+    orderBy: { position: 'asc' },
+  },
   // Neither letter nor design: what this finds may be shown while the panel is open.
   cups: {
     select: {
@@ -163,7 +166,7 @@ export async function addCupsAndAttributes(
 ): Promise<void> {
   await tx.cup.createMany({ data: cups.map((cup, place) => ({ ...cup, cafeId, panelId, place })) })
   await tx.panelAttribute.createMany({
-    data: attributes.map((attribute, position) => ({ ...attribute, cafeId, panelId, position, kind: 'liking-9' })),
+    data: attributes.map((attribute, position) => ({ ...attribute, cafeId, panelId, position })),
   })
 }
 

@@ -63,14 +63,14 @@ export async function listAttributes(db: Db | Tx, cafeId: string, panelId: strin
   return db.panelAttribute.findMany({
     where: { cafeId, panelId },
     orderBy: { position: 'asc' },
-    select: { id: true, position: true, name: true },
+    select: { id: true, position: true, name: true, kind: true, options: true },
   })
 }
 
 export async function findAttribute(tx: Tx, cafeId: string, panelId: string, position: number) {
   return tx.panelAttribute.findUnique({
     where: { cafeId_panelId_position: { cafeId, panelId, position } },
-    select: { id: true },
+    select: { id: true, name: true, kind: true, options: true },
   })
 }
 

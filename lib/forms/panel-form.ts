@@ -8,8 +8,10 @@ import {
   type PlanProblem,
   type PrimaryKind,
 } from '@/lib/panel/plan'
+import { questionLimits } from '@/lib/panel/question'
 import { number } from './fields'
 import { POINTS, wholeField } from './number-fields'
+import { QuestionForm } from './question-form'
 
 const words = (ask: string, most: number) =>
   z.string(ask).trim().min(1, ask).max(most, `Please keep it under ${most} characters.`)
@@ -62,7 +64,10 @@ export const sayPlanProblem: Record<PlanProblem, string> = {
   'pair-incomplete': 'Choose the two cups of the pair.',
   'pair-of-one': 'A pair is two different trials.',
   'pair-not-served': 'This trial is not among the cups.',
-  'same-aspect-twice': 'Each aspect is asked once; overall liking is always asked.',
+  'same-aspect-twice': 'Each question is asked once; overall liking is always asked.',
+  'words-too-few': `Give ${questionLimits.words.least} to ${questionLimits.words.most} words to tick, one a line or with commas between.`,
+  'words-twice': 'Each word is offered once.',
+  'ends-alike': 'The two ends of a scale have different words.',
   'margin-too-wide': 'From 0.1 to 7.9 points, please.',
   'no-yardstick': 'Choose what it is compared with.',
   'margin-missing': 'How much less liked would still be as good? From 0.1 to 7.9 points.',
@@ -86,10 +91,10 @@ const asTyped = z.object({
     .optional()
     .transform((id) => id ?? null),
   aspects: z
-    .array(z.string().trim().max(40, 'Please keep each aspect under 40 characters.').optional())
-    .max(planLimits.furtherAspects.most)
+    .array(QuestionForm)
+    .max(planLimits.questions.most)
     .default([])
-    .transform((list) => list.flatMap((aspect) => (aspect ? [aspect] : []))),
+    .transform((list) => list.flatMap((asked) => asked ?? [])),
   seatCount: wholeNumber('How many seats?', planLimits.seats),
   cupsPerTaster: wholeNumber('How many cups does each taster get?', planLimits.cupsPerTaster)
     .optional()

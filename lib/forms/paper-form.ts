@@ -1,31 +1,52 @@
 import * as z from 'zod'
-import { LIKING_HIGHEST, LIKING_LOWEST } from '@/lib/panel/liking'
+import { answerOfTicks } from '@/lib/panel/question'
 import { COMMENT_LENGTH, SKIP_REASONS } from './score-form'
 
-const step = z
+/** What the question allows is asked where the question is known. */
+const answer = z
   .string()
-  .regex(/^\d$/, { error: 'From 1 to 9, please.', abort: true })
+  .trim()
+  .regex(/^\d{1,3}$/, 'A whole number on the scale, please.')
   .transform(Number)
-  .refine((value) => value >= LIKING_LOWEST && value <= LIKING_HIGHEST, 'From 1 to 9, please.')
   .optional()
   .transform((value) => value ?? null)
 
+/** The places of the words that were ticked; the word “none” stands there always, so that a question without a tick is known. */
+const ticks = z
+  .object({ words: z.union([z.string().transform((one) => [one]), z.array(z.string())]).optional() })
+  .optional()
+  .transform((all) => all?.words?.flatMap((place) => (/^\d{1,2}$/.test(place) ? [Number(place)] : [])))
+
 /** One cup as it stands on a paper form. */
-const PaperCup = z.object({
-  code: z.string('Which code?').regex(/^\d{3}$/, 'Three digits, please.'),
-  /** one place per attribute of the panel, in its order */
-  answers: z.array(step).default([]),
-  skip: z
-    .enum(SKIP_REASONS)
-    .optional()
-    .transform((reason) => reason ?? null),
-  comment: z
-    .string()
-    .trim()
-    .max(COMMENT_LENGTH, `Please keep it under ${COMMENT_LENGTH} characters.`)
-    .optional()
-    .transform((text) => text || null),
-})
+const PaperCup = z
+  .object({
+    code: z.string('Which code?').regex(/^\d{3}$/, 'Three digits, please.'),
+    /** one place per attribute of the panel, in its order */
+    answers: z.array(answer).default([]),
+    /** at the places of questions that are answered with words */
+    ticks: z.array(ticks).default([]),
+    skip: z
+      .enum(SKIP_REASONS)
+      .optional()
+      .transform((reason) => reason ?? null),
+    comment: z
+      .string()
+      .trim()
+      .max(COMMENT_LENGTH, `Please keep it under ${COMMENT_LENGTH} characters.`)
+      .optional()
+      .transform((text) => text || null),
+  })
+  .transform(({ ticks: ticked, ...cup }) => ({ ...cup, answers: withTicks(cup.answers, ticked) }))
+
+/** Of a cup that was scored a word without a tick does not apply; of one that was not, nothing is known. */
+function withTicks(answers: readonly (number | null)[], ticked: readonly (readonly number[] | undefined)[]) {
+  const isScored = answers.some((one) => one !== null) || ticked.some((places) => places && places.length > 0)
+  return Array.from({ length: Math.max(answers.length, ticked.length) }, (_, at) => {
+    const places = ticked[at]
+    if (places === undefined) return answers[at] ?? null
+    return isScored ? answerOfTicks(places) : null
+  })
+}
 
 export const PaperForm = z
   .object({

@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { LIKING_HIGHEST, LIKING_LOWEST } from '@/lib/panel/liking'
+import { HIGHEST_ANSWER } from '@/lib/panel/question'
 
 /** Which cup, in whose turn, and the sender's mark on it: the same in every message of a taster's phone. */
 const message = {
@@ -13,7 +13,8 @@ const message = {
 export const ScoreForm = z.strictObject({
   ...message,
   attribute: z.int().min(0).max(99),
-  value: z.int().min(LIKING_LOWEST).max(LIKING_HIGHEST),
+  // what the question allows is asked where the question is known
+  value: z.int().min(0).max(HIGHEST_ANSWER),
 })
 export type ScoreMessage = z.infer<typeof ScoreForm>
 

@@ -1,3 +1,4 @@
+import { intensityEnds, justRightSteps, type Question } from './question'
 import type { SeatGone } from './who-may-taste'
 
 // The only file in which a code may meet a trial; who sees what at which stage.
@@ -19,6 +20,13 @@ export type BlindServing = {
   readonly answers: readonly (BlindAnswer | null)[]
 }
 
+/** How a question is asked at this seat; the order of words is the seat's own, and stays. */
+export type BlindAsk =
+  | { readonly kind: 'liking' }
+  | { readonly kind: 'steps'; readonly steps: readonly string[] }
+  | { readonly kind: 'line'; readonly low: string; readonly high: string }
+  | { readonly kind: 'words'; readonly words: readonly { readonly place: number; readonly word: string }[] }
+
 /** One step of the scale as this seat gave it; a higher revision is newer. */
 export type BlindAnswer = { readonly value: number; readonly revision: number }
 
@@ -32,6 +40,8 @@ export type SeatState = {
   /** why nothing more is taken from this phone; it is told none of its cups then */
   readonly gone: SeatGone | null
   readonly attributes: readonly string[]
+  /** how each of them is asked */
+  readonly asks: readonly BlindAsk[]
   /** words of the scale; the first stands for 1 */
   readonly scale: readonly string[]
   readonly cups: readonly BlindServing[]
@@ -87,6 +97,29 @@ export function servingsForPhone(
         return score ? { value: score.value, revision: score.revision } : null
       }),
     }))
+}
+
+/**
+ * How is this question asked at this seat?
+ *
+ * @param shuffle  an order of the seat's own, the same each time it is asked for
+ *
+ * Source   our own rule: words near the top of a list are ticked more often, so each taster has them in another order
+ * Checked  test/unit/panel/blind.test.ts
+ */
+export function askForPhone(question: Question, shuffle: <One>(of: readonly One[]) => readonly One[]): BlindAsk {
+  switch (question.kind) {
+    case 'liking-9':
+      return { kind: 'liking' }
+    case 'just-right-5':
+      return { kind: 'steps', steps: justRightSteps(question) }
+    case 'intensity-100': {
+      const [low, high] = intensityEnds(question)
+      return { kind: 'line', low, high }
+    }
+    case 'words':
+      return { kind: 'words', words: shuffle(question.words.map((word, place) => ({ place, word }))) }
+  }
 }
 
 /** Was this comment written before the seat went on on another phone? One whose moment was not kept counts as that. */

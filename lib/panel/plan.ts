@@ -1,4 +1,5 @@
 import { cupsOnTray } from './portions'
+import { questionProblem, type Question, type QuestionProblem } from './question'
 
 /** A panel is planned, then poured, then read, then decided; it never goes back. One that nobody tasted may be called off. */
 export const stages = ['draft', 'open', 'closed', 'decided', 'called-off'] as const
@@ -24,7 +25,8 @@ export const planLimits = {
   /** where tasters get some of the cups: each cup is tasted so often at least, or the cups do not hang together */
   tastingsPerCup: 3,
   seats: { least: 1, most: 200 },
-  furtherAspects: { most: 5 },
+  /** asked beside overall liking */
+  questions: { most: 14 },
   /** the scale is eight points long; a difference as long as the scale can never be found */
   tenths: { least: 1, most: 79 },
   sampleMl: { least: 5, most: 250 },
@@ -43,7 +45,8 @@ export interface PlannedCup {
 
 export interface Plan {
   readonly cups: readonly PlannedCup[]
-  readonly aspects: readonly string[]
+  /** asked of each cup beside overall liking */
+  readonly aspects: readonly Question[]
   readonly seatCount: number
   /** null: every taster gets them all */
   readonly cupsPerTaster: number | null
@@ -78,6 +81,7 @@ export type PlanProblem =
   | 'too-many-for-one'
   | 'duplicate-of-some'
   | 'too-few-seats'
+  | QuestionProblem
   | 'seen-both'
   | 'seen-not-said'
 
@@ -201,9 +205,11 @@ function comparisonProblems({ cups, aim, primaryKind, pair }: Plan): FoundProble
   return found
 }
 
-function aspectProblems(aspects: readonly string[]): FoundProblem[] {
-  const words = [overallLiking, ...aspects].map((aspect) => aspect.trim().toLowerCase())
-  return new Set(words).size < words.length ? [{ field: 'aspects', problem: 'same-aspect-twice' }] : []
+function aspectProblems(aspects: readonly Question[]): FoundProblem[] {
+  const names = [overallLiking, ...aspects.map(({ name }) => name)].map((name) => name.trim().toLowerCase())
+  const twice: PlanProblem[] = new Set(names).size < names.length ? ['same-aspect-twice'] : []
+  const problems = [...twice, ...aspects.flatMap((one) => questionProblem(one) ?? [])]
+  return problems.map((problem) => ({ field: 'aspects' as const, problem }))
 }
 
 function marginProblems({ aim, notWorseMargin }: Plan): FoundProblem[] {

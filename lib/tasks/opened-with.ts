@@ -114,7 +114,7 @@ export function planMark({ cups, attributes, ...panel }: PanelRecord): OpenedWit
   return markOf({
     ...without(panel, ...born, ...notPlanned),
     cups: cups.map(({ trialId, isDuplicate }) => ({ trialId, isDuplicate })),
-    attributes: attributes.map(({ name }) => name),
+    attributes: attributes.map(({ name, kind, options }) => ({ name, kind, options })),
   })
 }
 

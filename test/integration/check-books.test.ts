@@ -184,6 +184,7 @@ const breaks: Readonly<Record<Exclude<BookCode, 'not-readable'>, string>> = {
   'aside-half-said': `UPDATE Seat SET setAsideAt = ${NOON}, setAsideWhy = 'Left early' WHERE id = ${seatOf(oat, 1)}`,
   'repeat-of-elsewhere': `UPDATE Seat SET repeatOfSeatId = ${seatOf(sweet, 1)} WHERE id = ${seatOf(oat, 1)}`,
   'taster-half-forgotten': `UPDATE Taster SET name = NULL WHERE seatId = ${seatOf(oat, 1)}`,
+  'question-unknown': `UPDATE PanelAttribute SET kind = 'stars' WHERE position = 0 AND panelId = ${oat}`,
   'score-off-the-scale': `UPDATE Score SET value = 10 WHERE servingId = ${servingOf(oat, 1)}`,
   'score-of-other-panel': `UPDATE Score SET attributeId = ${attributeOf(milk)} WHERE servingId = ${servingOf(oat, 1)}`,
   'score-at-free-seat': `INSERT INTO Score (id, cafeId, servingId, attributeId, value, revision, key, source, at)

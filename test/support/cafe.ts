@@ -5,6 +5,7 @@
 import type { PlanTyped } from '@/lib/forms/panel-form'
 import { worldOf, type Reader, type World } from '@/lib/tasks/world'
 import type { Db } from '@/lib/db/engine/client'
+import { likingQuestion } from '@/lib/panel/question'
 import { freshDatabase } from './fresh-database'
 
 export type TestCafe = {
@@ -45,7 +46,7 @@ export async function cafeForTest(): Promise<TestCafe> {
       question: 'Is one liked better?',
       cups: laid.trialIds.slice(0, 3),
       duplicate: null,
-      aspects: ['Sweetness'],
+      aspects: [likingQuestion('Sweetness')],
       seatCount: 6,
       cupsPerTaster: null,
       aim: 'best',

@@ -2,8 +2,9 @@ import { ActForm, type Draft, type FormAction } from '@/app/ui/act-form'
 import { AreaField, CheckField, ChoiceField, HiddenField, SelectField, TextField } from '@/app/ui/field'
 import { localRules, Notice } from '@/app/ui/notice'
 import { Section } from '@/app/ui/page-frame'
-import { AspectsField, CupsField } from '@/app/ui/plan-fields'
+import { CupsField } from '@/app/ui/plan-fields'
 import { PlanFigures, type SaidFirst } from '@/app/ui/plan-figures'
+import { QuestionsField } from '@/app/ui/question-fields'
 import type { PlanBasis } from '@/lib/tasks/plan/read-plan-basis'
 
 /** The whole plan on one page, in the order one thinks about it; what opening fixes is said where it is typed. */
@@ -51,7 +52,11 @@ export function PlanForm({
             choices={trials}
             help="Two cups of one trial: how far their scores lie apart shows the panel’s noise. Nobody is told. Needs at least three different trials."
           />
-          <AspectsField places={basis.mostAspects} />
+        </div>
+      </Section>
+      <Section title="What is asked of each cup" aside="fixed before the first cup">
+        <div className="max-w-prose">
+          <QuestionsField places={basis.mostAspects} />
         </div>
       </Section>
       <Section title="The comparison" aside="fixed before the first cup">

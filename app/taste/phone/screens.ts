@@ -2,6 +2,7 @@ import type { SeatState } from '@/lib/panel/blind'
 import { COMMENT_LENGTH, type SkipReason } from './limits'
 import { button, el } from './dom'
 import { spelled, type Place } from './progress'
+import { answerField } from './answer-field'
 import { question, SKIP_WORDS } from './words'
 
 /** What is drawn: heading and words above, the answer in the middle, what to press within the thumb's reach. */
@@ -119,26 +120,21 @@ function wrongCodeScreen(state: SeatState, cup: number, code: string, acts: Acts
 
 function answerScreen(state: SeatState, cup: number, code: string, attribute: number, acts: Acts): Screen {
   const chosen = state.cups[cup]?.answers[attribute]?.value ?? null
-  const steps = state.scale.map((words, i) => ({ words, value: i + 1 })).reverse()
-  const ask = heading(question(state.attributes, attribute))
+  const ask = heading(question(state, attribute))
   ask.id = 'ask'
-  const next = button('main', 'Next', () => {
-    if (scale.querySelector('[aria-pressed=true]')) acts.next()
-    else acts.tell('Tap one of the nine first.')
-  })
-  if (chosen === null) next.setAttribute('aria-disabled', 'true')
-
-  const scale = el('div', { class: 'scale', role: 'group', 'aria-labelledby': 'ask' })
-  for (const { words, value } of steps) {
-    const step = button('step', words, () => {
-      for (const other of scale.children) other.setAttribute('aria-pressed', String(other === step))
+  const { field, missing } = answerField(state, attribute, chosen, {
+    choose(value) {
       next.removeAttribute('aria-disabled')
       acts.choose(value)
-    })
-    step.setAttribute('aria-pressed', String(value === chosen))
-    scale.append(step)
-  }
-  return { where: [...where(state, cup, code), skipButton(acts)], ask: [ask], stage: [scale], press: [next] }
+    },
+  })
+  const next = button('main', 'Next', () => {
+    const words = missing()
+    if (words === null) acts.next()
+    else acts.tell(words)
+  })
+  if (missing() !== null) next.setAttribute('aria-disabled', 'true')
+  return { where: [...where(state, cup, code), skipButton(acts)], ask: [ask], stage: field, press: [next] }
 }
 
 const KEPT =

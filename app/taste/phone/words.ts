@@ -1,4 +1,5 @@
 import type { SkipReason } from '@/lib/forms/score-form'
+import type { SeatState } from '@/lib/panel/blind'
 import type { SeatGone } from '@/lib/panel/who-may-taste'
 import type { SaveState } from './sender'
 
@@ -54,8 +55,24 @@ export function unsentWords(count: number): string {
 }
 
 /** "How do you like the sweetness?"; the first question is about the whole cup. */
-export function question(attributes: readonly string[], position: number): string {
+export function question({ attributes, asks }: Pick<SeatState, 'attributes' | 'asks'>, position: number): string {
   if (position === 0) return 'How do you like this cup overall?'
   const name = attributes[position] ?? ''
-  return `How do you like the ${/^\p{Lu}\p{Ll}/u.test(name) ? name.charAt(0).toLowerCase() + name.slice(1) : name}?`
+  const lower = /^\p{Lu}\p{Ll}/u.test(name) ? name.charAt(0).toLowerCase() + name.slice(1) : name
+  const kind = asks[position]?.kind
+  if (kind === 'steps') return `How is the ${lower}?`
+  if (kind === 'line') return `How strong is the ${lower}?`
+  if (kind === 'words') return `${name}: which of these apply? Tap all that do.`
+  return `How do you like the ${lower}?`
+}
+
+/** An answer in words, for what never arrived. */
+export function sayAnswer({ asks, scale }: Pick<SeatState, 'asks' | 'scale'>, position: number, value: number): string {
+  const ask = asks[position]
+  if (ask?.kind === 'line') return `${value} of 100`
+  if (ask?.kind === 'words') {
+    const ticked = ask.words.filter(({ place }) => ((value >> place) & 1) === 1)
+    return ticked.map(({ word }) => word).join(', ') || 'none of these'
+  }
+  return `${(ask?.kind === 'steps' ? ask.steps : scale)[value - 1] ?? ''} (${value})`
 }

@@ -2,6 +2,7 @@ import { theDatabase } from '@/lib/db/engine/client'
 import { openPanel } from '@/lib/tasks/pour/open-panel'
 import { planPanel } from '@/lib/tasks/plan/plan-panel'
 import { theWorld } from '@/lib/tasks/world'
+import { likingQuestion } from '@/lib/panel/question'
 import type { Kept } from './phones'
 
 export interface OpenRoom {
@@ -34,7 +35,7 @@ export async function openRoom(seatCount: number): Promise<OpenRoom> {
     question: 'How fast?',
     cups: trials.map((trial) => trial.id),
     duplicate: null,
-    aspects: ['Sweetness'],
+    aspects: [likingQuestion('Sweetness')],
     seatCount,
     primaryKind: 'all-pairs',
     pairA: null,

@@ -55,7 +55,12 @@ export const sittingRules = [
   },
   {
     code: 'score-off-the-scale',
-    find: `SELECT kind, id, value FROM ${ANSWERS} WHERE value IS NOT NULL AND value NOT BETWEEN 1 AND 9`,
+    find: `SELECT x.kind, x.id, x.value FROM ${ANSWERS} x LEFT JOIN PanelAttribute a ON a.id = x.attributeId
+           WHERE x.value IS NOT NULL AND CASE a.kind
+             WHEN 'just-right-5' THEN x.value NOT BETWEEN 1 AND 5
+             WHEN 'intensity-100' THEN x.value NOT BETWEEN 0 AND 100
+             WHEN 'words' THEN x.value NOT BETWEEN 0 AND (1 << json_array_length(a.options, '$.words')) - 1
+             ELSE x.value NOT BETWEEN 1 AND 9 END`,
   },
   {
     code: 'score-of-other-panel',

@@ -13,6 +13,7 @@ import { planPanel } from '../plan/plan-panel'
 import { changeTrial, recordTrial } from '../trial/record-trial'
 import type { Result } from '@/lib/base/result'
 import { inTransaction } from '@/lib/db/engine/transaction'
+import { likingQuestion } from '@/lib/panel/question'
 import type { Reader, World } from '../world'
 
 /** The demo is laid out by our own acts: a refusal is our bug. */
@@ -170,7 +171,7 @@ async function sweetnessPanel(
       title: 'How sweet?',
       question: 'Which dose of date syrup do guests like best?',
       cups: [trial.first, trial.sweet, trial.sweeter],
-      aspects: ['sweetness'],
+      aspects: [likingQuestion('sweetness')],
       seatCount: 24,
     }),
   )

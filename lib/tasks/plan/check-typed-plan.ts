@@ -5,6 +5,7 @@ import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { findPlanBasis, type AttributeColumns, type CupColumns, type PlanColumns } from '@/lib/db/panels'
 import type { PlanTyped } from '@/lib/forms/panel-form'
 import { checkPlan, overallLiking, type PlanProblem, type PlannedCup } from '@/lib/panel/plan'
+import { columnsOf, likingQuestion } from '@/lib/panel/question'
 import { fieldOfLook, lookAtCups, refuseLook, type CupLook } from './look-at-cups'
 import type { World } from '../world'
 
@@ -78,6 +79,9 @@ export function cupsAndAttributes(
 ): { readonly cups: readonly CupColumns[]; readonly attributes: readonly AttributeColumns[] } {
   return {
     cups: plannedCups(typed, houseTrialId).map((cup) => ({ ...cup, id: world.id() })),
-    attributes: [overallLiking, ...typed.aspects].map((name) => ({ name, id: world.id() })),
+    attributes: [likingQuestion(overallLiking), ...typed.aspects].map((asked) => ({
+      ...columnsOf(asked),
+      id: world.id(),
+    })),
   }
 }

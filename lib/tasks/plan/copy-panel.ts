@@ -48,7 +48,7 @@ export async function copyPanel(
       isDuplicate,
       isHouse: trialId === houseTrialId,
     }))
-    const attributes = panel.attributes.map(({ name }) => ({ id: world.id(), name }))
+    const attributes = panel.attributes.map(({ name, kind, options }) => ({ id: world.id(), name, kind, options }))
     await addCupsAndAttributes(tx, actor.cafeId, id, cups, attributes)
     await noteAct(world, tx, actor, {
       act: 'panel-copied',

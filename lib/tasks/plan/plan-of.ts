@@ -1,13 +1,14 @@
 import 'server-only'
 import type { PanelRecord } from '@/lib/db/panels'
 import { findAim, primaryKinds, type Plan } from '@/lib/panel/plan'
+import { questionOf } from '@/lib/panel/question'
 
 /** The plan in a panel's row, with today's house recipe: until it opens, the house recipe may still change. */
 export function planOf(panel: PanelRecord, houseTrialId: string | null): Plan {
   const primaryKind = primaryKinds.find((kind) => kind === panel.primaryKind) ?? 'all-pairs'
   return {
     cups: panel.cups.map(({ trialId, isDuplicate }) => ({ trialId, isDuplicate, isHouse: trialId === houseTrialId })),
-    aspects: panel.attributes.filter(({ position }) => position > 0).map(({ name }) => name),
+    aspects: panel.attributes.filter(({ position }) => position > 0).map(questionOf),
     seatCount: panel.seatCount,
     cupsPerTaster: panel.cupsPerTaster,
     aim: findAim(panel.aim, { primaryKind, notWorseMargin: panel.notWorseMargin }),

@@ -18,7 +18,7 @@ export interface PlanBasis {
   readonly houseTrialId: string | null
   /** what a new panel is called until somebody names it */
   readonly firstTitle: string
-  /** further aspects one may ask */
+  /** further questions one may ask */
   readonly mostAspects: number
   readonly mostCups: number
   readonly mostCupsPerTaster: number
@@ -41,7 +41,7 @@ export async function readPlanBasis(world: World, actor: Actor, recipeId: string
     firstTitle: freshTitle(basis.name, basis.panelCount),
     mostCupsPerTaster: planLimits.cupsPerTaster.most,
     mostCups: planLimits.cups.most,
-    mostAspects: planLimits.furtherAspects.most,
+    mostAspects: planLimits.questions.most,
     overagePercent: Math.round(overage * 100),
   }
 }

@@ -5,6 +5,7 @@ import type { Tx } from '@/lib/db/engine/client'
 import { listAttributes } from '@/lib/db/scores'
 import { addTaster } from '@/lib/db/seats'
 import type { PaperTyped } from '@/lib/forms/paper-form'
+import { isAnswer, questionOf, type Question } from '@/lib/panel/question'
 import { correctPaperCup, wouldChange, type Typist } from './correct-paper-cup'
 import { findPaperSheet, type PaperSheet } from './paper-sheet'
 import { noteAct, type Actor, type World } from '../world'
@@ -20,6 +21,7 @@ export type PaperRefusal =
   | 'code-twice'
   | 'answered-on-phone'
   | 'typed-meanwhile'
+  | 'off-the-scale'
 
 /**
  * Types in one seat's paper: all of it or nothing. Typed again it corrects what was typed before, back to blank as well,
@@ -41,6 +43,8 @@ export async function enterPaperScores(
     if (refusal) return refusal
 
     const attributes = await listAttributes(tx, actor.cafeId, panelId)
+    const off = findOffScale(attributes.map(questionOf), typed.cups)
+    if (off) return off
     const written = typed.cups.flatMap((cup) => {
       const stands = sheet.cups.find(({ code }) => code === cup.code)
       return stands && stands.phone !== 'answer' && wouldChange(stands, attributes, cup) ? [{ stands, cup }] : []
@@ -73,6 +77,18 @@ function findCodeRefusal(sheet: PaperSheet, cups: readonly PaperCup[]) {
     if (!own.has(code)) return no('code-elsewhere', { field: `cups[${at}].code`, code })
     if (seen.has(code)) return no('code-twice', { field: `cups[${at}].code`, code })
     seen.add(code)
+  }
+  return null
+}
+
+/** On paper a number may stand that no step has. */
+function findOffScale(questions: readonly Question[], cups: readonly PaperCup[]) {
+  for (const [at, { answers }] of cups.entries()) {
+    for (const [place, value] of answers.entries()) {
+      const asked = questions[place]
+      if (value === null || (asked && isAnswer(asked, value))) continue
+      return no('off-the-scale', { field: `cups[${at}].answers[${place}]`, asked: asked?.kind ?? '' })
+    }
   }
   return null
 }

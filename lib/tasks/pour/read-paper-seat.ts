@@ -1,7 +1,9 @@
 import 'server-only'
 import { findPanel } from '@/lib/db/panels'
 import { findOpenings } from '@/lib/db/trays'
+import { askForPhone, type BlindAsk } from '@/lib/panel/blind'
 import { LIKING_WORDS } from '@/lib/panel/liking'
+import { questionOf } from '@/lib/panel/question'
 import { findPaperSheet, type SheetCup } from './paper-sheet'
 import type { Actor, World } from '../world'
 
@@ -15,6 +17,8 @@ export interface PaperSeat {
   /** who types has opened a list of this panel, so that a sheet tells them more than it should before closing */
   readonly typistOpenedList: boolean
   readonly attributes: readonly string[]
+  /** how each of them is asked, words in the order of the plan */
+  readonly asks: readonly BlindAsk[]
   /** words of the scale; the first stands for 1 */
   readonly scale: readonly string[]
   /** by code, never in the order of tasting; what paper said and nothing that a phone said */
@@ -49,6 +53,7 @@ export async function readPaperSeat(
     taken: sheet.taken,
     typistOpenedList: openings.some(({ userId }) => userId === actor.userId),
     attributes: panel.attributes.map(({ name }) => name),
+    asks: panel.attributes.map((one) => askForPhone(questionOf(one), (words) => words)),
     scale: LIKING_WORDS,
     cups: sheet.onPaper
       ? sheet.cups.map(({ code, phone, scores, skip, comment }) => ({

@@ -3,6 +3,7 @@ import { inTransaction } from '@/lib/db/engine/transaction'
 import { findKeptSeat, findSeatedTasters, type SeatedTaster } from '@/lib/db/privacy'
 import { findPanel } from '@/lib/db/panels'
 import type { Actor, World } from '../world'
+import { questionOf, sayAnswer } from '@/lib/panel/question'
 import { findOwnSeat, mayReadAnswers, type OwnSeat } from './forget-taster'
 
 type KeptSeatRow = NonNullable<Awaited<ReturnType<typeof findKeptSeat>>>
@@ -10,11 +11,11 @@ type KeptSeatRow = NonNullable<Awaited<ReturnType<typeof findKeptSeat>>>
 /** What was answered to one cup, by its code: nothing says which trial was in it. */
 export interface KeptCup {
   readonly code: string
-  readonly answers: readonly { readonly question: string; readonly value: number; readonly at: Date }[]
+  readonly answers: readonly { readonly question: string; readonly said: string; readonly at: Date }[]
   readonly comment: string | null
   readonly skip: string | null
   /** replaced by what was typed from paper, or come after closing: kept apart, never counted */
-  readonly apart: readonly { readonly question: string; readonly value: number }[]
+  readonly apart: readonly { readonly question: string; readonly said: string }[]
 }
 
 /** All that is kept of one taster. */
@@ -85,15 +86,18 @@ function keptOf(seat: KeptSeatRow, own: OwnSeat | null): Kept | null {
 }
 
 function keptCup(serving: KeptSeatRow['servings'][number], attributes: KeptSeatRow['panel']['attributes']): KeptCup {
-  const question = (id: string | null) => attributes.find((one) => one.id === id)?.name ?? ''
   const numbered = (rows: readonly { readonly attributeId: string | null; readonly value: number | null }[]) =>
-    rows.flatMap(({ attributeId, value }) => (value === null ? [] : [{ question: question(attributeId), value }]))
+    rows.flatMap(({ attributeId, value }) => {
+      const asked = attributes.find((one) => one.id === attributeId)
+      if (value === null) return []
+      return [{ question: asked?.name ?? '', said: asked ? sayAnswer(questionOf(asked), value) : String(value) }]
+    })
   return {
     code: serving.code,
-    answers: attributes.flatMap(({ id, name }) =>
+    answers: attributes.flatMap((asked) =>
       serving.scores
-        .filter((score) => score.attributeId === id)
-        .map(({ value, at }) => ({ question: name, value, at })),
+        .filter((score) => score.attributeId === asked.id)
+        .map(({ value, at }) => ({ question: asked.name, said: sayAnswer(questionOf(asked), value), at })),
     ),
     comment: serving.comment,
     skip: serving.skipReason,

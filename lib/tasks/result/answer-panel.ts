@@ -1,5 +1,6 @@
 import 'server-only'
 import type { AcceptanceAnswer } from '@/lib/stats/liking/acceptance'
+import { furtherAnswers, type FurtherAnswers } from './further-questions'
 import { headlineOf, type Headline } from './headline'
 import { tastersNeeded, type Needed } from './needed-tasters'
 import {
@@ -10,14 +11,13 @@ import {
   scoreRows,
   type AnsweredPanel,
   type AnsweredServing,
-  type AspectAnswer,
   type Planned,
   type ResultCup,
 } from './panel-answers'
 import { sayVerdict, type Verdict } from './say-verdict'
 
 /** All that the scores of a closed panel say. The result page shows it, and closing keeps it: one code for both. */
-export interface PanelAnswer {
+export interface PanelAnswer extends FurtherAnswers {
   readonly plan: Planned
   readonly cups: readonly ResultCup[]
   readonly headline: Headline
@@ -29,7 +29,6 @@ export interface PanelAnswer {
   readonly primary: AcceptanceAnswer | null
   /** every cup: what one looks at beside; the same as `primary` unless one pair was planned */
   readonly liking: AcceptanceAnswer | null
-  readonly aspects: readonly AspectAnswer[]
 }
 
 export function answerPanel(panel: AnsweredPanel, servings: readonly AnsweredServing[]): PanelAnswer {
@@ -53,15 +52,6 @@ export function answerPanel(panel: AnsweredPanel, servings: readonly AnsweredSer
     why,
     primary: answer,
     liking: options.plan === 'pair' ? answerFor(rows, { plan: 'all' }, plan.margin).answer : answer,
-    aspects: further.map((one) => ({
-      attributeId: one.id,
-      name: one.name,
-      // The page shows the effect of order for overall liking alone.
-      ...answerFor(
-        scoreRows(servings, cups, one.id).map((row) => ({ ...row, position: null })),
-        { plan: 'all' },
-        null,
-      ),
-    })),
+    ...furtherAnswers(further, liking?.id ?? '', servings, cups),
   }
 }

@@ -2,6 +2,7 @@ import 'server-only'
 import { stringify } from 'csv-stringify/sync'
 import { findPanel, type PanelRecord } from '@/lib/db/panels'
 import { findDecisionsOfPanel, findKey } from '@/lib/db/results'
+import { questionOf } from '@/lib/panel/question'
 import { findTooMuch } from '@/lib/panel/who-may-taste'
 import { seatsAside } from './aside-readings'
 import { findClosedServings, type ClosedServing } from './closed-servings'
@@ -22,7 +23,14 @@ export const scoreColumns = [
   ['house_recipe', 'yes if the trial was the house recipe when the panel opened'],
   ['replicate', '1, or 2 for the second pouring of a hidden duplicate'],
   ['attribute', 'what was asked: overall liking first'],
-  ['score', '1 (dislike extremely) to 9 (like extremely); empty if nothing was said in time'],
+  [
+    'asked_as',
+    'liking-9, just-right-5, intensity-100 or words: how it was asked, and what the number in score stands for',
+  ],
+  [
+    'score',
+    'liking: 1 (dislike extremely) to 9 (like extremely); just right: 1 (too little, by far) to 5 (too much, by far), 3 is just right; strength: 0 to 100; words: 1 for the first, 2 for the second, 4 for the third … added up; empty if nothing was said in time',
+  ],
   ['late_score', 'arrived after closing; kept, never counted'],
   ['set_apart_score', 'given when this taster had opened the serving list of the panel; kept, never counted'],
   [
@@ -88,6 +96,7 @@ function linesOf(panel: PanelRecord, serving: ClosedServing): ScoreLine[] {
       house_recipe: cup?.isHouse ? 'yes' : 'no',
       replicate: serving.cup.isDuplicate ? 2 : 1,
       attribute: attribute.name,
+      asked_as: attribute.kind,
       score: score?.value ?? '',
       late_score: late?.value ?? '',
       set_apart_score: serving.apart.find((one) => one.attributeId === attribute.id)?.value ?? '',
@@ -137,6 +146,7 @@ export async function exportPanel(world: World, actor: Actor, panelId: string): 
         seenThrough: panel.seenThrough,
         nothingSeen: panel.nothingSeen,
         attributes: panel.attributes.map((attribute) => attribute.name),
+        questions: panel.attributes.map(questionOf),
       },
       cups: cups.map(({ letter, trialNumber, name, isHouse, isTwice }) => ({
         letter,

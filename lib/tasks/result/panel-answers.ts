@@ -1,5 +1,6 @@
 import 'server-only'
 import { findAim, type Aim, type PrimaryKind } from '@/lib/panel/plan'
+import type { QuestionColumns, QuestionKind } from '@/lib/panel/question'
 import { acceptance, type AcceptanceAnswer } from '@/lib/stats/liking/acceptance'
 import type { AcceptanceRow } from '@/lib/stats/liking/acceptance-row'
 import type { PlanOptions } from '@/lib/stats/liking/claim-plan'
@@ -22,7 +23,7 @@ export interface AnsweredPanel {
   /** tenths of a point, as the next one */
   readonly smallestDifference: number
   readonly notWorseMargin: number | null
-  readonly attributes: readonly { readonly id: string; readonly name: string }[]
+  readonly attributes: readonly (QuestionColumns & { readonly id: string })[]
   readonly cups: readonly {
     readonly trialId: string
     readonly isHouse: boolean
@@ -57,6 +58,8 @@ export interface ResultCup {
 export interface AspectAnswer {
   readonly attributeId: string
   readonly name: string
+  /** liked on nine steps, or how strong it is from 0 to 100 */
+  readonly kind: QuestionKind
   readonly answer: AcceptanceAnswer | null
   readonly why: string | null
 }

@@ -1,6 +1,7 @@
 import 'server-only'
 import { findPanel } from '@/lib/db/panels'
 import { isUnblinded, findStage } from '@/lib/panel/plan'
+import { columnOf } from './export-further'
 import { planned, resultCups, type Planned } from './panel-answers'
 import type { Actor, World } from '../world'
 
@@ -8,6 +9,12 @@ import type { Actor, World } from '../world'
 export interface Reproduced {
   /** words behind `npm run -s stats --` */
   readonly command: string
+  /** of each further question that another analysis reads: its file and the words that give its numbers */
+  readonly further: readonly {
+    readonly file: 'just-right' | 'words'
+    readonly name: string
+    readonly command: string
+  }[]
   /** an R script; it needs lme4 and clubSandwich */
   readonly script: string
 }
@@ -21,6 +28,7 @@ export async function readReproduced(world: World, actor: Actor, panelId: string
   const asked = panel.attributes[0]?.name ?? ''
   return {
     command: statsWords(plan, asked).map(quoted).join(' '),
+    further: panel.attributes.slice(1).flatMap((one) => furtherOf(one)),
     script: rScript(
       plan,
       cups.map(({ letter }) => letter),
@@ -45,6 +53,26 @@ function statsWords({ kind, house, pair: [a, b], margin }: Planned, attribute: s
     ...(margin === null ? [] : ['--margin', String(margin), '--margin-level', '0.9']),
     ...['--skips', 'would_rather_not'],
   ]
+}
+
+function furtherOf(asked: { readonly name: string; readonly kind: string }): Reproduced['further'] {
+  const said = (words: readonly string[]) => words.map(quoted).join(' ')
+  if (asked.kind === 'just-right-5') {
+    const words = [
+      'jar',
+      'sipwright-just-right.csv',
+      '--attribute',
+      columnOf(asked),
+      '--liking',
+      'liking',
+      '--by',
+      'cup',
+    ]
+    return [{ file: 'just-right', name: asked.name, command: said(words) }]
+  }
+  if (asked.kind !== 'words') return []
+  const words = ['check', 'sipwright-words.csv', '--where', `question=${asked.name}`]
+  return [{ file: 'words', name: asked.name, command: said(words) }]
 }
 
 /** The planned comparisons in R: each difference, its error by tasters, and its joint interval. */

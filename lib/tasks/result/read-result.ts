@@ -13,7 +13,8 @@ import { besideVerdict, sayBeside } from './beside-verdict'
 import { findClosedServings, inHeadline, type ClosedServing } from './closed-servings'
 import { readClosingAnswer, whatChanged, type AnsweredAtClosing } from './closing-answer'
 import { yardstickOf } from './headline'
-import { countedScore, type AspectAnswer, type ResultCup } from './panel-answers'
+import type { FurtherAnswers } from './further-questions'
+import { countedScore, type ResultCup } from './panel-answers'
 import { correctionsOf, type Correction } from './result-corrections'
 import type { Needed } from './needed-tasters'
 import { plannedClaims, type PlannedClaim } from './planned-claims'
@@ -27,7 +28,7 @@ export interface CupSpread {
   readonly counts: readonly number[]
 }
 
-export interface PanelResult {
+export interface PanelResult extends FurtherAnswers {
   readonly id: string
   readonly title: string
   readonly question: string
@@ -53,7 +54,6 @@ export interface PanelResult {
   readonly why: string | null
   readonly needed: Needed | null
   readonly spread: readonly CupSpread[]
-  readonly aspects: readonly AspectAnswer[]
   readonly comments: readonly {
     readonly letter: string
     readonly text: string
@@ -148,6 +148,8 @@ export async function readResult(world: World, actor: Actor, panelId: string): P
     liking: today.liking,
     spread: spreadOf(counted, cups, likingId),
     aspects: today.aspects,
+    drops: today.drops,
+    ticked: today.ticked,
     comments: commentsOf(servings, cups),
     missing: missingOf(servings, cups, likingId),
     seatsAside: aside.map((one) => ({ ...one, by: deciders.get(one.byId ?? '') ?? 'somebody' })),

@@ -29,6 +29,8 @@ export type NamelessResult = Pick<
   | 'placeTellsCup'
   | 'beside'
   | 'asideReadings'
+  | 'drops'
+  | 'ticked'
 >
 
 export interface SharedResult {
@@ -58,9 +60,9 @@ export async function readShared(world: World, token: string): Promise<SharedRes
 /** Field by field, so that what a result learns to say later is not shown before somebody has thought about names. */
 function nameless(result: PanelResult): NamelessResult {
   const { title, question, recipe, closedAt, isDemo, seenThrough, cups, verdict, found, today, margin } = result
-  const { claims, primary, liking, why, needed, spread, placeTellsCup, beside, asideReadings } = result
+  const { claims, primary, liking, why, needed, spread, placeTellsCup, beside, asideReadings, drops, ticked } = result
   return {
     ...{ title, question, recipe, closedAt, isDemo, seenThrough, cups, verdict, found, today, margin },
-    ...{ claims, primary, liking, why, needed, spread, placeTellsCup, beside, asideReadings },
+    ...{ claims, primary, liking, why, needed, spread, placeTellsCup, beside, asideReadings, drops, ticked },
   }
 }

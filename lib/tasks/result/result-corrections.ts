@@ -1,4 +1,5 @@
 import 'server-only'
+import { questionOf, sayAnswer, type QuestionColumns } from '@/lib/panel/question'
 import type { ClosedServing } from './closed-servings'
 import type { ResultCup } from './panel-answers'
 
@@ -21,11 +22,13 @@ export interface Correction {
   readonly at: Date
 }
 
+type Asked = QuestionColumns & { readonly id: string }
+
 /** Every correction of a closed panel, in the order in which they were made. */
 export function correctionsOf(
   servings: readonly ClosedServing[],
   cups: readonly ResultCup[],
-  attributes: readonly { readonly id: string; readonly name: string }[],
+  attributes: readonly Asked[],
 ): readonly Correction[] {
   const all = servings.flatMap((serving) => {
     const letter = cups.find((cup) => cup.trialId === serving.cup.trialId)?.letter ?? '?'
@@ -44,12 +47,17 @@ export function correctionsOf(
 function changed(
   serving: ClosedServing,
   { attributeId, value, comment, skipReason }: ClosedServing['replaced'][number],
-  attributes: readonly { readonly id: string; readonly name: string }[],
+  attributes: readonly Asked[],
 ): Pick<Correction, 'what' | 'stood' | 'stands'> {
   if (attributeId !== null) {
     const now = [...serving.scores, ...serving.apart].find((score) => score.attributeId === attributeId)?.value ?? null
-    const what = attributes.find(({ id }) => id === attributeId)?.name ?? '?'
-    return { what, stood: String(value ?? ''), stands: now === null ? null : String(now) }
+    const asked = attributes.find(({ id }) => id === attributeId)
+    const say = (one: number) => (asked ? sayAnswer(questionOf(asked), one) : String(one))
+    return {
+      what: asked?.name ?? '?',
+      stood: value === null ? '' : say(value),
+      stands: now === null ? null : say(now),
+    }
   }
   if (comment !== null) return { what: 'comment', stood: comment, stands: serving.comment || null }
   return { what: 'skipped', stood: skipReason ?? '', stands: serving.skippedAt ? (serving.skipReason ?? '') : null }

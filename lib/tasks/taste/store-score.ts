@@ -3,6 +3,7 @@ import { no, ok, type Result } from '@/lib/base/result'
 import { wasNoted } from '@/lib/db/audit'
 import { addScore, changeScore, findAnswers, findAttribute, keepLateScore, type ScoreRow } from '@/lib/db/scores'
 import type { ScoreMessage } from '@/lib/forms/score-form'
+import { isAnswer, questionOf } from '@/lib/panel/question'
 import { atServing, type ServingRefusal } from './at-serving'
 import { noteTaster } from './taster-diary'
 import type { World } from '../world'
@@ -10,7 +11,7 @@ import type { World } from '../world'
 /** What stands in the book now: the answer sent, or a newer one that was there already. */
 export type StoredAnswer = { readonly value: number; readonly revision: number }
 
-export type ScoreRefusal = ServingRefusal | 'no-such-attribute' | 'locked' | 'kept-late'
+export type ScoreRefusal = ServingRefusal | 'no-such-attribute' | 'off-the-scale' | 'locked' | 'kept-late'
 
 /**
  * Stores one answer of one seat about one cup. Sending it again is harmless; an older revision never overwrites a
@@ -26,6 +27,7 @@ export async function storeScore(
     const { cafeId } = seat
     const attribute = await findAttribute(tx, cafeId, seat.panelId, score.attribute)
     if (!attribute) return no('no-such-attribute')
+    if (!isAnswer(questionOf(attribute), score.value)) return no('off-the-scale')
 
     const given = await findAnswers(tx, cafeId, serving.id)
     const stands = given.find(({ attributeId }) => attributeId === attribute.id)

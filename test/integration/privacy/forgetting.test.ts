@@ -234,7 +234,7 @@ test('all that is kept: the phone sees everything, the card and the house no ans
   expect(byPhone).toMatchObject({ name: 'Zwenna', seat: 1, hasBrowser: true, nameDays: null })
   expect(byPhone?.cups?.[0]).toMatchObject({
     code,
-    answers: [{ question: 'Overall liking', value: 7 }],
+    answers: [{ question: 'Overall liking', said: '7' }],
     comment: written,
   })
   const card = { by: 'card', cardToken: panel.seats[0]?.cardToken ?? '' } as const

@@ -55,7 +55,8 @@ test('a whole panel on two phones, with every mishap, tells no name, no ingredie
   expect((await ana.cup({ ...message, act: 'code-seen' })).status).toBe(200)
   expect((await ana.score({ ...message, attribute: 0, value: 8 })).status).toBe(200)
   expect((await ana.score({ ...message, attribute: 0, value: 8 })).status).toBe(200)
-  expect((await ana.score({ ...message, attribute: 0, value: 12 })).status).toBe(422)
+  expect((await ana.score({ ...message, attribute: 0, value: 12 })).status).toBe(409)
+  expect((await ana.score({ ...message, attribute: 0, value: -1 })).status).toBe(422)
   expect((await ana.score({ ...message, attribute: 9, value: 2 })).status).toBe(409)
   expect((await ana.score({ ...message, code: codeOf(2, 0), attribute: 0, value: 8 })).status).toBe(409)
   expect((await ana.cup({ ...message, act: 'lock' })).status).toBe(409)
@@ -130,7 +131,17 @@ test('a seat is told the codes of its own cups only, in its own order', async ()
   await ana.show({ kind: 'card', token: panel.seats[1]?.cardToken ?? '' })
   await ana.enter({ kind: 'card', token: panel.seats[1]?.cardToken ?? '' }, WILLING)
   const state = (await ana.state()).json()
-  expect(Object.keys(state).sort()).toEqual(['attributes', 'cups', 'gone', 'open', 'scale', 'seat', 'sitting', 'title'])
+  expect(Object.keys(state).sort()).toEqual([
+    'asks',
+    'attributes',
+    'cups',
+    'gone',
+    'open',
+    'scale',
+    'seat',
+    'sitting',
+    'title',
+  ])
   const cups = state.cups as Record<string, unknown>[]
   expect(cups.map(({ code }) => code)).toEqual([codeOf(2, 0), codeOf(2, 1), codeOf(2, 2)])
   for (const cup of cups) {

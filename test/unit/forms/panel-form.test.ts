@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest'
+import { likingQuestion } from '@/lib/panel/question'
 import { AddSeatsForm, PanelForm } from '@/lib/forms/panel-form'
 
 const typed = Object.freeze({
@@ -24,7 +25,7 @@ test('points are tenths, by comma or by point', () => {
 
 test('what is left empty is null, and blank aspects are none', () => {
   expect(PanelForm.parse({ ...typed, aspects: ['Sweetness', undefined, ' '] })).toMatchObject({
-    aspects: ['Sweetness'],
+    aspects: [likingQuestion('Sweetness')],
     duplicate: null,
     notWorseMargin: null,
     sampleMl: null,
@@ -98,4 +99,26 @@ test('who gets as many cups as there are gets them all', () => {
 test('seats are added by the whole number', () => {
   expect(AddSeatsForm.safeParse({ howMany: '3' })).toMatchObject({ success: true, data: { howMany: 3 } })
   for (const howMany of ['0', '51', '1.5', '', 'x']) expect(AddSeatsForm.safeParse({ howMany }).success).toBe(false)
+})
+
+test('further questions: each kind with what it needs, a blank row is none', () => {
+  const aspects = (rows: readonly object[]) => PanelForm.parse({ ...typed, aspects: rows }).aspects
+  expect(
+    aspects([
+      { name: 'Aftertaste', kind: 'liking-9', low: 'left over', words: 'left, over' },
+      { kind: 'just-right-5' },
+      { name: 'Sweetness', kind: 'just-right-5', low: ' not sweet enough ', high: '' },
+      { name: 'Taste', kind: 'words', words: 'nutty\nfloral, flat;\n' },
+    ]),
+  ).toEqual([
+    likingQuestion('Aftertaste'),
+    { name: 'Sweetness', kind: 'just-right-5', low: 'not sweet enough', high: null, words: [] },
+    { name: 'Taste', kind: 'words', low: null, high: null, words: ['nutty', 'floral', 'flat'] },
+  ])
+  expect(problemsOf({ aspects: [{ name: 'Taste', kind: 'words', words: 'nutty' }] })).toEqual(['aspects'])
+  expect(problemsOf({ aspects: [{ kind: 'words', words: 'nutty, floral' }] })).toEqual(['aspects.0'])
+  expect(problemsOf({ aspects: [{ name: 'Taste', kind: 'words', words: `nutty, ${'x'.repeat(31)}` }] })).toEqual([
+    'aspects.0',
+  ])
+  expect(problemsOf({ aspects: [{ name: 'Taste', kind: 'stars' }] })).toEqual(['aspects.0'])
 })

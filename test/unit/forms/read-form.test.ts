@@ -134,6 +134,32 @@ test('a paper form of six cups and twelve aspects is read', () => {
   expect(readForm(form, PaperForm)).toMatchObject({ ok: true })
 })
 
+test('on paper a word without a tick does not apply, once the cup was scored; of a cup that was not, nothing is known', () => {
+  const head = [
+    ['seat', '4'],
+    ['name', 'Wren'],
+    ['agreed', 'yes'],
+  ] as const
+  const cups = [
+    ['cups[0].code', '101'],
+    ['cups[0].answers[0]', '7'],
+    ['cups[0].ticks[1].words', 'none'],
+    ['cups[0].ticks[1].words', '0'],
+    ['cups[0].ticks[1].words', '2'],
+    ['cups[1].code', '102'],
+    ['cups[1].answers[0]', '5'],
+    ['cups[1].ticks[1].words', 'none'],
+    ['cups[2].code', '103'],
+    ['cups[2].ticks[1].words', 'none'],
+  ] as const
+  const read = readForm(sent(...head, ...cups), PaperForm)
+  expect(read.ok && read.value.cups.map(({ answers }) => answers)).toEqual([
+    [7, 5],
+    [5, 0],
+    [null, null],
+  ])
+})
+
 test.each([[{ a: { b: [] } }], ['words'], [null], [undefined], [7]])(
   'what is no form (%j) is answered like one that cannot be read',
   (sent) => {

@@ -15,7 +15,7 @@ test('a whole score is read as it is', () => {
   expect(ScoreForm.parse(score)).toEqual(score)
 })
 
-test.each([0, 10, 4.5, -1, '7', '', null, undefined, Number.NaN])('a value of %s is refused', (value) => {
+test.each([16384, 4.5, -1, '7', '', null, undefined, Number.NaN])('a value of %s is refused', (value) => {
   expect(readable({ ...score, value })).toBe(false)
 })
 

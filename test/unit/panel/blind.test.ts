@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
-import { servingsForPhone } from '@/lib/panel/blind'
+import { askForPhone, servingsForPhone } from '@/lib/panel/blind'
+import { likingQuestion } from '@/lib/panel/question'
 
 const stored = Object.freeze({
   position: 2,
@@ -63,4 +64,23 @@ test('a comment of before the seat moved stays in the house, and the phone hears
   expect(told(null, new Date(6))).toEqual(['', true])
   const [empty] = servingsForPhone([{ ...stored, comment: '', commentRevision: 1 }], 2, new Date(6))
   expect(empty).toMatchObject({ comment: '', commentKept: false })
+})
+
+test('words come in the seat’s own order, each with its place in the plan; steps and ends in words', () => {
+  const base = { low: null, high: null, words: [] }
+  const turned = <One>(of: readonly One[]) => [...of].reverse()
+  expect(askForPhone({ ...base, name: 'Taste', kind: 'words', words: ['nutty', 'floral'] }, turned)).toEqual({
+    kind: 'words',
+    words: [
+      { place: 1, word: 'floral' },
+      { place: 0, word: 'nutty' },
+    ],
+  })
+  expect(askForPhone({ ...base, name: 'Sweetness', kind: 'just-right-5' }, turned)).toMatchObject({ kind: 'steps' })
+  expect(askForPhone({ ...base, name: 'Cardamom', kind: 'intensity-100' }, turned)).toEqual({
+    kind: 'line',
+    low: 'none at all',
+    high: 'very much',
+  })
+  expect(askForPhone(likingQuestion('Aftertaste'), turned)).toEqual({ kind: 'liking' })
 })

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { likingQuestion } from '@/lib/panel/question'
 import { checkOpening, checkPlan, findAim, findStage, isUnblinded, stages, type Plan } from '@/lib/panel/plan'
 
 const cup = (trialId: string, more: { isHouse?: boolean; isDuplicate?: boolean } = {}) =>
@@ -91,8 +92,10 @@ describe('the primary comparison', () => {
 })
 
 test('an aspect is asked once, whatever its capitals', () => {
-  expect(problemsOf({ aspects: ['Sweetness', 'sweetness '] })).toEqual(['aspects: same-aspect-twice'])
-  expect(problemsOf({ aspects: ['overall LIKING'] })).toEqual(['aspects: same-aspect-twice'])
+  expect(problemsOf({ aspects: ['Sweetness', 'sweetness '].map(likingQuestion) })).toEqual([
+    'aspects: same-aspect-twice',
+  ])
+  expect(problemsOf({ aspects: ['overall LIKING'].map(likingQuestion) })).toEqual(['aspects: same-aspect-twice'])
 })
 
 test('a margin as long as the scale refuses nothing, and is refused', () => {

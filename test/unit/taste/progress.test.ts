@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import type { SeatState } from '@/lib/panel/blind'
+import type { BlindAsk, SeatState } from '@/lib/panel/blind'
 import { knownRevision, placeOf, spelled, standsInstead, withMessage, withParcels } from '@/app/taste/phone/progress'
 import { question, saveWords } from '@/app/taste/phone/words'
 
@@ -22,6 +22,7 @@ const seat = (...cups: ReturnType<typeof cup>[]): SeatState => ({
   open: true,
   gone: null,
   attributes: ['Overall liking', 'Sweetness'],
+  asks: [],
   scale: [],
   cups,
 })
@@ -88,9 +89,14 @@ test('a draft knows the revision it has to beat', () => {
 
 test('codes are spelled digit by digit, questions are asked in words', () => {
   expect(spelled('417').replace(/\s/g, ' ')).toBe('4 1 7')
-  expect(question(['Overall liking', 'Sweetness'], 0)).toBe('How do you like this cup overall?')
-  expect(question(['Overall liking', 'Sweetness'], 1)).toBe('How do you like the sweetness?')
-  expect(question(['Overall liking', 'pH feel'], 1)).toBe('How do you like the pH feel?')
+  const asked = (second: string, ask: BlindAsk = { kind: 'liking' }, at = 1) =>
+    question({ attributes: ['Overall liking', second], asks: [{ kind: 'liking' }, ask] }, at)
+  expect(asked('Sweetness', undefined, 0)).toBe('How do you like this cup overall?')
+  expect(asked('Sweetness')).toBe('How do you like the sweetness?')
+  expect(asked('pH feel')).toBe('How do you like the pH feel?')
+  expect(asked('Sweetness', { kind: 'steps', steps: [] })).toBe('How is the sweetness?')
+  expect(asked('Cardamom', { kind: 'line', low: '', high: '' })).toBe('How strong is the cardamom?')
+  expect(asked('Taste', { kind: 'words', words: [] })).toBe('Taste: which of these apply? Tap all that do.')
 })
 
 test('saved is said only when nothing waits', () => {

@@ -1,11 +1,12 @@
 import Link from 'next/link'
 import type { ReactNode } from 'react'
 import { sayPlanProblem } from '@/lib/forms/panel-form'
+import { sayQuestion } from '@/lib/forms/question-choices'
 import type { PanelCup, PanelReading } from '@/lib/tasks/plan/panel-reading'
 import { Cautions } from '@/app/ui/cautions'
 import { localRules, Notice } from '@/app/ui/notice'
 import { Section } from '@/app/ui/page-frame'
-import { counted, listed, sayComparison } from '../panel-words'
+import { counted, sayComparison } from '../panel-words'
 import { sayLook } from '../say-look'
 import { CaffeineLine } from './caffeine-line'
 import { pourAmounts } from './pour-amounts'
@@ -95,8 +96,7 @@ function Problem({ children }: { children: ReactNode }) {
 }
 
 function Told({ panel }: { panel: PanelReading }) {
-  const asked =
-    panel.plan.aspects.length > 0 ? `, then ${listed(panel.plan.aspects.map((aspect) => aspect.toLowerCase()))}` : ''
+  const asked = panel.plan.aspects.length > 0 ? `, then ${panel.plan.aspects.map(sayQuestion).join('; then ')}` : ''
   return (
     <div className="grid max-w-prose gap-3">
       <dl className="grid grid-cols-[auto_1fr] gap-x-4 gap-y-1">

@@ -1,3 +1,4 @@
+import { sayQuestion } from '@/lib/forms/question-choices'
 import type { PanelReading } from '@/lib/tasks/plan/panel-reading'
 import { counted, cupName, listed } from '../../panel-words'
 import { pourAmounts } from '../pour-amounts'
@@ -7,7 +8,7 @@ export function WhatIsFixed({ panel }: { panel: PanelReading }) {
   const { plan } = panel
   const own = panel.cups.filter((cup) => !cup.isDuplicate)
   const twice = panel.cups.find((cup) => cup.isDuplicate)
-  const asked = ['overall liking', ...plan.aspects.map((aspect) => aspect.toLowerCase())]
+  const asked = ['overall liking', ...plan.aspects.map(sayQuestion)]
   return (
     <ul className="grid max-w-prose list-disc gap-2 ps-5">
       <li>

@@ -34,6 +34,7 @@ const say: Record<PaperRefusal, string> = {
   'code-twice': 'This code is there twice.',
   'answered-on-phone':
     'answered on the phone meanwhile, and that stands. Nothing of this sheet was written. Load the page again and leave out',
+  'off-the-scale': 'That is not on the scale: liking 1 to 9, just right 1 to 5, along a line 0 to 100.',
   'typed-meanwhile':
     'Somebody has typed in or corrected this sheet since you opened this page. Nothing was written. Load the page again and compare it with the paper.',
 }

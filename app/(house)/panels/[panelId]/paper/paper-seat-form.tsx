@@ -3,12 +3,12 @@ import { CheckField, HiddenField, SelectField, TextField } from '@/app/ui/field'
 import { Section } from '@/app/ui/page-frame'
 import type { PaperSeat } from '@/lib/tasks/pour/read-paper-seat'
 import { enterPaperAction } from './actions'
+import { PaperAnswer } from './paper-answer'
 
 /** The sheet of one seat: cups by code, as the typist finds them, not as the taster had them. */
 export function PaperSeatForm({ panelId, seat }: { panelId: string; seat: PaperSeat }) {
   const cups = seat.cups.filter((cup) => cup.phone !== 'answer')
   const onPhone = seat.cups.filter((cup) => cup.phone === 'answer')
-  const steps = seat.scale.map((words, at) => ({ value: String(at + 1), words: `${at + 1}  ${words}` })).toReversed()
   return (
     <ActForm
       id={`paper-${panelId}-${seat.number}`}
@@ -34,13 +34,7 @@ export function PaperSeatForm({ panelId, seat }: { panelId: string; seat: PaperS
           <HiddenField name={`cups[${at}].code`} value={cup.code} />
           <div className="grid gap-4 sm:grid-cols-2 lg:grid-cols-3">
             {seat.attributes.map((attribute, place) => (
-              <SelectField
-                key={attribute}
-                name={`cups[${at}].answers[${place}]`}
-                label={attribute}
-                none="left blank"
-                choices={steps}
-              />
+              <PaperAnswer key={attribute} seat={seat} cup={at} place={place} />
             ))}
             <SelectField name={`cups[${at}].skip`} label="Or not scored because" none="it was scored" choices={SKIPS} />
             {cup.phone === 'comment' ? (
@@ -69,12 +63,23 @@ const SKIPS = [
   { value: 'rather-not', words: 'rather not say' },
 ]
 
+const wordsOf = ({ asks }: PaperSeat, place: number) => {
+  const ask = asks[place]
+  return ask?.kind === 'words' ? ask.words : null
+}
+
+function ticksOf(words: ReturnType<typeof wordsOf>, value: number | null): string[] {
+  if (!words || value === null) return []
+  return words.flatMap(({ place }) => (((value >> place) & 1) === 1 ? [String(place)] : []))
+}
+
 function asTyped(seat: PaperSeat, cups: PaperSeat['cups']): Draft {
   return {
     name: seat.name ?? '',
     agreed: seat.name === null ? '' : 'yes',
     cups: cups.map(({ answers, skip, comment }) => ({
-      answers: answers.map((value) => (value === null ? '' : String(value))),
+      answers: answers.map((value, place) => (value === null || wordsOf(seat, place) ? '' : String(value))),
+      ticks: answers.map((value, place) => ({ words: ticksOf(wordsOf(seat, place), value) })),
       skip: skip ?? '',
       comment: comment ?? '',
     })),

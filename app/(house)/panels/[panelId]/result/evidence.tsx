@@ -6,15 +6,18 @@ import { Moment } from '@/app/ui/moment'
 import { Section } from '@/app/ui/page-frame'
 import { ScrollTable } from '@/app/ui/scroll-table'
 
-/** The further aspects: looked at after the planned comparison, so they suggest rather than show. */
+/** Further questions of liking and strength: looked at after the planned comparison, so they suggest rather than show. */
 export function Aspects({ result }: { result: PanelResult }) {
   if (result.aspects.length === 0) return null
   return (
-    <Section title="Further aspects" aside="They suggest; the planned comparison is the liking above">
+    <Section title="Further questions" aside="They suggest; the planned comparison is the liking above">
       <div className="grid gap-6">
-        {result.aspects.map(({ attributeId, name, answer, why }) => (
+        {result.aspects.map(({ attributeId, name, kind, answer, why }) => (
           <div key={attributeId}>
-            <h3 className="mb-1">{name}</h3>
+            <h3 className="mb-1">
+              {name}
+              {kind === 'intensity-100' && <span className="font-normal text-soft">, how strong, 0 to 100</span>}
+            </h3>
             {answer ? (
               <ScrollTable label={name} heads={['Cup', 'Tasters', 'Mean', '95 % interval', 'Group']}>
                 {[...answer.cups]

@@ -5,6 +5,7 @@ import { ClaimsSection } from './claims'
 import { GlassesSection } from './glasses'
 import { MeansSection } from './numbers'
 import { OtherReadings } from './seats-aside'
+import { WhatToChange } from './what-to-change'
 import { HowFound, Method, VerdictNumbers } from './verdict-parts'
 
 /** A result with nobody's name in it: for paper, and for whoever was given a link. */
@@ -27,6 +28,7 @@ export function ResultSheet({
       <OtherReadings readings={result.asideReadings} />
       <GlassesSection result={result} glasses={glasses} currency={currency} />
       <MeansSection result={result} open />
+      <WhatToChange result={result} />
       <Section title="How this was computed">
         <Method result={result} />
       </Section>

@@ -1,4 +1,5 @@
 import { Section } from '@/app/ui/page-frame'
+import type { Reproduced } from '@/lib/tasks/result/read-reproduced'
 
 const files = [
   ['scores', 'Scores as CSV, one line per answer'],
@@ -7,12 +8,20 @@ const files = [
   ['r-script', 'An R script that computes the planned comparisons from the scores file'],
 ] as const
 
-/** @param command  words of the `stats` command that give this page's numbers from the scores file */
-export function TakeAway({ here, command }: { here: string; command: string | null }) {
+const furtherFiles = {
+  'just-right': 'Liking with what was asked on steps or along a line, one line per cup and taster',
+  words: 'Which words were ticked, one line per word',
+} as const
+
+/** @param again  words of the `stats` command that give this page's numbers from these files */
+export function TakeAway({ here, again }: { here: string; again: Reproduced | null }) {
+  const further = again?.further ?? []
+  const command = again?.command
+  const more = [...new Set(further.map(({ file }) => file))].map((file) => [file, furtherFiles[file]] as const)
   return (
     <Section title="Take the data away">
       <ul className="grid gap-1">
-        {files.map(([name, words]) => (
+        {[...files, ...more].map(([name, words]) => (
           <li key={name}>
             <a href={`${here}/export/${name}`} download>
               {words}
@@ -26,6 +35,11 @@ export function TakeAway({ here, command }: { here: string; command: string | nu
           of this page.
         </p>
       )}
+      {further.map(({ name, command: words }) => (
+        <p key={name} className="mt-3 max-w-prose">
+          Those of “{name}”: <code className="break-words">npm run -s stats -- {words}</code>
+        </p>
+      ))}
     </Section>
   )
 }
