@@ -6,6 +6,7 @@ import { Corrections } from './corrections'
 import { Aspects, Comments, MissingLines } from './evidence'
 import { SpreadTable } from './numbers'
 import { Method } from './verdict-parts'
+import { WhatToChange } from './what-to-change'
 
 /**
  * What stands behind the planned comparisons: to look at, to doubt, to ask next.
@@ -15,6 +16,7 @@ import { Method } from './verdict-parts'
 export function BehindIt({ result, zone, runs }: { result: PanelResult; zone: string; runs: boolean }) {
   return (
     <>
+      <WhatToChange result={result} />
       <OtherPairs result={result} />
       {result.spread.some(({ counts }) => counts.some((count) => count > 0)) && (
         <Section title="How the scores are spread">

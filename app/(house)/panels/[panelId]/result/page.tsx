@@ -15,7 +15,6 @@ import { MemorySection } from './memory'
 import { MeansSection } from './numbers'
 import { PaperAndLinks } from './paper-and-links'
 import { SeatsAside } from './seats-aside'
-import { WhatToChange } from './what-to-change'
 import { TakeAway } from './take-away'
 import { Asked, DecisionsMade, HowFound, NextAct, VerdictNumbers } from './verdict-parts'
 
@@ -53,7 +52,6 @@ export default async function ResultPage({ params }: { params: Promise<{ panelId
       <GlassesSection result={result} glasses={glasses ?? []} currency={member.cafe.currency} />
       <MemorySection pairs={memory ?? []} zone={zone} here={panelId} />
       <MeansSection result={result} />
-      <WhatToChange result={result} />
       <BehindIt result={result} zone={zone} runs={runs} />
       <PaperAndLinks panelId={panelId} shared={canDo(member, 'decide') ? shared : null} zone={zone} />
       {canDo(member, 'export') && <TakeAway here={here} again={again} />}
