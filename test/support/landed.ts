@@ -12,6 +12,7 @@ export const LANDED = [
   'landed-0003-aims-and-evidence.db',
   'landed-0004-who-and-how-long.db',
   'landed-0005-how-it-is-brewed.db',
+  'landed-0006-the-bars-daily-work.db',
 ] as const
 export type Landed = (typeof LANDED)[number]
 
