@@ -81,6 +81,7 @@ function sheetShape(bounds: Bounds) {
     strainedOut: z.boolean().optional().describe('Input of an infusion that is taken out again'),
     grind: text.nullable().default(null).describe('Setting of the grinder, in the words of the house'),
     density: amount.describe('g/ml'),
+    densityIsAssumed: z.boolean().optional().describe('The density is the usual one of its like; nobody weighed it'),
     costPerGram: free,
     composition: composition.nullable().default(null),
     allergens: z.record(text, mark).default({}),

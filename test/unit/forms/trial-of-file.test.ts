@@ -223,3 +223,14 @@ test('the file of a trial that knows no cost level has no word of one', () => {
   const file = trial.ok ? JSON.stringify(fileOfTrial(trial.value)) : ''
   for (const word of ['level', 'insteadOf', 'beside']) expect(file).not.toContain(`"${word}"`)
 })
+
+test('a density that nobody weighed is still assumed where the file is read; of another the file has no word', () => {
+  const first = read(example())
+  if (!first.ok) throw new Error(first.detail?.message)
+  const plain = first.value
+  const assumed = { ...plain, lines: plain.lines.map((line) => ({ ...line, densityIsAssumed: true })) }
+  const back = readTrialFile(JSON.stringify(fileOfTrial(assumed)))
+  expect(back).toEqual({ ok: true, value: assumed })
+  expect(readKeptSheet(JSON.parse(JSON.stringify(fileOfTrial(assumed))))).toEqual({ ok: true, value: assumed })
+  expect(JSON.stringify(fileOfTrial(plain))).not.toContain('densityIsAssumed')
+})
