@@ -37,6 +37,11 @@ export async function findPack(db: Db | Tx, cafeId: string, id: string): Promise
   return db.openedPack.findFirst({ where: { cafeId, id }, select: shape })
 }
 
+/** The pack that this showing of the page opened before, if it did: whether it still stands open or not. */
+export async function findPackByKey(db: Db | Tx, cafeId: string, key: string): Promise<{ readonly id: string } | null> {
+  return db.openedPack.findUnique({ where: { cafeId_key: { cafeId, key } }, select: { id: true } })
+}
+
 export async function addPack(tx: Tx, pack: Prisma.OpenedPackUncheckedCreateInput): Promise<void> {
   await tx.openedPack.create({ data: pack })
 }

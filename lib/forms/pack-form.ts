@@ -5,9 +5,13 @@ const clock = z
   .regex(/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}$/, 'Type a day and a time.')
   .optional()
 
-/** A pack that is opened: what tells it from another, when, and by when its own label or the house has it thrown away. */
+/**
+ * A pack that is opened: what tells it from another, when, and by when its own label or the house has it thrown
+ * away. The key is the page's own, so that sending again opens no second one.
+ */
 export const PackForm = z
   .object({
+    key: z.string().regex(/^[\w-]{10,64}$/),
     ingredient: z.string({ error: 'Choose what it is.' }).min(1).max(64),
     mark: z.string().trim().max(60, 'Please keep it under 60 characters.').optional(),
     openedAt: clock,

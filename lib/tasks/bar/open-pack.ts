@@ -3,7 +3,7 @@ import { momentOf } from '@/lib/base/zone-time'
 import { no, ok, type Result } from '@/lib/base/result'
 import { inTransaction } from '@/lib/db/engine/transaction'
 import { findIngredient } from '@/lib/db/ingredients'
-import { addPack, findPack, setPackDone } from '@/lib/db/packs'
+import { addPack, findPack, findPackByKey, setPackDone } from '@/lib/db/packs'
 import type { PackSent } from '@/lib/forms/pack-form'
 import { noteAct, type Actor, type World } from '../world'
 import { findHouseIngredients } from './house-ingredients'
@@ -17,7 +17,7 @@ const AHEAD_MS = 5 * 60_000
 
 /**
  * Opens a pack of an ingredient. It is thrown away by the earlier of two: what the house allows it from its opening, and what was
- * typed; by neither where neither is said.
+ * typed; by neither where neither is said. Sent again it opens no second one.
  *
  * @param reads  may also open what no house recipe is made of
  * @returns      the pack's id
@@ -31,6 +31,8 @@ export async function openPack(
   const { timeZone } = actor.cafe
   return inTransaction(world, async (tx) => {
     const { cafeId, userId } = actor
+    const before = await findPackByKey(tx, cafeId, sent.key)
+    if (before) return ok(before.id)
     const ingredient = await findIngredient(tx, cafeId, sent.ingredient)
     if (!ingredient || ingredient.archivedAt !== null) return no('gone')
     if (!reads && !(await findHouseIngredients(tx, cafeId)).has(ingredient.id)) return no('gone')
@@ -44,7 +46,17 @@ export async function openPack(
     const id = world.id()
     const discardAt = earlier(typed, limitOf(openedAt, ingredient.openHours))
     const mark = sent.mark === undefined || sent.mark === '' ? null : sent.mark
-    await addPack(tx, { id, cafeId, ingredientId: ingredient.id, mark, openedAt, openedById: userId, discardAt })
+    const row = {
+      id,
+      cafeId,
+      ingredientId: ingredient.id,
+      key: sent.key,
+      mark,
+      openedAt,
+      openedById: userId,
+      discardAt,
+    }
+    await addPack(tx, row)
     await noteAct(world, tx, actor, {
       act: 'pack-opened',
       subjectKind: 'ingredient',

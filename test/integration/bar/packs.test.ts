@@ -20,7 +20,7 @@ afterEach(() => cafe.close())
 
 const actor = () => ({ ...cafe.owner, cafe: { ...cafe.owner.cafe, timeZone: 'UTC' } })
 const open = (more: object = {}, reads = true) =>
-  openPack(cafe.world, actor(), PackForm.parse({ ingredient: milk, ...more }), reads)
+  openPack(cafe.world, actor(), PackForm.parse({ ingredient: milk, key: cafe.world.id(), ...more }), reads)
 const hours = (openHours: number | null) => cafe.db.ingredient.update({ where: { id: milk }, data: { openHours } })
 const opened = async (more: object = {}) => {
   const pack = await open(more)
@@ -46,9 +46,26 @@ test('times that cannot be are refused at their field', async () => {
   expect(await open({ openedAt: '2026-99-14T11:00' })).toMatchObject({ reason: 'opened-no-time' })
   expect(await open({ discardAt: '2026-99-14T11:00' })).toMatchObject({ reason: 'discard-no-time' })
   expect(await open({ discardAt: '2026-03-14T09:00' })).toMatchObject({ reason: 'discard-too-early' })
-  const both = { ingredient: milk, openedAt: '2026-03-14T09:00', discardAt: '2026-03-14T09:00' }
+  const both = {
+    ingredient: milk,
+    key: 'a-key-of-the-page',
+    openedAt: '2026-03-14T09:00',
+    discardAt: '2026-03-14T09:00',
+  }
   expect(PackForm.safeParse(both).error?.issues).toMatchObject([{ path: ['discardAt'] }])
   expect(await cafe.db.openedPack.count()).toBe(0)
+})
+
+test('sent twice it opens one pack, once in the diary, and answers which', async () => {
+  const key = 'a-key-of-the-page'
+  const first = await opened({ key, mark: 'A' })
+  expect(await opened({ key, mark: 'A' })).toBe(first)
+  // finished meanwhile: what comes late opens no second one
+  await finishPack(cafe.world, cafe.owner, first, 'used-up', true)
+  expect(await opened({ key, mark: 'A' })).toBe(first)
+  expect(await cafe.db.openedPack.count()).toBe(1)
+  expect(await cafe.db.auditRow.count({ where: { act: 'pack-opened' } })).toBe(1)
+  expect(PackForm.safeParse({ ingredient: milk }).error?.issues).toMatchObject([{ path: ['key'] }])
 })
 
 test('its label says what the label of the pack says; of one that nobody read it is not stated', async () => {
@@ -99,7 +116,9 @@ test('what no house recipe is made of is not the bar’s, what one is made of is
   expect(await finishPack(cafe.world, cafe.owner, id, 'used-up', false)).toMatchObject({ reason: 'gone' })
   expect(await readPackLabel(cafe.world, cafe.owner, id, false)).toBeNull()
   expect(await readPacks(cafe.world, cafe.owner, false)).toEqual({ packs: [], openable: [] })
-  expect(await openPack(cafe.world, { ...actor(), cafeId: 'another' }, { ingredient: milk }, true)).toMatchObject({
+  expect(
+    await openPack(cafe.world, { ...actor(), cafeId: 'another' }, { ingredient: milk, key: 'key' }, true),
+  ).toMatchObject({
     reason: 'gone',
   })
   const sent = { trialId: cafe.trialIds[0] ?? '', reason: 'It is what we sell.' }

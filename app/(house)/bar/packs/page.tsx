@@ -1,9 +1,10 @@
+import { nanoid } from 'nanoid'
 import type { Metadata } from 'next'
 import { canDo, requireMember } from '@/lib/auth/guard'
 import { readPacks } from '@/lib/tasks/bar/read-packs'
 import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
-import { SelectField, TextField } from '@/app/ui/field'
+import { HiddenField, SelectField, TextField } from '@/app/ui/field'
 import { localRules } from '@/app/ui/notice'
 import { Empty, Page, Section } from '@/app/ui/page-frame'
 import { once, type Query } from '@/app/ui/query'
@@ -35,6 +36,7 @@ export default async function PacksPage({ searchParams }: { searchParams: Query 
           submit="It is opened"
           className="max-w-md"
         >
+          <HiddenField name="key" value={nanoid()} />
           <SelectField name="ingredient" label="What" none="choose" choices={choices} />
           <TextField name="mark" label="What tells it from another" help="Its lot, or the date on it." />
           <TextField name="openedAt" label="Opened" type="datetime-local" help="Empty: now." />
