@@ -2,6 +2,7 @@ import type { BesideLine, BuildFigures, BuildLine, Preparation, TrialBuild } fro
 import { sayAllergens, type AllergenUnion } from './allergen'
 import { CAFFEINE_GUIDES } from './caffeine'
 import { mostCaffeineOf, sugarsOf } from './contents'
+import { written } from './figure'
 import { everyLineInGlass, linesInGlass } from './in-glass'
 import { preparationsWithin } from './nesting'
 import { brixOf } from './preparation'
@@ -32,7 +33,7 @@ type Facts = {
   readonly allergens: readonly string[]
   readonly caffeine: { readonly some: boolean; readonly known: boolean; readonly most: number }
   readonly sugar: { readonly some: boolean; readonly known: boolean; readonly most: number }
-  readonly alcohol: boolean
+  readonly alcohol: { readonly from: readonly string[]; readonly unstated: readonly string[] }
   readonly hot: boolean
   readonly crystals: readonly string[]
   readonly milk: boolean
@@ -49,7 +50,8 @@ type Decided = Pick<BuildFigures, 'caffeine' | 'freeSugars' | 'sugarSources' | '
  * Source   EFSA (2015) caffeine; WHO and FDA sugar; US Food Code for cold and time; published times to a burn in water:
  *          54 °C 30 s, 60 °C 3 to 5 s
  * Checked  test/unit/drink/caution.test.ts
- * Limits   What is not known is not cleared: an unknown caffeine, sugar or allergen is itself a caution. No alcohol is worked out.
+ * Limits   What is not known is not cleared: an unknown caffeine, sugar or allergen is itself a caution. The strength of the drink in
+ *          alcohol is not worked out.
  */
 export function cautionsOf(build: TrialBuild, figures: Decided, worked: Worked = new Map()): readonly string[] {
   if (everyLineInGlass(build).length === 0) return []
@@ -94,7 +96,10 @@ export function cautionsTogether(
     allergens: sayAllergens({ ...union, unread: union.unread.length > 0 ? ['something in the cups'] : [] }),
     caffeine: together('caffeine'),
     sugar: together('sugar'),
-    alcohol: each.some((one) => one.alcohol),
+    alcohol: {
+      from: each.some((one) => one.alcohol.from.length > 0) ? ['something in the cups'] : [],
+      unstated: each.some((one) => one.alcohol.unstated.length > 0) ? ['something in the cups'] : [],
+    },
     hot: each.some((one) => one.hot),
     crystals: [],
     milk: each.some((one) => one.milk),
@@ -124,7 +129,7 @@ function factsOf(build: TrialBuild, figures: Decided, worked: Worked): Facts {
       known: !someSugar || (freeSugars.known && beside.every((line) => sugarsOf(line) !== null)),
       most: freeSugars.known ? freeSugars.value : stated,
     },
-    alcohol: bought.some((line) => line.kind === 'other' && line.form === 'liquid'),
+    alcohol: alcoholOf(bought),
     // what went hot into a batch has cooled since: only what is poured into the glass
     hot: linesInGlass(build).some((line) => burns(line, build)),
     crystals: [...preparationsWithin(linesInGlass(build))]
@@ -144,13 +149,7 @@ function sayCautions(facts: Facts): readonly Caution[] {
     ...said('allergens', facts.allergens),
     ...said('caffeine', sayCaffeine(facts.caffeine)),
     ...said('sugar', saySugar(facts.sugar)),
-    ...said(
-      'alcohol',
-      where(
-        facts.alcohol,
-        'Alcohol is not worked out here, and extracts, bitters and spirits bring some: do not call it free of alcohol.',
-      ),
-    ),
+    ...said('alcohol', sayAlcohol(facts.alcohol)),
     ...said(
       'hot',
       where(facts.hot, `Poured hot it burns: at ${BURNS_FROM} °C within half a minute, at 60 °C within seconds.`),
@@ -187,6 +186,38 @@ function saySugar({ some, known, most }: Facts['sugar']): string[] {
   const words = [...more, ...unknown]
   if (words.length === 0 && some) words.push('Holds or may hold sugars')
   return words.map((one) => `${one}; people with diabetes should be told.`)
+}
+
+/** Whatever states some, and of what may hold some, the other liquids, what states nothing. */
+function alcoholOf(bought: readonly BuildLine[]): Facts['alcohol'] {
+  const named = (lines: readonly BuildLine[], say: (line: BuildLine) => string) => [...new Set(lines.map(say))]
+  const strong = bought.filter(({ alcoholPercent }) => (alcoholPercent ?? 0) > 0)
+  const silent = bought.filter(
+    ({ kind, form, alcoholPercent }) => kind === 'other' && form === 'liquid' && alcoholPercent === undefined,
+  )
+  return {
+    from: named(strong, ({ name, alcoholPercent }) => `${name} (${written(alcoholPercent ?? 0)} % by volume)`),
+    unstated: named(silent, ({ name }) => name),
+  }
+}
+
+/**
+ * A drink is labelled with its strength above 1.2 % by volume: Regulation (EU) 1169/2011, Articles 9(1)(k), 16(4) and 28(2).
+ * Who keeps away from alcohol keeps away from less, so any is said; how strong the drink is is not worked out.
+ */
+function sayAlcohol({ from, unstated }: Facts['alcohol']): string[] {
+  return [
+    ...(from.length === 0
+      ? []
+      : [
+          `Brings alcohol: ${from.join(', ')}. Not for children; whoever is pregnant, drives or keeps away from alcohol should be told.`,
+        ]),
+    ...(unstated.length === 0
+      ? []
+      : [
+          `Alcohol is not stated: ${unstated.join(', ')}. Extracts, bitters and spirits bring some: do not call it free of alcohol.`,
+        ]),
+  ]
 }
 
 /** °C */

@@ -14,6 +14,7 @@ export type Part = Pick<
   | 'composition'
   | 'allergens'
   | 'labelRead'
+  | 'alcoholPercent'
   | 'preparation'
 > & {
   /** "ingredient:ID", "batch:ID" or "preparation:ID", as a form sends it */
@@ -41,6 +42,7 @@ export function lineOf(part: Part, amount: Amount): BuildLine {
     composition,
     allergens,
     labelRead,
+    ...(part.alcoholPercent !== undefined && { alcoholPercent: part.alcoholPercent }),
     preparation,
     insteadOf: null,
     weighedGrams: null,

@@ -67,6 +67,8 @@ export type BuildLine = {
   readonly allergens: Readonly<Record<string, AllergenMark>>
   /** True when someone read the label (or the café vouches for water and ice): only then does silence mean "not named". */
   readonly labelRead: boolean
+  /** % by volume, as the label says; 0: it says it has none. Left out: not stated. */
+  readonly alcoholPercent?: number | undefined
   /** Of an infusion's input: taken out again. It gives its taste and keeps back liquid. */
   readonly strainedOut?: boolean | undefined
   /** Given: the line is a batch, and composition, cost and allergens come from its inputs. */

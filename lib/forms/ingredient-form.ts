@@ -63,6 +63,8 @@ const fields = {
   caffeineLow: per100('mg in 100 g', 10_000, 0.1).optional(),
   caffeineHigh: per100('mg in 100 g', 10_000, 0.1).optional(),
   sweetness: countFromZero('Type grams of sucrose.', 100_000, 'Nothing is that sweet.', 1).optional(),
+  /** % by volume; 0 says it has none, left empty says nothing */
+  alcohol: countFromZero('Type % by volume.', 100, 'This is more than 100 %.', 0.01).optional(),
   ...doseFields,
   openHours: whole('Type hours.', 8760, 'This is more than a year.').optional(),
   keepsCold: note(200),

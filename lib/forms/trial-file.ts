@@ -86,6 +86,7 @@ function sheetShape(bounds: Bounds) {
     composition: composition.nullable().default(null),
     allergens: z.record(text, mark).default({}),
     labelRead: z.boolean().default(false),
+    alcoholPercent: bounds.part.optional().describe('% by volume, as its label says; left out: not stated'),
     preparation: text.nullable().default(null).describe('Key of a preparation of this file, poured from its batch'),
   })
 

@@ -45,6 +45,8 @@ function rowOf(starter: StarterIngredient, now: Date) {
     caffeineLowMg100g: scaled(composition.caffeineLow, 10),
     caffeineHighMg100g: scaled(composition.caffeineHigh, 10),
     sweetnessPercent: scaled(composition.sweetness, 1),
+    // Milks, plant drinks, water and ice have none; of one that is flavoured its label says.
+    alcoholBp: ['milk', 'water', 'ice'].includes(starter.kind) && !/vanilla/i.test(starter.name) ? 0 : null,
     isMilkOrPlantDrink: starter.kind === 'milk',
     figuresSource: `${starter.source}; ${starter.edition}`,
     figuresDate: now,

@@ -143,6 +143,7 @@ function rowOf(sent: IngredientSent) {
     sweetnessPercent: scaled(sent.sweetness, 1),
     pumpUl: scaled(sent.pump, 1000),
     spoonMg: scaled(sent.spoon, 1000),
+    alcoholBp: scaled(sent.alcohol, 100),
     openHours: scaled(sent.openHours, 1),
     isMilkOrPlantDrink: sent.kind === 'milk',
     keepsColdNote: sent.keepsCold ?? null,

@@ -102,6 +102,7 @@ function ingredientPart(row: IngredientRow, currencyDigits: number): StorePart {
     composition,
     allergens: Object.fromEntries(row.allergens.map(({ allergen, state }) => [allergen, readMark(state)])),
     labelRead: row.labelReadAt !== null,
+    ...(row.alcoholBp !== null && { alcoholPercent: row.alcoholBp / 100 }),
     preparation: null,
     pumpMl: grams(row.pumpUl),
     packs: row.openedPacks.flatMap(({ mark, discardAt }) => (discardAt ? [{ mark, discardAt }] : [])),

@@ -98,6 +98,7 @@ interface LabelRow {
   readonly caffeineHighMg100g: number | null
   readonly sweetnessPercent: number | null
   readonly brixHundredths: number | null
+  readonly alcoholBp: number | null
   readonly supplier: string | null
 }
 
@@ -113,6 +114,7 @@ const compositionNow = (row: LabelRow) => ({
   caffeineHigh: over(row.caffeineHighMg100g, 10),
   sweetness: row.sweetnessPercent,
   brix: over(row.brixHundredths, 100),
+  alcohol: over(row.alcoholBp, 100),
 })
 
 const over = (value: number | null, by: number) => (value === null ? null : value / by)

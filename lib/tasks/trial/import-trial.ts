@@ -133,6 +133,8 @@ async function enterFromFile(world: World, tx: Tx, actor: Actor, line: BuildLine
     kind: line.kind,
     form: line.form,
     microdensity: scaled(line.density, 1_000_000),
+    densityIsAssumed: line.densityIsAssumed === true,
+    alcoholBp: scaled(line.alcoholPercent, 100),
     sugarsMg: scaled(composition?.sugars, 1000),
     freeSugarsMg: scaled(composition?.freeSugars, 1000),
     fatMg: scaled(composition?.fat, 1000),

@@ -8,11 +8,15 @@ import { cautionsPart } from '@/app/join/cautions-part'
 import { html } from '@/app/taste/html'
 import { BuildFiguresView } from '@/app/ui/build-figures'
 import { Cautions } from '@/app/ui/cautions'
+import { IngredientForm } from '@/lib/forms/ingredient-form'
 import { planPanel } from '@/lib/tasks/plan/plan-panel'
 import { readPanel } from '@/lib/tasks/plan/read-panel'
 import { readJoin } from '@/lib/tasks/taste/read-join'
 import { readCard } from '@/lib/tasks/trial/read-card'
 import { readSizes } from '@/lib/tasks/trial/read-sizes'
+import { exportTrial } from '@/lib/tasks/trial/export-trial'
+import { importTrial } from '@/lib/tasks/trial/import-trial'
+import { correctIngredient } from '@/lib/tasks/store/keep-ingredient'
 import { readTrial } from '@/lib/tasks/trial/read-trial'
 import { cafeForTest, type TestCafe } from '@/test/support/cafe'
 
@@ -115,7 +119,42 @@ test('a label that nobody read is said by name in the house, and without a name 
     door: expect.stringContaining('Labels not read: something in the cups. No allergen may be called absent until'),
   })
   expect(JSON.stringify(pages).match(/Not stated: all others of the list\./g)).toHaveLength(5)
+  const named = (start: string) => sheet.find((words) => words.startsWith(start))
   expect(await missing(trialId)).toEqual(
-    ['door', 'paper'].map((place) => `${place}: ${sheet.find((words) => words.startsWith('Labels not read'))}`),
+    ['door', 'paper'].flatMap((place) =>
+      ['Labels not read', 'Alcohol is not stated: Quillberry paste'].map((start) => `${place}: ${named(start)}`),
+    ),
   )
+})
+
+test('alcohol is named with its strength in the house, and without a name to whoever tastes blind', async () => {
+  const [trialId = ''] = cafe.trialIds
+  await cafe.db.ingredient.updateMany({ where: { name: 'Zephyrine milk' }, data: { alcoholBp: 1700 } })
+  const { sheet, pages } = await everyPlace(trialId)
+  expect(sheet.join(' ')).toContain('Brings alcohol: Zephyrine milk (17 % by volume). Not for children;')
+  expect(pages).toMatchObject({ door: expect.stringContaining('Brings alcohol: something in the cups. Not for') })
+  expect(await missing(trialId)).toEqual(
+    ['door', 'paper'].map((place) => `${place}: ${sheet.find((words) => words.startsWith('Brings alcohol'))}`),
+  )
+})
+
+test('what a label says of alcohol is kept, goes out with the trial’s file and comes in with it elsewhere', async () => {
+  const [trialId = ''] = cafe.trialIds
+  const { id } = await cafe.db.ingredient.findFirstOrThrow({ where: { name: 'Zephyrine milk' } })
+  const sent = IngredientForm.parse({ name: 'Zephyrine milk', kind: 'milk', form: 'liquid', alcohol: '17,5' })
+  expect(await correctIngredient(cafe.world, cafe.owner, id, sent, null)).toMatchObject({ ok: true })
+  expect(await cafe.db.ingredient.findUnique({ where: { id } })).toMatchObject({ alcoholBp: 1750 })
+  const { content } = there(await exportTrial(cafe.world, cafe.owner, trialId))
+  const recipe = { id: 'over-there', cafeId: cafe.stranger.cafeId, name: 'Over there', createdAt: cafe.world.now() }
+  await cafe.db.recipe.create({ data: recipe })
+  expect(await importTrial(cafe.world, cafe.stranger, recipe.id, content)).toMatchObject({ ok: true })
+  const rows = await cafe.db.ingredient.findMany({ where: { cafeId: cafe.stranger.cafeId }, orderBy: { name: 'asc' } })
+  expect(rows.map(({ name, alcoholBp }) => [name, alcoholBp])).toEqual([
+    ['Zephyrine beans', null],
+    ['Zephyrine milk', 1750],
+  ])
+  for (const slip of ['-1', '101', 'some'])
+    expect(IngredientForm.safeParse({ ...sent, alcohol: slip }).error?.issues.map(({ path }) => path[0])).toContain(
+      'alcohol',
+    )
 })

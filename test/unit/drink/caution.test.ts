@@ -101,6 +101,31 @@ test('what may hold caffeine, sugars or alcohol says so, and where a stated zero
   expect(said([aLine()])).not.toContain('affeine')
   expect(said([aLine({ composition: per100({ sugars: 5 }) })])).toContain('may hold sugars; people with diabetes')
   expect(said([aLine()])).not.toContain('sugars')
-  expect(said([aLine()])).toContain('Alcohol is not worked out here')
+  expect(said([aLine({ name: 'Bitters' })])).toContain('Alcohol is not stated: Bitters.')
   expect(said([water(100), ice(10), sugar(5)])).not.toContain('lcohol')
+})
+
+test('alcohol is named with its strength wherever a label states some, and said to be none only by a stated zero', () => {
+  const extract = aLine({ name: 'Vanilla extract', alcoholPercent: 35 })
+  const within = aBatch([sugar(100), extract], { outputGrams: 190 })
+  for (const lines of [[extract], [aLine({ preparation: within })], [aLine({ ...extract, kind: 'sweetener' })]])
+    expect(said(lines)).toContain('Brings alcohol: Vanilla extract (35 % by volume).')
+  // less than the 1.2 % from which a drink is labelled is said all the same
+  expect(said([aLine({ name: 'Kombucha', alcoholPercent: 0.4 })])).toContain('Kombucha (0.4 % by volume)')
+  expect(said([aLine({ alcoholPercent: 0 })])).not.toContain('lcohol')
+  expect(said([aLine({ name: 'Cola', kind: 'milk' })])).not.toContain('lcohol')
+})
+
+test('over several cups it is said that something brings alcohol, and not what', () => {
+  const glasses = [aLine({ name: 'Rum', alcoholPercent: 38 }), aLine({ alcoholPercent: 0 })].map((line) => {
+    const build = aTrial([line])
+    return { build, figures: computeBuild(build), liquidMl: 100 }
+  })
+  const [one] = glasses
+  if (!one) throw new Error('there are two')
+  const words = cautionsTogether(glasses, one.figures.allergens, { cups: 2, portionMl: 30 })
+  expect(words.filter(({ kind }) => kind === 'alcohol').map((one) => one.words)).toEqual([
+    expect.stringMatching(/^Brings alcohol: something in the cups\./),
+  ])
+  expect(JSON.stringify(words)).not.toContain('Rum')
 })

@@ -18,6 +18,7 @@ const figureWords: Readonly<Record<string, readonly [name: string, unit: string]
   caffeineHigh: ['caffeine, at most', 'mg'],
   sweetness: ['as sweet as sucrose', 'g'],
   brix: ['sugar', '°Bx'],
+  alcohol: ['alcohol', '%'],
 }
 
 const stateWords: Readonly<Record<string, string>> = {
@@ -45,7 +46,8 @@ export function sayChange(
     ...(said.read.was && !said.read.is ? ['Its label had been read, and now counts as unread.'] : []),
     ...said.composition.map(({ name: figure, was, is }) => {
       const [words, unit] = figureWords[figure] ?? [figure, '']
-      return `In 100 g, ${words}: ${plain(was)} ${unit}, now ${is === null ? 'not known' : `${plain(is)} ${unit}`}.`
+      const where = figure === 'alcohol' ? 'By volume' : 'In 100 g'
+      return `${where}, ${words}: ${plain(was)} ${unit}, now ${is === null ? 'not known' : `${plain(is)} ${unit}`}.`
     }),
   ]
 }

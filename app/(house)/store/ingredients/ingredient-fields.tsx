@@ -81,7 +81,7 @@ export function IngredientFields({ allergens, source }: { allergens: readonly Al
           <TextField name="caffeineHigh" label="Caffeine, at most" unit="mg" {...decimal} />
         </div>
       </Fold>
-      <Fold words="Density, Brix, pump, spoon and keeping">
+      <Fold words="Density, Brix, alcohol, pump, spoon and keeping">
         <div className="grid gap-4 sm:grid-cols-2">
           <TextField
             name="density"
@@ -96,6 +96,13 @@ export function IngredientFields({ allergens, source }: { allergens: readonly Al
             help="Take the tick away once 100 ml of yours were weighed: every sheet doubts it until then."
           />
           <TextField name="brix" label="Sugar of a bought syrup" unit="°Bx" {...decimal} help="g of sugar in 100 g." />
+          <TextField
+            name="alcohol"
+            label="Alcohol"
+            unit="% by volume"
+            {...decimal}
+            help="As its label says: extracts, bitters and spirits bring some. 0 where it says none; empty: not stated."
+          />
           <DoseFields />
           <TextField
             name="openHours"

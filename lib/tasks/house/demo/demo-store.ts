@@ -38,6 +38,7 @@ interface Invented {
   readonly caffeineHighMg100g?: number
   readonly sweetnessPercent?: number
   readonly isMilkOrPlantDrink?: boolean
+  readonly alcoholBp?: number
 }
 
 const none = {
@@ -47,6 +48,7 @@ const none = {
   proteinMg: 0,
   caffeineLowMg100g: 0,
   caffeineHighMg100g: 0,
+  alcoholBp: 0,
 } as const
 
 /** Invented figures of invented goods, round on purpose. */

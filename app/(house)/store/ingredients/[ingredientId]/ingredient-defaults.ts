@@ -24,6 +24,7 @@ export function ingredientDefaults({ row }: IngredientCard) {
     caffeineLow: tenths(row.caffeineLowMg100g),
     caffeineHigh: tenths(row.caffeineHighMg100g),
     sweetness: printed(row.sweetnessPercent, { least: 0, most: 100_000 }),
+    alcohol: printed(row.alcoholBp === null ? null : row.alcoholBp / 100, PERCENT),
     ...doseDefaults(row),
     openHours: row.openHours === null ? '' : String(row.openHours),
     keepsCold: row.keepsColdNote ?? '',

@@ -79,6 +79,7 @@ export function IngredientFigures({ row, zone }: { row: IngredientCard['row']; z
     ['Energy', row.energyDecikcal === null ? null : `${plain(row.energyDecikcal / 10, 1)}\u00a0kcal`],
     ['Coffee solids', grams(row.solidsMg)],
     ['Caffeine', caffeine],
+    ['Alcohol', row.alcoholBp === null ? null : `${plain(row.alcoholBp / 100, 2)}\u00a0% by volume`],
     ['Density', densityOf(row)],
     ['Sugar (Brix)', row.brixHundredths === null ? null : `${plain(row.brixHundredths / 100, 2)}\u00a0°Bx`],
   ]
