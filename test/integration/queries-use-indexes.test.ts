@@ -9,7 +9,7 @@ import { readHome } from '@/lib/tasks/house/read-home'
 import { readPanel } from '@/lib/tasks/plan/read-panel'
 import { readPanels } from '@/lib/tasks/plan/read-panels'
 import { readProgress } from '@/lib/tasks/pour/read-progress'
-import { readRecipes } from '@/lib/tasks/recipe/read-recipe'
+import { readRecipe, readRecipes } from '@/lib/tasks/recipe/read-recipe'
 import { readResult } from '@/lib/tasks/result/read-result'
 import { readSeatState } from '@/lib/tasks/taste/read-seat-state'
 import { storeScore } from '@/lib/tasks/taste/store-score'
@@ -113,6 +113,12 @@ async function layDiary({ db, cafeId }: OpenPanel, howMany: number): Promise<voi
   })
 }
 
+async function readTheRecipe() {
+  const { recipeId } = await panel.db.panel.findUniqueOrThrow({ where: { id: panel.panelId } })
+  const reader = { ...panel, cafe: { currency: 'EUR', currencyDigits: 2, allergenList: 'eu' } }
+  return readRecipe(listening.world, reader, recipeId)
+}
+
 const LEFT_BY_PANELS = ['Score', 'LateScore', 'ReplacedAnswer', 'Serving', 'Seat', 'Taster', 'ListOpening', 'AuditRow']
 
 /** Steps that go through a whole table of what panels leave behind, or gather one before they look into it. */
@@ -143,6 +149,7 @@ test.each<[string, () => Promise<unknown>]>([
   ['the result of a closed panel', () => readResult(listening.world, panel, earlier(7))],
   ['the list of panels', () => readPanels(listening.world, panel, false)],
   ['the list of recipes', () => readRecipes(listening.world, panel)],
+  ['the page of a recipe', readTheRecipe],
   ['the diary', () => readDiaryFolds(listening.world, panel, null)],
   [
     'home',
@@ -153,7 +160,14 @@ test.each<[string, () => Promise<unknown>]>([
   expect(await wholeTables(act)).toEqual([])
 })
 
-test('nor does a score that is stored', async () => {
+test('the page of a recipe asks no question for each of its panels', async () => {
+  expect((await readTheRecipe())?.panelCount).toBeGreaterThan(60)
+  const asked = await listening.count(readTheRecipe)
+  expect(asked).toBeGreaterThan(5)
+  expect(asked).toBeLessThan(40)
+})
+
+test('a score that is stored reads none either', async () => {
   const state = await readSeatState(listening.world, browser)
   if (!state.ok) throw new Error(state.reason)
   const score = {

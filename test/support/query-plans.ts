@@ -14,6 +14,8 @@ export interface Listening {
   readonly world: World
   /** every statement that the act sent, explained */
   explain(act: () => Promise<unknown>): Promise<readonly Explained[]>
+  /** how many statements the act sent */
+  count(act: () => Promise<unknown>): Promise<number>
   close(): Promise<void>
 }
 
@@ -38,6 +40,11 @@ export function listenTo(file: string): Listening {
       } finally {
         plain.close()
       }
+    },
+    async count(act) {
+      sent.length = 0
+      await act()
+      return sent.length
     },
     close: () => db.$disconnect(),
   }

@@ -1,6 +1,7 @@
 import 'server-only'
 import { changeLine, changesBetween } from '@/lib/drink/change'
 import { findMethod } from '@/lib/drink/method'
+import { findCostLevels } from '@/lib/db/cost-levels'
 import { findNames } from '@/lib/db/people'
 import {
   countPanels,
@@ -15,6 +16,7 @@ import { findTrials, type TrialRow } from '@/lib/db/trials'
 import { readEvidence } from '../result/decision-evidence'
 import { buildAsOfItsDay } from '../trial/frozen-build'
 import { partsNamedIn, readStore } from '../store/reach-store'
+import { methodGrid } from './method-grid'
 import type { Actor, Reader, World } from '../world'
 
 export async function readRecipes(world: World, actor: Actor) {
@@ -59,7 +61,7 @@ export async function readRecipe(world: World, reader: Reader, recipeId: string)
   const recipe = await findRecipe(db, cafeId, recipeId)
   if (!recipe) return null
   const trials = await findTrials(db, cafeId, recipeId)
-  const [panels, counts, adopted, store] = await Promise.all([
+  const [panels, counts, adopted, store, levels] = await Promise.all([
     findPanelsOfRecipe(db, cafeId, recipeId, { skip: 0, take: AT_ONCE }),
     countPanels(
       db,
@@ -69,6 +71,7 @@ export async function readRecipe(world: World, reader: Reader, recipeId: string)
     ),
     findAdoption(db, cafeId, recipeId),
     readStore(db, cafeId, world.now(), partsNamedIn(trials)),
+    findCostLevels(db, cafeId, recipeId),
   ])
   const builds = new Map(trials.map((trial) => [trial.id, buildAsOfItsDay(trial, store, reader.cafe)]))
   const changeOf = (trial: TrialRow) => {
@@ -76,9 +79,13 @@ export async function readRecipe(world: World, reader: Reader, recipeId: string)
     const after = builds.get(trial.id)
     return before && after ? changeLine(changesBetween(before, after)) : null
   }
-  const names = await findNames(db, adopted?.byId ? [adopted.byId] : [])
+  const [names, grid] = await Promise.all([
+    findNames(db, adopted?.byId ? [adopted.byId] : []),
+    methodGrid(world, cafeId, { trials, builds, levels, houseTrialId: adopted?.trialId ?? null }),
+  ])
   return {
     recipe,
+    grid,
     house:
       adopted?.trial && adopted.version
         ? { ...sayDecision(adopted, names), version: adopted.version, trial: adopted.trial }

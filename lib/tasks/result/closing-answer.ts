@@ -129,6 +129,11 @@ const analysis = z.looseObject({
   claims: z.array(
     z.looseObject({ a: z.string(), b: z.string(), difference: figure, low: figure, high: figure, claim: z.string() }),
   ),
+  /** each cup as the result page draws it; an answer that keeps none in this shape is read all the same */
+  cups: z
+    .array(z.looseObject({ cup: z.string(), n: figure, estimate: figure, robust: z.looseObject({ interval }) }))
+    .optional()
+    .catch(undefined),
 })
 
 /** Panels whose sentences are read off joint intervals. */

@@ -7,6 +7,7 @@ import { Page } from '@/app/ui/page-frame'
 import { RecipeActs, HouseSentence } from './recipe-head'
 import { PanelsSection, TrialsSection } from './recipe-sections'
 import { HomeSection } from './home-section'
+import { MethodGridSection } from './method-grid'
 
 export const metadata: Metadata = { title: 'Recipe' }
 
@@ -35,6 +36,7 @@ export default async function RecipePage({ params }: { params: Promise<{ recipeI
     >
       {found.recipe.archivedAt && <p>Put aside: no panel is planned of it until it is taken up again.</p>}
       {found.recipe.note && <p className="max-w-prose">{found.recipe.note}</p>}
+      <MethodGridSection grid={found.grid} zone={member.cafe.timeZone} />
       <TrialsSection found={found} here={here} writes={writes} />
       <PanelsSection found={found} here={here} runs={canDo(member, 'panel:run')} zone={member.cafe.timeZone} />
       <HomeSection recipeId={recipeId} writes={writes} />

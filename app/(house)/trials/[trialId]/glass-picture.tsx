@@ -135,7 +135,8 @@ function Words({ from, at, strong, words }: { from: number; at: number; strong?:
   )
 }
 
-function sayGlass({ layers, ice, unknown }: GlassLayers): string {
+/** The glass in words, for whoever does not see it. */
+export function sayGlass({ layers, ice, unknown }: GlassLayers): string {
   return [
     'The glass in layers to scale, from the bottom up, in the order poured',
     ...layers.map(({ name, from, to }) => `${name} ${ml(to - from)}`),
