@@ -22,11 +22,11 @@ export function cardRule(size: CardSize): string {
 
 const LONGEST_FOOT = 400
 
-/** Margins, page numbers and a foot for a printed page; the printer's own paper, A4 or Letter, is kept. */
-export function sheetRule(foot: string): string {
+/** Margins, page numbers and a foot for a printed page; the printer's own paper, A4 or Letter, is kept, but for A4 on its side. */
+export function sheetRule(foot: string, landscape: boolean): string {
   // Inside a CSS string: everything but letters, digits and blanks is written as its code point.
   const safe = foot
     .slice(0, LONGEST_FOOT)
     .replace(/[^\p{L}\p{N} ]/gu, (sign) => `\\${(sign.codePointAt(0) ?? 32).toString(16)} `)
-  return `@page { margin: 14mm 12mm 18mm; @bottom-left { content: "${safe}"; ${font} } ${pageNumber} }`
+  return `@page { ${landscape ? 'size: A4 landscape; ' : ''}margin: 14mm 12mm 18mm; @bottom-left { content: "${safe}"; ${font} } ${pageNumber} }`
 }

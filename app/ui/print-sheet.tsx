@@ -5,7 +5,15 @@ import type { CardSize } from './page-rule'
  * stays in its place among the elements, and goes with them when another page comes.
  */
 export function PrintSheet(
-  how: { /** at the foot of every page, beside the page number */ readonly foot: string } | { readonly card: CardSize },
+  how:
+    | {
+        /** at the foot of every page, beside the page number */
+        readonly foot: string
+        /** A4 on its side, for a wide table; else the printer's own paper, upright */
+        readonly landscape?: true
+      }
+    | { readonly card: CardSize },
 ) {
-  return <link rel="stylesheet" href={`/print.css?${new URLSearchParams(how).toString()}`} />
+  const asked = 'foot' in how ? { foot: how.foot, ...(how.landscape && { turn: 'landscape' }) } : how
+  return <link rel="stylesheet" href={`/print.css?${new URLSearchParams(asked).toString()}`} />
 }

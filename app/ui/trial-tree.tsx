@@ -4,8 +4,8 @@ import type { TrialBranch } from '@/lib/tasks/recipe/read-recipe'
 const deepest = 'ps-[7.25rem]'
 const indents = ['ps-4', 'ps-9', 'ps-14', 'ps-19', 'ps-24']
 
-/** The trials as they came from one another; each says in one line what changed. */
-export function TrialTree({ trials }: { trials: readonly TrialBranch[] }) {
+/** The trials as they came from one another; each says in one line what changed. `ticked`: each can be ticked, by this name. */
+export function TrialTree({ trials, ticked }: { trials: readonly TrialBranch[]; ticked?: string | undefined }) {
   return (
     <ol className="grid gap-0 rounded border border-line bg-raised">
       {trials.map((trial) => (
@@ -22,6 +22,7 @@ export function TrialTree({ trials }: { trials: readonly TrialBranch[] }) {
             <Link href={`/trials/${trial.id}`} prefetch={false} className="py-1 font-semibold">
               {trial.number}. {trial.name}
             </Link>
+            {ticked && <Tick name={ticked} trial={trial} />}
             {trial.isHouse && <Mark words="house recipe" strong />}
             {trial.frozen && !trial.isHouse && <Mark words="poured" />}
             {trial.archived && <Mark words="put aside" />}
@@ -42,6 +43,15 @@ export function TrialTree({ trials }: { trials: readonly TrialBranch[] }) {
         </li>
       ))}
     </ol>
+  )
+}
+
+function Tick({ name, trial }: { name: string; trial: TrialBranch }) {
+  return (
+    <label className="order-last ms-auto flex min-h-6 items-center gap-2 text-s text-soft">
+      <input type="checkbox" name={name} value={trial.id} className="size-5 accent-[var(--accent)]" />
+      side by side<span className="sr-only">: trial {trial.number}</span>
+    </label>
   )
 }
 

@@ -25,3 +25,24 @@ export function homeMeasure(grams: number, spoonMg: number | null): HomeMeasure 
   const spoons = Math.round((4 * grams) / spoon) / 4
   return spoons > 0 ? { spoons, grams: spoons * spoon } : null
 }
+
+/** ml; NIST Handbook 44, appendix C: 1 cup is 236.5882 ml. */
+const US_CUP = 236.5882365
+/** A rounded cup may not be further off than this share of what is asked for. */
+const CUP_SLIP = 0.05
+
+/**
+ * How many US cups are this, for somebody with a measuring cup?
+ *
+ *     cups = ml / 236.588, to the nearest quarter
+ *
+ * @param ml  to pour, of a known density
+ * @returns   null where the nearest quarter is more than 5 % off: then it stays in millilitres
+ *
+ * Source   NIST Handbook 44, appendix C; the 5 % are common practice, no source
+ * Checked  test/unit/drink/home-measure.test.ts
+ */
+export function homeCups(ml: number): number | null {
+  const cups = Math.round((4 * ml) / US_CUP) / 4
+  return cups > 0 && Math.abs(cups * US_CUP - ml) <= CUP_SLIP * ml ? cups : null
+}

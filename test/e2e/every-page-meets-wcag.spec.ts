@@ -24,6 +24,8 @@ async function collectPaths(page: Page): Promise<void> {
   }
   const recipe = await linkTo('/recipes', /Iced date/)
   const trial = await linkTo(recipe, /30 g syrup$/)
+  const trials = await trialsOf(page, recipe)
+  const pack = await openPack(page)
   await page.goto(trial)
   await page.getByText('Change', { exact: true }).click()
   const instead = (await page.getByRole('link', { name: /^Instead of .*milk/i }).getAttribute('href')) ?? ''
@@ -60,6 +62,9 @@ async function collectPaths(page: Page): Promise<void> {
     sheet,
     `${recipe}/home`,
     `${recipe}/home?taken=new`,
+    `${recipe}/beside`,
+    `${recipe}/beside?measures=home&${trials.map((id) => `trial=${id}`).join('&')}`,
+    pack,
     ...under(
       trial,
       'vary',
@@ -98,6 +103,22 @@ async function collectPaths(page: Page): Promise<void> {
       `/reset/${'x'.repeat(43)}`,
     ],
   )
+}
+
+/** The ids of the first four trials of a recipe. */
+async function trialsOf(page: Page, recipe: string): Promise<string[]> {
+  await page.goto(recipe)
+  const boxes = await page.getByRole('checkbox', { name: /side by side/ }).all()
+  return Promise.all(boxes.slice(0, 4).map((box) => box.inputValue()))
+}
+
+/** The label of a pack that was opened just now. */
+async function openPack(page: Page): Promise<string> {
+  await page.goto('/bar/packs')
+  await page.getByLabel('What', { exact: true }).selectOption({ index: 1 })
+  await page.getByRole('button', { name: 'It is opened' }).click()
+  await page.waitForURL(/\/bar\/packs\/[^/]+$/)
+  return new URL(page.url()).pathname
 }
 
 /** A sheet for home of the house recipe, with one answer from paper. */

@@ -16,6 +16,7 @@ import { readAdoptable } from '@/lib/tasks/recipe/read-adoptable'
 import { readBuilt } from '@/lib/tasks/trial/read-built'
 import { readBenchNotes } from '@/lib/tasks/trial/read-bench-notes'
 import { readCard } from '@/lib/tasks/trial/read-card'
+import { readBeside } from '@/lib/tasks/recipe/read-beside'
 import { readChanges, readLookedChanges } from '@/lib/tasks/recipe/read-changes'
 import { readCostLevels } from '@/lib/tasks/recipe/read-cost-levels'
 import { readDiary } from '@/lib/tasks/house/read-diary'
@@ -70,6 +71,7 @@ export const READ_HERE = [
   'read-bar',
   'read-bar-batch',
   'read-bar-recipe',
+  'read-beside',
   'read-bench-notes',
   'read-built',
   'read-card',
@@ -173,6 +175,10 @@ export async function readEverything(world: World): Promise<{ readings: number; 
       const settled = (await findHouseRecipe(db, cafe.id, recipe.id)) !== null && recipe.archivedAt === null
       await ask(named('bar, recipe', recipe), () => readBarRecipe(world, reader, recipe.id), settled)
       await ask(named('recipe', recipe), () => readRecipe(world, reader, recipe.id))
+      const beside = (await db.trial.findMany({ where: { cafeId: cafe.id, recipeId: recipe.id }, take: 6 })).map(
+        ({ id }) => id,
+      )
+      await ask(named('side by side, of', recipe), () => readBeside(world, reader, recipe.id, beside, true))
       await ask(named('photos of', recipe), () => readPhotos(world, reader, recipe.id))
       await ask(named('adoptable of', recipe), () => readAdoptable(world, reader, recipe.id))
       await ask(named('plan basis of', recipe), () => readPlanBasis(world, reader, recipe.id))

@@ -2,8 +2,6 @@ import 'server-only'
 import * as z from 'zod'
 import { computeBuild } from '@/lib/drink/build'
 import { makingCautions } from '@/lib/drink/caution'
-import { homeMeasure } from '@/lib/drink/home-measure'
-import { densityOfPart } from '@/lib/drink/part'
 import { scaleSheet, type ScaleStep } from '@/lib/drink/scale'
 import type { BuildLine, Preparation, TrialBuild } from '@/lib/drink/trial'
 import { findBatchesWithin } from '@/lib/db/batches'
@@ -11,6 +9,7 @@ import { requireCafe } from '@/lib/db/cafes'
 import { findSpoons } from '@/lib/db/home-sheets'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
 import type { HomeSheetContent, HomeWarnings } from '@/lib/forms/home-sheet'
+import { mlOf, sayTeaspoons, type Spoons } from '../store/home-words'
 import { partsNamedIn } from '../store/reach-store'
 import { readTrial, type TrialSheet } from '../trial/read-trial'
 import type { Reader, World } from '../world'
@@ -66,26 +65,6 @@ function plainLine(line: BuildLine): BuildLine {
   return { ...line, name: preparation.name, preparation: { ...preparation, inputs: preparation.inputs.map(plainLine) } }
 }
 
-/** Millilitres of what is poured; null of what is not, and where nobody knows its density. */
-function mlOf(line: BuildLine, grams: number | null): number | null {
-  const density = line.form === 'liquid' ? densityOfPart(line) : null
-  return grams === null || density === null ? null : grams / density
-}
-
-type Spoons = Awaited<ReturnType<typeof findSpoons>>
-
-const QUARTERS = ['', '¼', '½', '¾']
-
-/** "about 5½ level teaspoons"; null where the house has not weighed that spoon, and below what a spoon can tell. */
-function spoonsOf({ name, preparation }: BuildLine, grams: number | null, spoons: Spoons): string | null {
-  const spoonMg = (preparation ? spoons.preparations : spoons.ingredients).get(name) ?? null
-  const measure = grams === null ? null : homeMeasure(grams, spoonMg)
-  if (!measure) return null
-  const whole = Math.floor(measure.spoons)
-  const many = `${whole > 0 ? whole : ''}${QUARTERS[Math.round((measure.spoons - whole) * 4)] ?? ''}`
-  return `about ${many} level ${measure.spoons > 1 ? 'teaspoons' : 'teaspoon'}`
-}
-
 function linesOf(build: TrialBuild, spoons: Spoons): HomeSheetContent['lines'] {
   const { steps } = scaleSheet(build, 1)
   return build.lines.map((line, at) => {
@@ -96,7 +75,7 @@ function linesOf(build: TrialBuild, spoons: Spoons): HomeSheetContent['lines'] {
       name: line.name,
       grams,
       ml: brew ? null : mlOf(line, grams),
-      home: spoonsOf(line, grams, spoons),
+      home: sayTeaspoons(line, grams, spoons),
       brew: brew && { ...brewingOf(brew), gives: step?.add ?? null },
       isMade: line.preparation !== null,
     }
@@ -160,7 +139,7 @@ function sayMade(
       name: line.name,
       grams: line.targetGrams,
       ml: mlOf(line, line.targetGrams),
-      home: spoonsOf(line, line.targetGrams, spoons),
+      home: sayTeaspoons(line, line.targetGrams, spoons),
       isMade: line.preparation !== null,
       celsius: line.temperature,
     })),

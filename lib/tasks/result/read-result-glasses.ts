@@ -1,7 +1,7 @@
 import 'server-only'
 import { findPanel } from '@/lib/db/panels'
 import { findTrialsOfPanel, type TrialRow } from '@/lib/db/trials'
-import type { AllergenMark } from '@/lib/drink/allergen'
+import type { AllergenMark, AllergenUnion } from '@/lib/drink/allergen'
 import { computeBuild } from '@/lib/drink/build'
 import type { Figure } from '@/lib/drink/figure'
 import { findStage, isUnblinded } from '@/lib/panel/plan'
@@ -45,17 +45,17 @@ export async function readResultGlasses(
 /** What a glass of this trial costs and holds. */
 export function glassOf(trial: TrialRow, store: Store, cafe: CafeMoney): ResultGlass {
   const { cost, sugars, allergens } = computeBuild(buildAsOfItsDay(trial, store, cafe))
-  const named = (mark: AllergenMark) => allergens.rows.filter(({ state }) => state === mark).map(({ name }) => name)
+  return { trialId: trial.id, cost: cost.perGlass, sugars, labels: labelsOf(allergens) }
+}
+
+/** What labels say of a glass, by name. */
+export function labelsOf({ rows, unread }: AllergenUnion): GlassLabels {
+  const named = (mark: AllergenMark) => rows.filter(({ state }) => state === mark).map(({ name }) => name)
   return {
-    trialId: trial.id,
-    cost: cost.perGlass,
-    sugars,
-    labels: {
-      contains: named('contains'),
-      mayContain: named('may-contain'),
-      // Beside a label that nobody read everything else is not stated: the part says it.
-      notStated: allergens.unread.length > 0 ? [] : named('not-stated'),
-      unread: allergens.unread,
-    },
+    contains: named('contains'),
+    mayContain: named('may-contain'),
+    // Beside a label that nobody read everything else is not stated: the part says it.
+    notStated: unread.length > 0 ? [] : named('not-stated'),
+    unread,
   }
 }

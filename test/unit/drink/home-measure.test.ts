@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { homeMeasure } from '@/lib/drink/home-measure'
+import { homeCups, homeMeasure } from '@/lib/drink/home-measure'
 
 // Granulated sugar 4.2 g a teaspoon: USDA household weights, in the trade's table.
 test('level teaspoons to a quarter, of a spoon that was weighed', () => {
@@ -16,4 +16,15 @@ test('nothing is told in spoons below 2 g, or of a spoon that nobody weighed', (
   expect(homeMeasure(Number.NaN, 4200)).toBeNull()
   // by hand: 2 / 20 = 0.1: no quarter of a spoon
   expect(homeMeasure(2, 20_000)).toBeNull()
+})
+
+// NIST Handbook 44, appendix C: a cup is 236.588 ml
+test('quarters of a US cup, where one is no more than 5 % off', () => {
+  expect(homeCups(236.588)).toBe(1)
+  expect(homeCups(177.44)).toBe(0.75)
+  // by hand: 62 ml is 0.262 cups; a quarter, 59.15 ml, is 4.6 % less; of 62.5 ml it is 5.4 % less
+  expect(homeCups(62)).toBe(0.25)
+  expect(homeCups(62.5)).toBeNull()
+  expect(homeCups(20)).toBeNull()
+  expect(homeCups(Number.NaN)).toBeNull()
 })

@@ -1,5 +1,5 @@
 import type { readRecipe } from '@/lib/tasks/recipe/read-recipe'
-import { ButtonLink } from '@/app/ui/button'
+import { Button, ButtonLink } from '@/app/ui/button'
 import { Empty, Section } from '@/app/ui/page-frame'
 import { PanelLines } from '@/app/ui/panel-lines'
 import { TrialTree } from '@/app/ui/trial-tree'
@@ -20,8 +20,18 @@ export function TrialsSection({ found, here, writes }: { found: Found; here: str
     >
       {found.trials.length === 0 ? (
         <Empty words="No trial yet. Weigh one version of the drink and write down what went in." />
-      ) : (
+      ) : found.trials.length < 2 ? (
         <TrialTree trials={found.trials} />
+      ) : (
+        <form action={`${here}/beside`} className="grid gap-3">
+          <TrialTree trials={found.trials} ticked="trial" />
+          <div className="flex flex-wrap items-center gap-3">
+            <Button type="submit" look="plain">
+              Show side by side
+            </Button>
+            <span className="text-s text-soft">Tick two to six trials.</span>
+          </div>
+        </form>
       )}
     </Section>
   )

@@ -20,7 +20,7 @@ export function sayBrewing({
 }
 
 /** "45 s", "4 min", "4 min 30 s", "16 h" */
-function sayTime(seconds: number): string {
+export function sayTime(seconds: number): string {
   const whole = Math.round(seconds)
   const parts = [
     [Math.floor(whole / 3600), 'h'],
