@@ -19,7 +19,7 @@ export interface PartChoice extends Choice {
 
 export const partChoice = (part: Part): PartChoice => ({
   value: part.ref,
-  words: part.name,
+  words: part.offeredAs ?? part.name,
   kind: part.kind,
   form: part.form,
   density: part.density,

@@ -26,17 +26,16 @@ interface Part {
   readonly batchId: string | null
 }
 
-/** `in-the-glass`: as each trial was made; `named`: whatever its sheet and its cost levels name, used or not. */
-export type Reach = 'in-the-glass' | 'named'
-
-/** One query per storey of preparations, however many trials: a syrup made of a syrup is two storeys. */
+/**
+ * As each trial was made; of a preparation that a sheet names, the batch it was written with or poured from. One query per storey of preparations,
+ * however many trials: a syrup made of a syrup is two storeys.
+ */
 export async function findTrialContents(
   db: Db | Tx,
   cafeId: string,
   trialIds: readonly string[],
-  reach: Reach,
 ): Promise<ReadonlyMap<string, TrialContents>> {
-  const direct = await findLines(db, cafeId, trialIds, reach)
+  const direct = await findLines(db, cafeId, trialIds)
   const inputsOf = await findBatchTree(
     db,
     cafeId,
@@ -46,12 +45,7 @@ export async function findTrialContents(
 }
 
 /** The level it was made at may swap an ingredient; while none is said, each level's may have been in the glass, and the sheet's own. */
-async function findLines(
-  db: Db | Tx,
-  cafeId: string,
-  trialIds: readonly string[],
-  reach: Reach,
-): Promise<Map<string, Parts>> {
+async function findLines(db: Db | Tx, cafeId: string, trialIds: readonly string[]): Promise<Map<string, Parts>> {
   const trials = await db.trial.findMany({
     where: { cafeId, id: { in: [...trialIds] } },
     select: {
@@ -69,7 +63,7 @@ async function findLines(
   return new Map(
     trials.map((trial) => {
       const parts = trial.lines.flatMap((line): Part[] => {
-        if (reach === 'named' || trial.costLevelId === null) return [line, ...line.alternatives]
+        if (trial.costLevelId === null) return [line, ...line.alternatives]
         return [line.alternatives.find((one) => one.costLevelId === trial.costLevelId) ?? line]
       })
       return [trial.id, partsOf(parts)]

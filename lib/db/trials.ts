@@ -9,6 +9,7 @@ const line = {
       costLevelId: true,
       ingredientId: true,
       batchId: true,
+      preparationId: true,
       costLevel: { select: { id: true, name: true, position: true } },
     },
   },
@@ -64,10 +65,11 @@ export async function findTrialNames(db: Db | Tx, cafeId: string, recipeId: stri
   })
 }
 
-/** What a line is made of: one of the two. */
+/** What a line is made of: an ingredient, a batch, or a preparation with the batch it is written with beside. */
 interface MadeOf {
   readonly ingredientId?: string | null
   readonly batchId?: string | null
+  readonly preparationId?: string | null
 }
 
 /** What a cost level uses on a line in the place of what the sheet names. */
@@ -80,7 +82,7 @@ export interface TrialContent {
   }
   readonly lines: readonly (MadeOf & { readonly alternatives?: readonly NewAlternative[] } & Omit<
       Prisma.TrialLineUncheckedCreateInput,
-      'cafeId' | 'trialId' | 'position' | 'ingredientId' | 'batchId' | 'alternatives'
+      'cafeId' | 'trialId' | 'position' | 'ingredientId' | 'batchId' | 'preparationId' | 'alternatives'
     >)[]
   readonly steps: readonly Omit<Prisma.TrialStepUncheckedCreateInput, 'cafeId' | 'trialId' | 'position'>[]
 }
@@ -120,7 +122,7 @@ export async function changeTrialContent(
   const before = await tx.trialLine.findMany({
     where: { cafeId, trialId },
     orderBy: { position: 'asc' },
-    select: { ingredientId: true, batchId: true, alternatives: true },
+    select: { ingredientId: true, batchId: true, preparationId: true, alternatives: true },
   })
   await tx.trial.update({ where: { id: trialId, cafeId }, data: content.trial })
   await tx.lineAlternative.deleteMany({ where: { cafeId, line: { trialId } } })
@@ -149,7 +151,8 @@ interface FormerLine extends MadeOf {
 
 /** Two lines of the same ingredient are told apart by their order: the first old one goes to the first new one. */
 function keptAlternatives(before: readonly FormerLine[], lines: TrialContent['lines']) {
-  const partOf = ({ ingredientId, batchId }: MadeOf) => `${ingredientId ?? ''} ${batchId ?? ''}`
+  const partOf = ({ ingredientId, batchId, preparationId }: MadeOf) =>
+    preparationId ? `any ${preparationId}` : `${ingredientId ?? ''} ${batchId ?? ''}`
   return before.flatMap((former, place) => {
     const nth = before.slice(0, place).filter((one) => partOf(one) === partOf(former)).length
     const now = lines.filter((one) => partOf(one) === partOf(former))[nth]

@@ -14,8 +14,12 @@ import { SUGAR_GUIDES } from './sugar'
 export const LOCAL_RULES =
   'Follow your local food-safety rules; this does not replace a licensed food-safety professional.'
 
-/** What to say of something that stands on no line of the sheet and counts for allergens all the same. */
-function sayBeside({ line, insteadOf, level, why }: BesideLine): string {
+/**
+ * What to say of something that stands on no line of the sheet and counts for allergens all the same. Of other batches nothing:
+ * a sheet that names a preparation says so itself.
+ */
+function sayBeside({ line, insteadOf, level, why }: BesideLine): string | null {
+  if (why === 'other-batch') return null
   const at = level === null ? '' : ` at the cost level “${level}”`
   return why === 'used'
     ? `${line.name} was used in place of ${insteadOf}${at}: this sheet keeps the figures of ${insteadOf}, and for allergens both count.`
@@ -118,7 +122,7 @@ function factsOf(build: TrialBuild, figures: Decided, worked: Worked): Facts {
   const someCaffeine = bought.some((line) => mostCaffeineOf(line) !== 0)
   const someSugar = bought.some((line) => sugarsOf(line) !== 0)
   return {
-    allergens: [...sayAllergens(allergens), ...build.beside.map(sayBeside)],
+    allergens: [...sayAllergens(allergens), ...build.beside.flatMap((one) => sayBeside(one) ?? [])],
     caffeine: {
       some: someCaffeine,
       known: !someCaffeine || (caffeine.known && beside.every((line) => mostCaffeineOf(line) !== null)),

@@ -21,13 +21,17 @@ export type Part = Pick<
   readonly ref: string
   /** ml that one press of its pump gives, as the house measured it; null or left out where it did not */
   readonly pumpMl?: number | null
+  /** how a list to choose from names it, where that is not its name */
+  readonly offeredAs?: string
   /** of a preparation: what else may be poured in its place another day; it counts for allergens, never for figures */
   readonly beside?: readonly Part[]
 }
 
 /** How much of it, where, and how warm. What is left out is not known. */
 export type Amount = Pick<BuildLine, 'key' | 'role' | 'targetGrams'> &
-  Partial<Pick<BuildLine, 'weighedGrams' | 'toleranceGrams' | 'temperature' | 'typed' | 'grind' | 'strainedOut'>>
+  Partial<
+    Pick<BuildLine, 'weighedGrams' | 'toleranceGrams' | 'temperature' | 'typed' | 'grind' | 'strainedOut' | 'anyBatch'>
+  >
 
 /** A part with an amount. */
 export function lineOf(part: Part, amount: Amount): BuildLine {

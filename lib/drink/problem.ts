@@ -14,7 +14,7 @@ import {
   wrong,
 } from './ingredient-problem'
 import { innermostFirst, preparationsOf } from './nesting'
-import { lostMoreThanWater, preparationContents } from './preparation'
+import { isNotInDate, lostMoreThanWater, preparationContents } from './preparation'
 import type { Worked } from './preparation'
 import { isDoseUnit, isVolumeUnit } from './unit'
 
@@ -182,7 +182,12 @@ function lookAt(preparation: Preparation, insideFlawed: boolean, worked: Worked)
   const inside = insideFlawed || lines.some((found) => found.length > 0)
   const sound = !inside && output !== null && output > 0 && output <= put * (1 + 1e-9)
   const own = only([
-    wrong(preparation.inputs.length === 0, 'inputs', `Say what goes into ${name}.`),
+    wrong(
+      isNotInDate(preparation),
+      'inputs',
+      `No batch of ${name} is in date: make one, or name something else in its place.`,
+    ),
+    wrong(preparation.inputs.length === 0 && !isNotInDate(preparation), 'inputs', `Say what goes into ${name}.`),
     wrong(output !== null && !(output > 0), 'outputGrams', `The output of ${name} must be more than zero.`),
     wrong(
       output !== null && output > put * (1 + 1e-9),

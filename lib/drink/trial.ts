@@ -73,6 +73,8 @@ export type BuildLine = {
   readonly strainedOut?: boolean | undefined
   /** Given: the line is a batch, and composition, cost and allergens come from its inputs. */
   readonly preparation: Preparation | null
+  /** The sheet names the preparation: whichever batch of it goes first is poured, and this one stands for it. */
+  readonly anyBatch?: boolean | undefined
 }
 
 /** How a brew is made. Null fields are computed or assumed, and said so. */
@@ -130,13 +132,14 @@ export type Room = { readonly temperature: number | null; readonly heatLeak: num
 /**
  * What was, or may have been, in the glass and stands on no line of the sheet. It counts for allergens, never for figures.
  * `used`: it was poured, while the sheet kept on the day names another. `not-said`: a cost level would use it, and nobody
- * said at which level the trial was made.
+ * said at which level the trial was made. `other-batch`: the sheet names a preparation, and another day this batch of it is
+ * poured, or one made by its formula.
  */
 export type BesideLine = {
   readonly line: BuildLine
   readonly insteadOf: string
   readonly level: string | null
-  readonly why: 'used' | 'not-said'
+  readonly why: 'used' | 'not-said' | 'other-batch'
 }
 
 /** A whole trial, as pure input. The page keeps one in memory and recomputes as the person types. */

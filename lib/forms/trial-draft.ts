@@ -1,11 +1,12 @@
 import { readNumber, type NumberField } from '@/lib/base/typed-number'
-import type { BuildLine, MoneySettings, TrialBuild, Vessel } from '@/lib/drink/trial'
+import type { BesideLine, BuildLine, MoneySettings, TrialBuild, Vessel } from '@/lib/drink/trial'
 import { madeAt, type Alternative } from '@/lib/drink/cost-level'
 import { computeBuild } from '@/lib/drink/build'
 import type { BuildFigures } from '@/lib/drink/trial'
 import { findMethod } from '@/lib/drink/method'
 import { doseOf, type DoseRefusal } from '@/lib/drink/dose'
 import { lineOf, type Part } from '@/lib/drink/part'
+import { isNotInDate } from '@/lib/drink/preparation'
 import { newPart, withPassing } from './draft-passing'
 import { unreadInLine, unreadOnSheet, type UnreadLine } from './draft-unread'
 import { AMOUNT, MINUTES, DENSITY, PERCENT, temperatureField, THOUSANDTHS } from './number-fields'
@@ -52,7 +53,30 @@ export function draftBuild(form: FormData, ground: DraftGround): TrialBuild {
 
 function buildOf(form: FormData, ground: DraftGround, lines: readonly DraftLine[]): TrialBuild {
   const level = ground.levels.find((one) => one.id === form.get('costLevelId')) ?? null
-  return madeAt(namedBuild(form, ground, lines), level, alternativesOf(lines, ground.alternatives))
+  const alternatives = alternativesOf(lines, ground.alternatives)
+  const made = madeAt(namedBuild(form, ground, lines), level, alternatives)
+  return { ...made, beside: [...made.beside, ...otherBatches(lines, ground.alternatives, level)] }
+}
+
+/** Every batch that may be poured another day where a preparation is named: it counts for allergens. */
+function otherBatches(
+  lines: readonly DraftLine[],
+  all: readonly DraftAlternative[],
+  level: Alternative['level'] | null,
+): readonly BesideLine[] {
+  return lines.flatMap(({ ref, line, beside }, place) => {
+    const before = lines.slice(0, place).filter((one) => one.ref === ref).length
+    const others = all.filter((one) => one.part === ref && one.before === before)
+    const chosen = others.find((one) => one.level.id === level?.id)
+    const parts = chosen ? (chosen.other.beside ?? []) : beside
+    const possible = level === null ? others.flatMap(({ other }) => other.beside ?? []) : []
+    return [...parts, ...possible].map((part) => ({
+      line: lineOf(part, { key: line.key, role: part.kind, targetGrams: line.targetGrams }),
+      insteadOf: line.name,
+      level: null,
+      why: 'other-batch',
+    }))
+  })
 }
 
 function namedBuild(form: FormData, ground: DraftGround, lines: readonly DraftLine[]): TrialBuild {
@@ -117,7 +141,15 @@ interface DraftLine {
   readonly unread: UnreadLine | null
   readonly ref: string
   readonly line: BuildLine
+  /** what else may be poured in its place another day */
+  readonly beside: readonly Part[]
 }
+
+/** A ref of a preparation, whichever batch of it. */
+const ANY_BATCH = 'preparation:'
+
+const NOT_IN_DATE =
+  'No batch of it is in date: make one, or name something else. What is past its date is never poured.'
 
 function draftLines(form: FormData, { parts, currencyDigits }: DraftGround): DraftLine[] {
   const rows = new Set([...form.keys()].flatMap((name) => /^lines\[(\d+)\]/.exec(name)?.[1] ?? []))
@@ -145,10 +177,14 @@ function draftLines(form: FormData, { parts, currencyDigits }: DraftGround): Dra
         toleranceGrams: number(form, field('tolerance'), THOUSANDTHS),
         temperature: degrees(form, field('temperature')),
         grind: String(form.get(field('grind')) ?? '').trim() || null,
+        ...(part.ref.startsWith(ANY_BATCH) && { anyBatch: true }),
       })
-      const problem = unreadInLine(written) ?? (dose && !dose.ok ? ASK[dose.reason] : null)
+      const problem =
+        unreadInLine(written) ??
+        (part.preparation && isNotInDate(part.preparation) ? NOT_IN_DATE : null) ??
+        (dose && !dose.ok ? ASK[dose.reason] : null)
       const unread = problem === null ? null : { row, number: place + 1, message: problem }
-      return [{ ref: part.ref, line: poured, unread }]
+      return [{ ref: part.ref, line: poured, unread, beside: part.beside ?? [] }]
     })
 }
 

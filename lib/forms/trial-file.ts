@@ -88,6 +88,10 @@ function sheetShape(bounds: Bounds) {
     labelRead: z.boolean().default(false),
     alcoholPercent: bounds.part.optional().describe('% by volume, as its label says; left out: not stated'),
     preparation: text.nullable().default(null).describe('Key of a preparation of this file, poured from its batch'),
+    anyBatch: z
+      .boolean()
+      .optional()
+      .describe('Whichever batch of the preparation goes first is poured; this one stands for it'),
   })
 
   const beside = z
@@ -96,8 +100,10 @@ function sheetShape(bounds: Bounds) {
       insteadOf: text.describe('The line of this trial it stands for'),
       level: text.nullable().default(null),
       why: z
-        .enum(['used', 'not-said'])
-        .describe('used: it was poured, the lines name another; not-said: a level would use it, the level is not said'),
+        .enum(['used', 'not-said', 'other-batch'])
+        .describe(
+          'used: it was poured, the lines name another; not-said: a level would use it, the level is not said; other-batch: of a preparation that a line names, poured another day',
+        ),
     })
     .describe('Counts for allergens, never for figures')
 

@@ -12,10 +12,10 @@ const method = z
   .string({ error: 'Choose how the coffee is made.' })
   .refine((id) => methods.some((known) => known.id === id), 'Choose one of the methods.')
 
-/** "ingredient:ID", "batch:ID", or "new" with a name beside. */
+/** "ingredient:ID", "batch:ID", "preparation:ID" (whichever batch of it goes first), or "new" with a name beside. */
 const part = z
   .string()
-  .regex(/^(ingredient:.+|batch:.+|new)$/, 'Choose what it is.')
+  .regex(/^(ingredient:.+|batch:.+|preparation:.+|new)$/, 'Choose what it is.')
   .optional()
 
 const name = z.string().trim().max(80, 'Please keep it under 80 characters.').optional()

@@ -123,7 +123,9 @@ export function alternativesMark({ lines }: TrialRow, costLevelId: string): Open
   const chosenOn = ({ alternatives }: TrialRow['lines'][number]) =>
     alternatives
       .filter((row) => row.costLevelId === costLevelId)
-      .map(({ ingredientId, batchId }) => `${ingredientId ?? ''} ${batchId ?? ''}`)
+      .map(
+        ({ ingredientId, batchId, preparationId }) => `${ingredientId ?? ''} ${batchId ?? ''} ${preparationId ?? ''}`,
+      )
   return markOf(lines.map((line) => [line.id, ...chosenOn(line)]))
 }
 

@@ -133,6 +133,10 @@ const breaks: Readonly<Record<Exclude<BookCode, 'not-readable'>, string>> = {
   'step-positions': `UPDATE TrialStep SET position = 0 WHERE trialId = ${trial(iced, 1)} AND position = 1`,
   'level-positions': `UPDATE CostLevel SET position = 2 WHERE id = 'l1'`,
   'line-of-one-part': `UPDATE LineAlternative SET batchId = 'b1' WHERE id = 'a1'`,
+  'line-of-other-preparation': `UPDATE TrialLine SET preparationId = 'p1'
+    WHERE id = (SELECT id FROM TrialLine WHERE batchId IS NOT NULL AND batchId NOT IN ('b1', 'b2') LIMIT 1)`,
+  'poured-batch-not-said': `UPDATE TrialLine SET ingredientId = NULL, batchId = NULL, preparationId = 'p1'
+    WHERE trialId = ${trial(iced, 2)} AND position = 3`,
   'level-of-other-recipe': `UPDATE LineAlternative SET costLevelId = 'l2' WHERE id = 'a1'`,
   'trial-from-itself': `UPDATE Trial SET parentId = ${trial(iced, 2)} WHERE id = ${trial(iced, 1)}`,
   'frozen-without-sheet': `UPDATE Trial SET frozenSheet = NULL WHERE id = ${trial(iced, 1)}`,

@@ -8,8 +8,23 @@ export const recipeRules = [
   unbroken({ code: 'level-positions', table: 'CostLevel', parent: 'recipeId', number: 'position' }),
   {
     code: 'line-of-one-part',
-    find: `SELECT id FROM TrialLine WHERE (ingredientId IS NULL) = (batchId IS NULL)
-           UNION SELECT id FROM LineAlternative WHERE (ingredientId IS NULL) = (batchId IS NULL)`,
+    find: `SELECT id FROM TrialLine WHERE (ingredientId IS NULL) = (batchId IS NULL AND preparationId IS NULL)
+           UNION SELECT id FROM LineAlternative WHERE (ingredientId IS NULL) = (batchId IS NULL AND preparationId IS NULL)`,
+  },
+  {
+    // of a preparation that is named: the batch it was written with, or poured from
+    code: 'line-of-other-preparation',
+    find: `SELECT l.id, b.id AS batch FROM TrialLine l JOIN PreparationBatch b ON b.id = l.batchId
+           WHERE l.preparationId <> b.preparationId
+           UNION SELECT a.id, b.id FROM LineAlternative a JOIN PreparationBatch b ON b.id = a.batchId
+           WHERE a.preparationId <> b.preparationId`,
+  },
+  {
+    // a line in whose place its cost level used something else was not poured
+    code: 'poured-batch-not-said',
+    find: `SELECT l.id, t.id AS trial FROM TrialLine l JOIN Trial t ON t.id = l.trialId
+           WHERE t.frozenAt IS NOT NULL AND l.preparationId IS NOT NULL AND l.batchId IS NULL AND NOT EXISTS (
+             SELECT 1 FROM LineAlternative a WHERE a.lineId = l.id AND a.costLevelId = t.costLevelId)`,
   },
   {
     code: 'level-of-other-recipe',

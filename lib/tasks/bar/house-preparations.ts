@@ -10,7 +10,7 @@ import { findTrialContents } from '@/lib/db/trial-contents'
  */
 export async function findHousePreparations(db: Db | Tx, cafeId: string): Promise<ReadonlySet<string>> {
   const trialIds = (await findHouseRecipes(db, cafeId)).map(({ trial }) => trial.id)
-  const contents = await findTrialContents(db, cafeId, trialIds, 'in-the-glass')
+  const contents = await findTrialContents(db, cafeId, trialIds)
   const batches = await findBatchesById(
     db,
     cafeId,

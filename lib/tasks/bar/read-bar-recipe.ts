@@ -2,12 +2,13 @@ import 'server-only'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { findBatchesById } from '@/lib/db/batches'
 import { scaleSheet } from '@/lib/drink/scale'
-import { swapSyrup } from '@/lib/drink/syrup'
+import { doseFromOtherBatch, type OtherBatch } from '@/lib/drink/other-batch'
 import type { BuildLine, TrialBuild } from '@/lib/drink/trial'
 import { keepingOf, readCard, type CardSheet } from '../trial/read-card'
 import { readStore } from '../store/reach-store'
 import type { Reader, World } from '../world'
-import { brixOfBatch, readShelf, toPour, type ShelfBatch } from './shelf'
+import { brixOfBatch } from '../store/batch-brix'
+import { readShelf, toPour, type ShelfBatch } from './shelf'
 
 /** Which batch stands for a preparation of the house recipe today. */
 export interface Pour {
@@ -21,6 +22,8 @@ export interface Pour {
     readonly dose: number
     readonly grams: number
   } | null
+  /** it is another batch than the recipe was settled with, and the °Bx of one of them is not known */
+  readonly isUnread: boolean
 }
 
 export interface BarRecipe {
@@ -29,9 +32,6 @@ export interface BarRecipe {
   readonly build: TrialBuild
   readonly pours: readonly Pour[]
 }
-
-/** A refractometer is good for half a degree, and a spoon more of a syrup a degree off is tasted by few: common practice, no source. */
-const BRIX_APART = 1
 
 /** The house recipe of a drink, with what is poured of each preparation today. @returns null where there is none */
 export async function readBarRecipe(world: World, reader: Reader, recipeId: string): Promise<BarRecipe | null> {
@@ -95,13 +95,14 @@ async function poursOf(world: World, reader: Reader, card: CardSheet): Promise<r
     if (!row) return []
     const batch = toPour(shelf, row.preparationId, now)
     const was = brixOfBatch(store, row.id)
-    return [{ name: row.preparation.name, batch, otherwise: otherwise(was, batch, grams) }]
+    const isSyrup = row.preparation.kind === 'syrup'
+    const other = isSyrup && batch !== null && batch.id !== row.id ? doseFromOtherBatch(grams, was, batch.brix) : null
+    return [{ name: row.preparation.name, batch, ...sayOther(other, grams) }]
   })
 }
 
-function otherwise(settled: number | null, batch: ShelfBatch | null, dose: number): Pour['otherwise'] {
-  const reads = batch?.brix ?? null
-  if (settled === null || reads === null || settled <= 0 || reads <= 0) return null
-  if (Math.abs(settled - reads) <= BRIX_APART) return null
-  return { settled, reads, dose, grams: swapSyrup(dose, settled, reads).grams }
+function sayOther(other: OtherBatch | null, dose: number): Pick<Pour, 'otherwise' | 'isUnread'> {
+  if (other?.dose !== 'corrected') return { otherwise: null, isUnread: other?.dose === 'unknown' }
+  const { was: settled, reads, grams } = other
+  return { otherwise: { settled, reads, dose, grams }, isUnread: false }
 }

@@ -1,9 +1,8 @@
 import 'server-only'
 import type { Db } from '@/lib/db/engine/client'
-import { brixOf } from '@/lib/drink/preparation'
+import { brixOfBatch } from '../store/batch-brix'
 import { findStanding, firstInDate } from '../store/in-date'
 import { readStore } from '../store/reach-store'
-import type { Store } from '../store/store-part'
 
 /** A batch as it stands at the bar. */
 export interface ShelfBatch {
@@ -41,10 +40,3 @@ export async function readShelf(
 /** The batch to pour: in date, what must go first. One without a date comes last, and one past its date never. */
 export const toPour = (shelf: readonly ShelfBatch[], preparationId: string, now: Date): ShelfBatch | null =>
   firstInDate(shelf, preparationId, now)
-
-export function brixOfBatch(store: Store, batchId: string): number | null {
-  const preparation = store.get(`batch:${batchId}`)?.preparation
-  if (preparation?.kind !== 'syrup') return null
-  const brix = brixOf(preparation)
-  return brix.missing.length > 0 ? null : brix.total
-}

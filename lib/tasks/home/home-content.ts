@@ -112,9 +112,10 @@ const Steps = z.array(z.object({ text: z.string(), minutes: z.number().optional(
 async function keptOfBatches(
   world: World,
   reader: Reader,
-  { trial }: TrialSheet,
+  { trial, todays }: TrialSheet,
 ): Promise<ReadonlyMap<string, KeptOfBatch>> {
-  const ids = partsNamedIn([trial]).flatMap((ref) => (ref?.startsWith('batch:') ? [ref.slice('batch:'.length)] : []))
+  const named = partsNamedIn([trial]).flatMap((ref) => (ref.startsWith('batch:') ? [ref.slice('batch:'.length)] : []))
+  const ids = [...named, ...todays.flatMap(({ batch }) => batch?.id ?? [])]
   const rows = await findBatchesWithin(world.db, reader.cafeId, ids)
   return new Map(
     rows.map(({ preparation, number, steps }) => {

@@ -80,7 +80,6 @@ async function findRepriced(world: World, actor: Actor): Promise<Home['repriced'
     world.db,
     actor.cafeId,
     houses.map((house) => house.trial.id),
-    'in-the-glass',
   )
   const changed = await Promise.all(
     houses.map(async (house) => {

@@ -40,8 +40,8 @@ export async function lookAtCups(
   const found = await findTrialsWithCafe(db, cafeId, [...new Set(plan.trialIds)])
   if (!found) return []
   const store = await readStore(db, cafeId, now, partsNamedIn(found.trials))
-  // As their lines read today, frozen or not: the same ingredient has one name then.
-  const builds = found.trials.map((trial) => trialBuild(trial, store, found.cafe))
+  // As their lines read today, frozen or not: the same ingredient has one name then, and the same preparation one batch.
+  const builds = found.trials.map((trial) => trialBuild(trial, store, found.cafe, 'today'))
   const looks: CupLook[] = []
   const [one, other] = (sameDrinks(builds) ?? []).map((at) => builds[at]?.name ?? '')
   if (one !== undefined && other !== undefined) looks.push({ problem: 'same-drink', name: one, twin: other })

@@ -4,6 +4,8 @@ import type { ListName } from '@/lib/panel/pouring-list'
 import type { TooMuch } from '@/lib/panel/who-may-taste'
 import type { Cautions } from './panel-cautions'
 import type { PastBatch } from '../store/past-batches'
+import type { BatchesApart } from '@/lib/panel/batches-apart'
+import type { TodaysBatch } from '../trial/todays-batches'
 import type { CupLook } from './look-at-cups'
 
 export interface PanelCup {
@@ -17,6 +19,8 @@ export interface PanelCup {
   readonly unread: readonly { readonly id: string | null; readonly name: string }[]
   /** batches on its sheet that are past their date; only of a panel that is still to be poured */
   readonly past: readonly PastBatch[]
+  /** of each line that names a preparation: the batch that stands for it; only of a panel that is still to be poured */
+  readonly todays: readonly TodaysBatch[]
   readonly isEmpty: boolean
   /** why it cannot be worked out, and so not be frozen; only of a draft's cups */
   readonly toMend: string | null
@@ -59,6 +63,8 @@ export interface PanelReading {
   /** what keeps a draft shut; a panel that was opened has none */
   readonly problems: readonly PlanProblem[]
   readonly looks: readonly CupLook[]
+  /** preparations of which two cups would get two batches; only of a panel that is still to be poured */
+  readonly apart: readonly BatchesApart[]
   readonly cautions: Cautions
   readonly listReaders: readonly ListReader[]
   /** who has opened too much to taste */

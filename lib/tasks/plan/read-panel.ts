@@ -6,6 +6,7 @@ import { findLastReached } from '@/lib/db/phone-tries'
 import { findTrialsOfPanel } from '@/lib/db/trials'
 import { findBarredSeats } from '@/lib/db/seats'
 import { findOpenings } from '@/lib/db/trays'
+import { batchesApart } from '@/lib/panel/batches-apart'
 import { checkOpening, findStage } from '@/lib/panel/plan'
 import { cupsOnTray, mlToPour, portionsPerCup } from '@/lib/panel/portions'
 import { listNames } from '@/lib/panel/pouring-list'
@@ -79,6 +80,7 @@ export async function readPanel(world: World, actor: Actor, panelId: string): Pr
     calledOffBy: nameOf(panel.calledOffById),
     problems: stage === 'draft' ? checkOpening(plan).map(({ problem }) => problem) : [],
     looks: stage === 'draft' ? await looksOf(world, actor.cafeId, panel) : [],
+    apart: stage === 'draft' || stage === 'open' ? apartOf(panel, glasses) : [],
     cautions: panelCautions(
       [...glasses.values()].flatMap(({ builds }) => builds),
       allergenList,
@@ -89,6 +91,17 @@ export async function readPanel(world: World, actor: Actor, panelId: string): Pr
     barredSeats,
     phoneReachedAt,
   }
+}
+
+function apartOf({ cups }: PanelRecord, glasses: ReadonlyMap<string, Glass>) {
+  return batchesApart(
+    cups
+      .filter(({ isDuplicate }) => !isDuplicate)
+      .map(({ trialId, trial }) => ({
+        cup: `trial ${trial.number}, ${trial.name}`,
+        batches: glasses.get(trialId)?.batches ?? [],
+      })),
+  )
 }
 
 function amountsOf(panel: PanelRecord) {
@@ -142,6 +155,7 @@ function toCup(
     isArchived: cup.trial.archivedAt !== null,
     unread: glass?.unread ?? [],
     past: isOver ? [] : (glass?.past ?? []),
+    todays: isOver ? [] : (glass?.todays ?? []),
     isEmpty: glass?.isEmpty ?? true,
     toMend,
   }

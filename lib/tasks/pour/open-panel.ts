@@ -3,6 +3,7 @@ import { demand } from '@/lib/base/demand'
 import { no, ok, type Result } from '@/lib/base/result'
 import { inTransaction } from '@/lib/db/engine/transaction'
 import type { Tx } from '@/lib/db/engine/client'
+import { freezeBatches } from '@/lib/db/frozen-trials'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { findPanel, setCupKey, setOpened, type PanelRecord } from '@/lib/db/panels'
 import { findTrialsOfPanel } from '@/lib/db/trials'
@@ -10,6 +11,7 @@ import { dealJugLetters, shuffleCups } from '@/lib/panel/code'
 import { servingOrders } from '@/lib/panel/order'
 import { checkOpening, type PlanProblem } from '@/lib/panel/plan'
 import { dealSeats, type DesignKey } from './deal-seats'
+import type { TodaysBatch } from '../trial/todays-batches'
 import { freezeTrial } from '../trial/freeze-trial'
 import { readGlasses } from '../trial/panel-glasses'
 import { planOf } from '../plan/plan-of'
@@ -27,6 +29,8 @@ export type OpenRefusal =
   | 'nothing-in-cup'
   | 'cannot-be-worked-out'
   | 'batch-past-date'
+  | 'no-batch-in-date'
+  | 'brix-not-known'
 
 /**
  * Opens a panel for tasting: freezes its trials, draws the orders from a new seed, and deals codes, jug letters and the
@@ -55,6 +59,7 @@ export async function openPanel(
       orderSeed,
     })
     if (!opened) return no('not-a-draft')
+    const batches = await sayBatches(world, tx, actor, panel)
     for (const trialId of new Set(panel.cups.map((cup) => cup.trialId))) await freezeTrial(tx, world, trialId)
 
     const key = await dealKey(world, tx, panel, houseTrialId)
@@ -65,10 +70,32 @@ export async function openPanel(
       act: 'panel-opened',
       subjectKind: 'panel',
       subjectId: panelId,
-      detail: { cups: panel.cups.length, seats: panel.seatCount, ...(pourFresh && { pourFresh }) },
+      detail: { cups: panel.cups.length, seats: panel.seatCount, ...(pourFresh && { pourFresh }), ...batches },
     })
     return ok(null)
   })
+}
+
+/**
+ * Which batch of each preparation that a sheet names goes into which trial: a trial that froze in an earlier panel keeps the
+ * batch of that day on its sheet, so what is poured now stands in the diary. These batches are corrected no more.
+ */
+async function sayBatches(world: World, tx: Tx, actor: Actor, { id, cafe }: PanelRecord) {
+  const trials = await findTrialsOfPanel(tx, actor.cafeId, id)
+  const glasses = await readGlasses(tx, actor.cafeId, cafe.allergenList, trials, world.now())
+  const poured = trials.flatMap(({ id: trialId, number }) =>
+    (glasses.get(trialId)?.todays ?? []).flatMap(({ name, batch }) => (batch ? [{ number, name, batch }] : [])),
+  )
+  await freezeBatches(
+    tx,
+    actor.cafeId,
+    poured.map(({ batch }) => batch.id),
+    world.now(),
+  )
+  const said = poured
+    .toSorted((a, b) => a.number - b.number)
+    .map(({ number, name, batch }) => `trial ${number}: ${name}, batch ${batch.number}`)
+  return said.length > 0 && { batches: [...new Set(said)].join('; ') }
 }
 
 /** As the orders want it: no word where every taster gets them all. */
@@ -92,6 +119,9 @@ async function findRefusal(
   const glasses = await readGlasses(tx, actor.cafeId, panel.cafe.allergenList, trials, world.now())
   const empty = panel.cups.find((cup) => glasses.get(cup.trialId)?.isEmpty ?? true)
   if (empty) return no('nothing-in-cup', { name: empty.trial.name })
+  const todays = [...glasses.values()].flatMap((glass) => glass.todays)
+  const lacking = refuseBatches(todays)
+  if (lacking) return lacking
   const unread = [...glasses.values()].flatMap((glass) => glass.unread)
   if (unread.length > 0) return no('labels-unread', { names: [...new Set(unread.map((one) => one.name))].join(', ') })
   const past = [...glasses.values()].flatMap((glass) => glass.past)
@@ -102,6 +132,15 @@ async function findRefusal(
   if (toMend) return toMend
   const [look] = await lookAtCups(tx, actor.cafeId, world.now(), { trialIds, publicTitle: panel.publicTitle })
   return look ? refuseLook(look) : null
+}
+
+/** Of what is named by its preparation there must be a batch, and its dose must be known. */
+function refuseBatches(todays: readonly TodaysBatch[]) {
+  const names = (some: readonly TodaysBatch[]) => [...new Set(some.map(({ name }) => name))].join(', ')
+  const none = todays.filter(({ batch }) => batch === null)
+  if (none.length > 0) return no('no-batch-in-date', { names: names(none) })
+  const unknown = todays.filter(({ otherwise }) => otherwise?.dose === 'unknown')
+  return unknown.length > 0 ? no('brix-not-known', { names: names(unknown) }) : null
 }
 
 /**

@@ -9,12 +9,17 @@ import { pastBatches, type PastBatch } from '../store/past-batches'
 import { refOf } from '../store/store-part'
 import { partsNamedIn, readStore } from '../store/reach-store'
 import { buildAsOfItsDay } from '../trial/frozen-build'
+import { pouredToday, todaysBatches, type TodaysBatch } from '../trial/todays-batches'
 import { partsToMake, type PartsToMake } from '../trial/make-parts'
 import type { Reader, World } from '../world'
 import { readFillingList } from './read-pouring-list'
 
 /** One jug with what goes in; null where the plan names no amount. */
-export type JugFill = Jug & { readonly fill: PartsToMake | Lacking | null }
+export type JugFill = Jug & {
+  readonly fill: PartsToMake | Lacking | null
+  /** of each line that names a preparation: the batch that goes into this jug */
+  readonly todays: readonly TodaysBatch[]
+}
 
 /** The filling list with grams: for who opened it, and for nobody who serves. */
 export interface FillingSheet {
@@ -46,13 +51,20 @@ export async function readJugFills(
   if (!jugs) return null
   const trials = await findTrialsOfPanel(world.db, reader.cafeId, panelId)
   const store = await readStore(world.db, reader.cafeId, world.now(), partsNamedIn(trials))
-  const builds = new Map(trials.map((trial) => [trial.number, buildAsOfItsDay(trial, store, reader.cafe)]))
+  const todays = new Map(trials.map((trial) => [trial.number, todaysBatches(trial, store)]))
+  const builds = new Map(
+    trials.map((trial) => [
+      trial.number,
+      pouredToday(buildAsOfItsDay(trial, store, reader.cafe), todays.get(trial.number) ?? [], store),
+    ]),
+  )
   const inOrder = jugs.flatMap(({ trialNumber }) => builds.get(trialNumber) ?? [])
   const { fields, celsius } = readWarmthForm(mlPerJug === null ? [] : warmthAsked(inOrder), query)
   const filled = jugs.map((jug): JugFill => {
     const build = builds.get(jug.trialNumber)
-    if (!build || mlPerJug === null) return { ...jug, fill: null }
-    return { ...jug, fill: partsToMake(withWarmth(build, celsius), { count: 'strained', amount: mlPerJug, spare: 0 }) }
+    const own = { ...jug, todays: todays.get(jug.trialNumber) ?? [] }
+    if (!build || mlPerJug === null) return { ...own, fill: null }
+    return { ...own, fill: partsToMake(withWarmth(build, celsius), { count: 'strained', amount: mlPerJug, spare: 0 }) }
   })
   return {
     jugs: filled,

@@ -2,12 +2,13 @@ import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import { inTransaction } from '@/lib/db/engine/transaction'
 import { addCostLevel, findCostLevel, setAlternatives, setTastedLevel } from '@/lib/db/cost-levels'
-import { freezeBatchesOf } from '@/lib/db/frozen-trials'
 import { findRecipe } from '@/lib/db/recipes'
 import { findTrial } from '@/lib/db/trials'
+import { settleLevels } from '../trial/freeze-trial'
 import { levelOfItsDay } from '../trial/frozen-build'
 import { alternativesMark, isStale, type OpenedWith } from '../opened-with'
 import { readStore } from '../store/reach-store'
+import { namedBy } from '../store/store-part'
 import { noteAct, type Actor, type World } from '../world'
 
 /** Names a further level of a recipe ("economy"), as the café calls it. */
@@ -59,12 +60,10 @@ export async function chooseAlternatives(
     const { cafeId } = actor
     const rows = lines.flatMap(({ id: lineId, part }) => {
       if (!part || !own.has(lineId) || !store.has(part)) return []
-      const [kind, id = ''] = [part.slice(0, part.indexOf(':')), part.slice(part.indexOf(':') + 1)]
-      const what = kind === 'batch' ? { batchId: id } : { ingredientId: id }
-      return [{ id: world.id(), cafeId, lineId, costLevelId, ...what }]
+      return [{ id: world.id(), cafeId, lineId, costLevelId, ...namedBy(part) }]
     })
     await setAlternatives(tx, { cafeId, trialId, costLevelId }, rows)
-    if (trial.frozenAt) await freezeBatchesOf(tx, trialId, world.now())
+    await settleLevels(tx, world, actor.cafeId, trialId)
     await noteAct(world, tx, actor, {
       act: 'alternatives-chosen',
       subjectKind: 'trial',
@@ -88,7 +87,7 @@ export async function markTasted(
     if (!trial || !level || level.recipeId !== trial.recipeId) return no('gone')
     if (levelOfItsDay(trial) !== null) return no('poured')
     await setTastedLevel(tx, actor.cafeId, trialId, costLevelId)
-    if (trial.frozenAt) await freezeBatchesOf(tx, trialId, world.now())
+    await settleLevels(tx, world, actor.cafeId, trialId)
     await noteAct(world, tx, actor, {
       act: 'tasted-level-marked',
       subjectKind: 'trial',

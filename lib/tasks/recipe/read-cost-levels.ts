@@ -6,7 +6,7 @@ import { findTrial, findTrialNames } from '@/lib/db/trials'
 import { costLevels } from '@/lib/drink/cost-level'
 import { levelOfItsDay } from '../trial/frozen-build'
 import { alternativesMark } from '../opened-with'
-import { partsNamedIn, readOffer } from '../store/reach-store'
+import { partsNamedIn, readLineOffer } from '../store/reach-store'
 import { alternativesOf, sheetBuild } from '../trial/trial-build'
 import { refOf } from '../store/store-part'
 import type { World, Reader } from '../world'
@@ -24,7 +24,7 @@ export async function readCostLevels(world: World, reader: Reader, recipeId: str
     trials.find((one) => one.id === wantedTrialId) ?? trials.find((one) => one.id === house?.trialId) ?? trials.at(-1)
   const trial = chosen ? await findTrial(world.db, reader.cafeId, chosen.id) : null
   // What was put aside since stays on offer where it is used, or saving would lose it without a word.
-  const { store, parts } = await readOffer(world.db, reader.cafeId, world.now(), trial ? partsNamedIn([trial]) : [])
+  const { store, parts } = await readLineOffer(world.db, reader.cafeId, world.now(), trial ? partsNamedIn([trial]) : [])
   const named = trial && sheetBuild(trial, store, reader.cafe)
   const alternatives = trial ? alternativesOf(trial, store) : []
   const costed =
@@ -55,7 +55,7 @@ export async function readCostLevels(world: World, reader: Reader, recipeId: str
     chosen: new Map(
       trial?.lines.flatMap((line) => line.alternatives.map((row) => [`${row.costLevelId} ${line.id}`, refOf(row)])),
     ),
-    parts: parts.map(({ ref, name, kind }) => ({ ref, name, kind })),
+    parts: parts.map(({ ref, name, offeredAs, kind }) => ({ ref, name: offeredAs ?? name, kind })),
     lineNames: named?.lines.map(({ name, kind }) => ({ name, kind })) ?? [],
   }
 }

@@ -30,8 +30,11 @@ export function firstInDate<Batch extends { readonly preparationId: string; read
   preparationId: string,
   now: Date,
 ): Batch | null {
-  return standing.find((one) => one.preparationId === preparationId && !(one.discardAt && one.discardAt <= now)) ?? null
+  return standing.find((one) => one.preparationId === preparationId && isInDate(one, now)) ?? null
 }
+
+export const isInDate = ({ discardAt }: { readonly discardAt: Date | null }, now: Date): boolean =>
+  !(discardAt && discardAt <= now)
 
 function earliest(dates: readonly (Date | null)[]): Date | null {
   return dates.reduce((first, date) => (date !== null && (first === null || date < first) ? date : first), null)

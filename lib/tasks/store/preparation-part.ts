@@ -4,7 +4,7 @@ import type { PreparationRow } from '@/lib/db/preparations'
 import { innermostFirst } from '@/lib/drink/nesting'
 import { lineOf, type Part } from '@/lib/drink/part'
 import type { Preparation } from '@/lib/drink/trial'
-import { firstInDate } from './in-date'
+import { firstInDate, isInDate } from './in-date'
 import type { Pours } from './pours'
 import { madeAs, brewings, kindOfPreparation, typedOf, type Store, type StorePart } from './store-part'
 
@@ -15,7 +15,7 @@ export function withPreparations(store: Store, pours: Pours): Store {
 
 /**
  * Preparations as parts, without a batch: the figures are those of the batch in date that must go first; where none is in
- * date nothing of it is known. Beside stand the formula and every other batch that may be poured: their allergens count.
+ * date nothing of it is known. Beside stand the formula and every other batch that may be poured, those in date: their allergens count.
  *
  * @param store  with every batch that stands, and every ingredient
  */
@@ -41,14 +41,17 @@ function preparationPart(row: PreparationRow, pours: Pours, store: Store, formul
   const standing = pours.standing.filter(({ preparationId }) => preparationId === id)
   const first = firstInDate(standing, id, pours.now)
   const batch = first && (store.get(`batch:${first.id}`) ?? null)
-  const others = standing.flatMap((one) => (one.id === first?.id ? [] : (store.get(`batch:${one.id}`) ?? [])))
+  const others = standing
+    .filter((one) => one.id !== first?.id && isInDate(one, pours.now))
+    .flatMap((one) => store.get(`batch:${one.id}`) ?? [])
   const known = [...others, ...(formula ? [formula, ...(formula.beside ?? [])] : [])]
   const part = batch ?? nothingInDate(row)
   return {
     ...part,
     ref: `preparation:${id}`,
     archived: row.archivedAt !== null,
-    beside: batch === null && known.length === 0 ? [unread(part)] : known,
+    discardAt: first?.discardAt ?? null,
+    beside: batch === null ? [...known, unread(part)] : known,
     pour: { preparationId: id, name, batch: first && { id: first.id, number: first.number } },
   }
 }
@@ -66,7 +69,7 @@ function nothingInDate(row: PreparationRow): StorePart {
   }
 }
 
-/** Nobody has said what it is made of: what its label would say is not known either. */
+/** Nobody has made what will be poured: what its label would say is not known, whatever its formula names. */
 const unread = (part: Part): Part => ({ ...part, preparation: null, allergens: {}, labelRead: false })
 
 const bare = (kind: string) => ({

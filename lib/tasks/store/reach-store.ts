@@ -1,17 +1,22 @@
 import 'server-only'
-import { dayIn } from '@/lib/base/zone-time'
+import { dayAndTimeIn, dayIn } from '@/lib/base/zone-time'
 import { findBatchesWithin, findNewestBatchIds } from '@/lib/db/batches'
 import { requireCafe } from '@/lib/db/cafes'
 import type { Db, Tx } from '@/lib/db/engine/client'
 import { findIngredients, findIngredientsById, type IngredientRow } from '@/lib/db/ingredients'
+import { findPreparations } from '@/lib/db/preparations'
 import type { TrialRow } from '@/lib/db/trials'
 import { findPours } from './pours'
 import { withPreparations } from './preparation-part'
 import { storeOf, type Store, type StorePart, refOf } from './store-part'
 
-/** Every part that these trials name, on their lines and for whatever cost level. */
+/**
+ * Every part that these trials name, on their lines and for whatever cost level; of a preparation that is named, the batch
+ * it was written with or poured from too.
+ */
 export function partsNamedIn(trials: readonly Pick<TrialRow, 'lines'>[]): string[] {
-  return trials.flatMap(({ lines }) => lines.flatMap((line) => [refOf(line), ...line.alternatives.map(refOf)]))
+  const rows = trials.flatMap(({ lines }) => lines.flatMap((line) => [line, ...line.alternatives]))
+  return rows.flatMap((row) => [refOf(row), ...(row.preparationId && row.batchId ? [`batch:${row.batchId}`] : [])])
 }
 
 /**
@@ -74,4 +79,41 @@ export async function readOffer(
   const offered = new Set([...used, ...newest.map((id) => `batch:${id}`)])
   const isOffered = (part: StorePart) => offered.has(part.ref) || (part.ref.startsWith('ingredient:') && !part.archived)
   return { store, parts: [...store.values()].filter(isOffered) }
+}
+
+/**
+ * The same for a line of a trial, which may name a preparation: whichever batch of it goes first. Ingredients, then each
+ * preparation with its single batches below.
+ */
+export async function readLineOffer(
+  db: Db | Tx,
+  cafeId: string,
+  now: Date,
+  used: readonly string[] = [],
+): Promise<{ readonly store: Store; readonly parts: readonly StorePart[] }> {
+  const [{ store: bare, parts }, { timeZone }, all] = await Promise.all([
+    readOffer(db, cafeId, now, used),
+    requireCafe(db, cafeId),
+    findPreparations(db, cafeId),
+  ])
+  const rows = all.filter(({ id, archivedAt }) => archivedAt === null || used.includes(`preparation:${id}`))
+  const ids = rows.map(({ id }) => id)
+  const store = withPreparations(bare, await findPours(db, cafeId, now, ids))
+  const single = parts.filter(({ ref }) => ref.startsWith('batch:'))
+  const named = rows.flatMap(({ id, name }) => {
+    const part = store.get(`preparation:${id}`)
+    const own = single
+      .filter(({ preparation }) => preparation?.name === name)
+      .toSorted((a, b) => Number(b.preparation?.batch) - Number(a.preparation?.batch))
+    return [...(part ? [{ ...part, offeredAs: sayPour(part, timeZone) }] : []), ...own]
+  })
+  const other = parts.filter((part) => !named.includes(part))
+  return { store, parts: [...other, ...named] }
+}
+
+/** "Cardamom syrup · the oldest batch in date (batch 3, discard 29 Nov 2026)" */
+function sayPour({ name, pour, discardAt }: StorePart, timeZone: string): string {
+  if (!pour?.batch) return `${pour?.name ?? name} · no batch in date`
+  const until = discardAt === null ? 'no discard date' : `discard ${dayAndTimeIn(discardAt, timeZone).day}`
+  return `${pour.name} · the oldest batch in date (batch ${pour.batch.number}, ${until})`
 }

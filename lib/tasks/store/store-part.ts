@@ -195,6 +195,32 @@ export function typedOf(row: { typed: string; unit: string; microdensity: number
   return { amount, unit: row.unit, density: row.microdensity === null ? null : row.microdensity / 1_000_000 }
 }
 
-/** "ingredient:ID" or "batch:ID", as a store knows it. */
-export const refOf = (row: { readonly ingredientId: string | null; readonly batchId: string | null }) =>
-  row.ingredientId ? `ingredient:${row.ingredientId}` : `batch:${row.batchId}`
+/** What a line, or a cost level in its place, is made of: an ingredient, one batch, or whichever batch of a preparation goes first. */
+export interface Named {
+  readonly ingredientId: string | null
+  /** of a preparation that is named: the batch the line was written with, and once it is frozen the one that was poured */
+  readonly batchId: string | null
+  readonly preparationId: string | null
+}
+
+/** "ingredient:ID", "batch:ID" or "preparation:ID": what the sheet names, as a store knows it. */
+export const refOf = (row: Named) =>
+  row.ingredientId
+    ? `ingredient:${row.ingredientId}`
+    : row.preparationId
+      ? `preparation:${row.preparationId}`
+      : `batch:${row.batchId}`
+
+/** What was poured: of a preparation that a frozen trial names, the batch of its day; of a draft what its sheet names. */
+export const pouredRefOf = (row: Named, isFrozen: boolean) =>
+  isFrozen && row.preparationId && row.batchId ? `batch:${row.batchId}` : refOf(row)
+
+/** A ref as the columns of a line hold it. @param batchId  of a preparation: the batch it is written with */
+export function namedBy(ref: string, batchId: string | null = null): Named {
+  const [, kind = '', id = ''] = /^(ingredient|batch|preparation):(.+)$/s.exec(ref) ?? []
+  return {
+    ingredientId: kind === 'ingredient' ? id : null,
+    batchId: kind === 'batch' ? id : kind === 'preparation' ? batchId : null,
+    preparationId: kind === 'preparation' ? id : null,
+  }
+}

@@ -12,7 +12,7 @@ import { lineOf } from '@/lib/drink/part'
 import type { LadderSent } from '@/lib/forms/ladder-form'
 import { AMOUNT } from '@/lib/forms/number-fields'
 import { copyTrial } from './branch-trial'
-import type { Store } from '../store/store-part'
+import { namedBy, type Store } from '../store/store-part'
 import { partsNamedIn, readStore } from '../store/reach-store'
 import { trialBuild } from './trial-build'
 import { milligrams } from './trial-content'
@@ -126,7 +126,7 @@ function varied(world: World, content: TrialContent, parent: TrialRow, rung: Run
     // A volume and its density were typed for the ingredient that was there, and so was what a level uses instead of it.
     const grams = { targetMg, typed: printNumber(targetMg / 1000, AMOUNT), unit: 'g', microdensity: null }
     if (!ref) return kept ? [{ ...kept, ...(kept.targetMg === targetMg ? {} : grams), id }] : []
-    const part = { role: line.kind, ingredientId: idOf(ref, 'ingredient'), batchId: idOf(ref, 'batch') }
+    const part = { role: line.kind, ...namedBy(ref, store.get(ref)?.pour?.batch?.id) }
     return [{ ...kept, ...grams, ...part, alternatives: [], id }]
   })
   const ratio = rung.build.brew?.ratio ?? null
@@ -141,6 +141,3 @@ function varied(world: World, content: TrialContent, parent: TrialRow, rung: Run
     lines,
   }
 }
-
-const idOf = (ref: string, kind: 'ingredient' | 'batch') =>
-  ref.startsWith(`${kind}:`) ? ref.slice(kind.length + 1) : null

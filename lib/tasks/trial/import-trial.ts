@@ -14,6 +14,7 @@ import { methods } from '@/lib/drink/method'
 import { ingredientKinds } from '@/lib/forms/ingredient-form'
 import { preparationsWithin } from '@/lib/drink/nesting'
 import { readTrialFile, type TrialFileReason } from '@/lib/forms/trial-of-file'
+import type { Named } from '../store/store-part'
 import { firstNotKept } from './keepable-build'
 import { milligrams } from './trial-content'
 import { noteAct, type Actor, type World } from '../world'
@@ -58,18 +59,19 @@ const scaled = (value: number | null | undefined, times: number) => (value == nu
 
 async function contentOf(world: World, tx: Tx, actor: Actor, build: TrialBuild): Promise<TrialContent> {
   const { brew } = build
-  const batches = new Map<Preparation, string>()
+  const batches = new Map<Preparation, Entered>()
   // The innermost first, each once: a batch poured into several others is one batch.
   for (const preparation of preparationsWithin(build.lines)) {
     batches.set(preparation, await enterBatch(world, tx, actor, preparation, batches))
   }
   const lines: TrialContent['lines'][number][] = []
   for (const line of build.lines) {
-    const { kind, ...part } = await partOf(world, tx, actor, line, batches)
+    const { kind, preparationId, ...part } = await partOf(world, tx, actor, line, batches)
     // what stands on this house's bottles is not known: presses of another one's pump come as the ml that they gave
     const typed = withoutPump(line)
     lines.push({
       ...part,
+      preparationId: line.anyBatch ? preparationId : null,
       id: world.id(),
       role: ingredientKinds.find((role) => role === line.role && role !== line.kind) ?? kind,
       targetMg: milligrams(line.targetGrams),
@@ -104,23 +106,29 @@ async function contentOf(world: World, tx: Tx, actor: Actor, build: TrialBuild):
   }
 }
 
-type PartIds = { readonly ingredientId: string | null; readonly batchId: string | null }
+/** A batch that came with the file, of which preparation of this house. */
+interface Entered {
+  readonly batchId: string
+  readonly preparationId: string
+}
+
+const NO_BATCH = { batchId: null, preparationId: null }
 
 /** What a line is made of here, and what that is: of an ingredient what the store says, not the file. */
-type PartHere = PartIds & { readonly kind: string }
+type PartHere = Named & { readonly kind: string }
 
 async function partOf(
   world: World,
   tx: Tx,
   actor: Actor,
   line: BuildLine,
-  batches: ReadonlyMap<Preparation, string>,
+  batches: ReadonlyMap<Preparation, Entered>,
 ): Promise<PartHere> {
-  const batchId = line.preparation && batches.get(line.preparation)
-  if (batchId) return { ingredientId: null, batchId, kind: line.kind }
+  const entered = line.preparation && batches.get(line.preparation)
+  if (entered) return { ingredientId: null, ...entered, kind: line.kind }
   const there = await findIngredientByName(tx, actor.cafeId, line.name)
-  if (there) return { ingredientId: there.id, batchId: null, kind: there.kind }
-  return { ingredientId: await enterFromFile(world, tx, actor, line), batchId: null, kind: line.kind }
+  if (there) return { ingredientId: there.id, ...NO_BATCH, kind: there.kind }
+  return { ingredientId: await enterFromFile(world, tx, actor, line), ...NO_BATCH, kind: line.kind }
 }
 
 async function enterFromFile(world: World, tx: Tx, actor: Actor, line: BuildLine): Promise<string> {
@@ -177,8 +185,8 @@ async function enterBatch(
   tx: Tx,
   actor: Actor,
   preparation: Preparation,
-  batches: ReadonlyMap<Preparation, string>,
-): Promise<string> {
+  batches: ReadonlyMap<Preparation, Entered>,
+): Promise<Entered> {
   const { cafeId } = actor
   const inputs = []
   for (const line of preparation.inputs) {
@@ -230,5 +238,5 @@ async function enterBatch(
     subjectId: id,
     detail: { preparation: preparation.name, number },
   })
-  return id
+  return { batchId: id, preparationId }
 }

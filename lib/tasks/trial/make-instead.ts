@@ -4,6 +4,7 @@ import { printNumber } from '@/lib/base/typed-number'
 import { inTransaction } from '@/lib/db/engine/transaction'
 import { addNote, findTrial, type TrialContent } from '@/lib/db/trials'
 import { AMOUNT } from '@/lib/forms/number-fields'
+import { namedBy } from '../store/store-part'
 import type { Reader, World } from '../world'
 import { copyTrial } from './branch-trial'
 import { standInsFor, type InsteadPart, type Proposal } from './stand-ins'
@@ -65,12 +66,10 @@ const inWords = (names: readonly string[]) =>
 function withInstead(world: World, content: TrialContent, place: number, parts: readonly InsteadPart[]): TrialContent {
   const before = content.lines[place]
   const instead = parts.map(({ part, mg }): TrialContent['lines'][number] => {
-    const [kind, id] = part.ref.split(/:(.*)/s)
     return {
       id: world.id(),
       role: part.kind,
-      ingredientId: kind === 'ingredient' ? id : null,
-      batchId: kind === 'batch' ? id : null,
+      ...namedBy(part.ref, part.pour?.batch?.id),
       targetMg: mg,
       typed: printNumber(mg / 1000, AMOUNT),
       unit: 'g',

@@ -1,14 +1,13 @@
 import 'server-only'
-import { findBatchesById } from '@/lib/db/batches'
 import type { Db, Tx } from '@/lib/db/engine/client'
-import { findIngredientsById } from '@/lib/db/ingredients'
-import { findTrialContents } from '@/lib/db/trial-contents'
 import type { TrialRow } from '@/lib/db/trials'
 import type { TrialBuild } from '@/lib/drink/trial'
 import { partsInGlass } from '@/lib/drink/in-glass'
 import { buildAsOfItsDay } from './frozen-build'
 import { pastBatches, type PastBatch } from '../store/past-batches'
-import { refOf, storeOf } from '../store/store-part'
+import { partsNamedIn, readStore } from '../store/reach-store'
+import { refOf } from '../store/store-part'
+import { batchesPoured, todaysBatches, type PouredBatch, type TodaysBatch } from './todays-batches'
 import { trialBuild } from './trial-build'
 
 /** What was in the glass of one trial, as far as cautions go. */
@@ -20,10 +19,11 @@ export interface Glass {
   readonly unread: readonly { readonly id: string | null; readonly name: string }[]
   /** batches on its sheet that are past their date */
   readonly past: readonly PastBatch[]
+  /** of each line that names a preparation: the batch that stands for it today */
+  readonly todays: readonly TodaysBatch[]
+  /** every batch that goes straight into it, by the name of its preparation */
+  readonly batches: readonly PouredBatch[]
 }
-
-/** What it costs is nobody's caution: no price is asked for. */
-const noDay = ''
 
 /**
  * The same reading of each trial as on its page, its card and its file, by trial id. Only what these trials name is asked
@@ -36,32 +36,13 @@ export async function readGlasses(
   trials: readonly TrialRow[],
   now: Date,
 ): Promise<ReadonlyMap<string, Glass>> {
-  const contents = [
-    ...(
-      await findTrialContents(
-        db,
-        cafeId,
-        trials.map(({ id }) => id),
-        'named',
-      )
-    ).values(),
-  ]
-  const [ingredients, batches] = await Promise.all([
-    findIngredientsById(
-      db,
-      cafeId,
-      noDay,
-      contents.flatMap((one) => one.ingredients.map(({ id }) => id)),
-    ),
-    findBatchesById(
-      db,
-      cafeId,
-      contents.flatMap((one) => one.batchIds),
-    ),
-  ])
   const cafe = { currency: '', currencyDigits: 2, allergenList }
-  const store = storeOf(ingredients, batches, cafe.currencyDigits)
-  const idOf = new Map(ingredients.map(({ id, name }) => [name, id]))
+  const store = await readStore(db, cafeId, now, partsNamedIn(trials))
+  const idOf = new Map(
+    [...store.values()].flatMap(({ ref, name }) =>
+      ref.startsWith('ingredient:') ? [[name, ref.slice('ingredient:'.length)] as const] : [],
+    ),
+  )
   return new Map(
     trials.map((trial) => {
       const today = trialBuild(trial, store, cafe)
@@ -70,7 +51,9 @@ export async function readGlasses(
       const names = new Set(parts.filter((part) => !part.labelRead).map((part) => part.name))
       const unread = [...names].map((name) => ({ id: idOf.get(name) ?? null, name }))
       const past = pastBatches(store, trial.lines.map(refOf), now)
-      return [trial.id, { builds, isEmpty: parts.length === 0, unread, past }]
+      const todays = todaysBatches(trial, store)
+      const batches = batchesPoured(trial, store)
+      return [trial.id, { builds, isEmpty: parts.length === 0, unread, past, todays, batches }]
     }),
   )
 }

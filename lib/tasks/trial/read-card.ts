@@ -1,9 +1,13 @@
 import 'server-only'
 import { sayAllergens } from '@/lib/drink/allergen'
+import { written } from '@/lib/drink/figure'
+import { brixOf } from '@/lib/drink/preparation'
+import { scaleSheet } from '@/lib/drink/scale'
 import type { TrialBuild } from '@/lib/drink/trial'
 import { findAdoption } from '@/lib/db/recipes'
 import { readGlasses } from './panel-glasses'
-import { readTrial } from './read-trial'
+import { readTrial, type TrialSheet } from './read-trial'
+import { namedByPreparation } from './todays-batches'
 import type { World, Reader } from '../world'
 
 /** What stands on a card: the sheet, the steps beside the scale, and the decision that made it house recipe. */
@@ -16,15 +20,32 @@ export async function readCard(world: World, reader: Reader, trialId: string) {
   const allergens = sayAllergens(sheet.figures.allergens)
   return {
     sheet,
-    scale: sheet.scale,
+    scale: scaleSheet(namedByPreparation(sheet.build), 1),
+    /** of each line that names a preparation: how much of another batch holds the same sugar */
+    otherBatches: otherBatches(sheet),
     adopted,
-    keeping: keepingOf(sheet.build),
+    keeping: keepingOf(namedByPreparation(sheet.build)),
     /** the first of the sheet’s cautions, which stand in a box of their own; the others */
     allergens,
     /** what nobody has read the label of, today or on its day: until somebody has, no card is printed */
     unread: glasses.get(trialId)?.unread ?? [],
     otherCautions: sheet.figures.cautions.filter((words) => !allergens.includes(words)),
   }
+}
+
+/** A card hangs for months: what stands on it of a batch is what it was settled with, and the rule for any other. */
+function otherBatches({ build, todays }: TrialSheet): readonly string[] {
+  return todays.flatMap(({ key, name, dose }) => {
+    const preparation = build.lines.find((line) => line.key === key)?.preparation
+    const first = `${name}: the batch in date that must go first`
+    const brix = preparation?.kind === 'syrup' ? brixOf(preparation) : null
+    if (!preparation || brix === null) return [`${first}.`]
+    if (brix.missing.length > 0) return [`${first}. Which °Bx the dose is for is not known.`]
+    const [reads, grams] = [written(brix.total, 1), written(dose, 1)]
+    return [
+      `${first}. ${grams} g are for ${reads} °Bx; where it reads more than 1 °Bx otherwise, ${grams} × ${reads} ÷ its °Bx holds the same sugar, untasted.`,
+    ]
+  })
 }
 
 /** How what is poured is kept until it is. */

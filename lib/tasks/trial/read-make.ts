@@ -44,7 +44,7 @@ export async function readMake(
   const sheet = await readTrial(world, reader, trialId)
   if (!sheet) return null
   if (asked === null) return { sheet, make: null }
-  const parts = partsToMake(sheet.build, asked, there)
+  const parts = partsToMake(sheet.poured, asked, there)
   if (!parts.known) return { sheet, make: parts }
   const { timeZone } = await requireCafe(world.db, reader.cafeId)
   const ingredients = await findIngredients(world.db, reader.cafeId, dayIn(world.now(), timeZone))
@@ -61,7 +61,7 @@ export async function readMake(
     const count = packsFor(grams, pack, price.usableBp / 10_000)
     return { name, grams, packs: { count, grams: pack }, cost: grams * perGram }
   })
-  const cautions = [...makingCautions(sheet.build), ...sheet.figures.cautions]
+  const cautions = [...makingCautions(sheet.poured), ...sheet.figures.cautions]
   return { sheet, make: { ...made, buy, cost: costOf(buy), cautions } }
 }
 

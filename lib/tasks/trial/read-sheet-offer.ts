@@ -2,7 +2,7 @@ import 'server-only'
 import { findCostLevels } from '@/lib/db/cost-levels'
 import { findVessels } from '@/lib/db/vessels'
 import type { TrialRow } from '@/lib/db/trials'
-import { partsNamedIn, readOffer } from '../store/reach-store'
+import { partsNamedIn, readLineOffer } from '../store/reach-store'
 import type { World, Reader } from '../world'
 
 /**
@@ -12,7 +12,7 @@ import type { World, Reader } from '../world'
  */
 export async function readSheetOffer(world: World, reader: Reader, recipeId: string, used: TrialRow | null = null) {
   const [{ parts }, vessels, levels] = await Promise.all([
-    readOffer(world.db, reader.cafeId, world.now(), used ? partsNamedIn([used]) : []),
+    readLineOffer(world.db, reader.cafeId, world.now(), used ? partsNamedIn([used]) : []),
     findVessels(world.db, reader.cafeId),
     findCostLevels(world.db, reader.cafeId, recipeId),
   ])

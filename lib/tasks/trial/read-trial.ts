@@ -17,6 +17,7 @@ import type { DraftAlternative } from '@/lib/forms/trial-draft'
 import { type Store, refOf } from '../store/store-part'
 import { pastBatches, type PastBatch } from '../store/past-batches'
 import { partsNamedIn, readStore } from '../store/reach-store'
+import { pouredToday, todaysBatches, type TodaysBatch } from './todays-batches'
 import { trialBuild } from './trial-build'
 import type { World, Reader } from '../world'
 
@@ -57,6 +58,10 @@ export interface TrialSheet {
     readonly weights: readonly Weighed[]
   }[]
   readonly panels: readonly { readonly id: string; readonly title: string; readonly stage: string }[]
+  /** of each line that names a preparation: the batch that stands for it today */
+  readonly todays: readonly TodaysBatch[]
+  /** the build with these in it: what is weighed out for many glasses */
+  readonly poured: TrialBuild
   /** batches on its sheet that are past their date today */
   readonly past: readonly PastBatch[]
   readonly others: readonly { readonly id: string; readonly number: number; readonly name: string }[]
@@ -84,6 +89,7 @@ export async function readTrial(world: World, reader: Reader, trialId: string): 
   const worked = computeBuild(build)
   const kept = frozenWith(trial)
   const figures = { ...worked, ...kept?.figures }
+  const todays = todaysBatches(trial, store)
   const today = trial.frozenSheet === null ? null : computeBuild(trialBuild(trial, store, reader.cafe)).cost.perGlass
   return {
     trial,
@@ -111,6 +117,8 @@ export async function readTrial(world: World, reader: Reader, trialId: string): 
       weights: JSON.parse(weights) as Weighed[],
     })),
     panels,
+    todays,
+    poured: pouredToday(build, todays, store),
     past: pastBatches(store, trial.lines.map(refOf), world.now()),
     others: siblings.filter((other) => other.id !== trial.id),
   }

@@ -8,7 +8,7 @@ import { addTrial, changeTrialContent, findTrial, isDraftTrial } from '@/lib/db/
 import { doseGrams, isNew, waterGrams, type FirstTrial, type TrialSent } from '@/lib/forms/trial-form'
 import { isStale, trialMark, type OpenedWith } from '../opened-with'
 import { trialContent, type ContentRefusal } from './trial-content'
-import { readOffer, readStore } from '../store/reach-store'
+import { readLineOffer, readStore } from '../store/reach-store'
 import type { Store } from '../store/store-part'
 import { noteAct, type World } from '../world'
 import type { Cook } from './made-in-passing'
@@ -58,7 +58,12 @@ export async function changeTrial(
     if (!before || !(await isDraftTrial(tx, actor.cafeId, trialId))) return no('frozen')
     if (isStale(opened, trialMark(before))) return no('saved-elsewhere')
     const store = await readStore(tx, actor.cafeId, world.now(), partsSent(sheet))
-    const content = await trialContent(world, tx, actor, { recipeId: before.recipeId, sheet, store })
+    const content = await trialContent(world, tx, actor, {
+      recipeId: before.recipeId,
+      sheet,
+      store,
+      before: before.lines,
+    })
     if (!content.ok) return content
     await changeTrialContent(tx, actor.cafeId, trialId, content.value)
     await noteAct(world, tx, actor, { act: 'trial-changed', subjectKind: 'trial', subjectId: trialId })
@@ -106,7 +111,7 @@ export async function recordFirstTrial(
   first: FirstTrial,
 ): Promise<Result<string, ContentRefusal | 'recipe-gone' | 'coffee-not-for-method'>> {
   const [coffee] = first.lines
-  const { store } = await readOffer(world.db, actor.cafeId, world.now(), coffee?.part ? [coffee.part] : [])
+  const { store } = await readLineOffer(world.db, actor.cafeId, world.now(), coffee?.part ? [coffee.part] : [])
   const known = store.get(coffee?.part ?? '')
   const form = coffee && isNew(coffee) ? coffee.newForm : known?.kind === 'coffee' ? known.form : undefined
   if (coffee?.amount && form && !canMake(form, first.method)) return no('coffee-not-for-method')

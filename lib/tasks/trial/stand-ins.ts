@@ -9,7 +9,7 @@ import { preparationsWithin } from '@/lib/drink/nesting'
 import { lineOf } from '@/lib/drink/part'
 import { contentsOfLine } from '@/lib/drink/preparation'
 import type { BuildLine, LineKind } from '@/lib/drink/trial'
-import { partsNamedIn, readOffer } from '../store/reach-store'
+import { partsNamedIn, readLineOffer } from '../store/reach-store'
 import type { StorePart } from '../store/store-part'
 import type { Reader } from '../world'
 import { trialBuild } from './trial-build'
@@ -63,7 +63,7 @@ export async function standInsFor(
   trial: TrialRow,
   lineKey: string,
 ): Promise<Proposals | null> {
-  const { store, parts } = await readOffer(db, reader.cafeId, now, partsNamedIn([trial]))
+  const { store, parts } = await readLineOffer(db, reader.cafeId, now, partsNamedIn([trial]))
   const build = trialBuild(trial, store, reader.cafe)
   const line = build.lines.find(({ key }) => key === lineKey)
   if (!line) return null

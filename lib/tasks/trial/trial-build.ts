@@ -1,11 +1,11 @@
 import 'server-only'
 import type { TrialRow } from '@/lib/db/trials'
 import type { AllergenListId } from '@/lib/drink/allergen'
-import type { Brew, MoneySettings, TrialBuild } from '@/lib/drink/trial'
+import type { BesideLine, Brew, MoneySettings, TrialBuild } from '@/lib/drink/trial'
 import { madeAt, type Alternative } from '@/lib/drink/cost-level'
 import { findMethod } from '@/lib/drink/method'
 import { lineOf } from '@/lib/drink/part'
-import { refOf, typedOf, type Store } from '../store/store-part'
+import { pouredRefOf, refOf, typedOf, type Named, type Store } from '../store/store-part'
 import type { CafeMoney } from '../world'
 
 const lists: readonly string[] = ['eu', 'us', 'philippines', 'codex'] satisfies AllergenListId[]
@@ -60,22 +60,63 @@ function moneyOf(trial: Pick<TrialRow, 'recipe' | 'vessel'>, cafe: CafeMoney): M
   }
 }
 
+/**
+ * Of a preparation that a sheet names: `settled` is the batch a frozen trial was poured from, and of a draft the one that goes
+ * first; `today` is the one that goes first, of a frozen trial too.
+ */
+export type BatchOf = 'settled' | 'today'
+
+const isSettled = ({ frozenAt }: Pick<TrialRow, 'frozenAt'>, of: BatchOf) => of === 'settled' && frozenAt !== null
+
 /** What each level of the recipe would use on the lines of this trial, in the place of what its sheet names. */
-export function alternativesOf(trial: Pick<TrialRow, 'lines'>, store: Store): readonly Alternative[] {
+export function alternativesOf(
+  trial: Pick<TrialRow, 'lines' | 'frozenAt'>,
+  store: Store,
+  of: BatchOf = 'settled',
+): readonly Alternative[] {
   return trial.lines.flatMap((line) =>
     line.alternatives.flatMap((row) => {
-      const part = store.get(refOf(row))
+      const part = store.get(pouredRefOf(row, isSettled(trial, of)))
       if (!part || refOf(row) === refOf(line)) return []
       const key = String(line.position)
       const targetGrams = line.targetMg / 1000
-      return [{ key, level: row.costLevel, line: lineOf(part, { key, role: part.kind, targetGrams }) }]
+      const other = lineOf(part, { key, role: part.kind, targetGrams, ...anyBatchOf(row) })
+      return [{ key, level: row.costLevel, line: other }]
     }),
   )
 }
 
+const anyBatchOf = ({ preparationId }: Pick<Named, 'preparationId'>) => preparationId !== null && { anyBatch: true }
+
 /** A trial as it was made: at its cost level, with all that the level used in the place of what the sheet names. */
-export function trialBuild(trial: TrialRow, store: Store, cafe: CafeMoney): TrialBuild {
-  return madeAt(sheetBuild(trial, store, cafe), trial.costLevel, alternativesOf(trial, store))
+export function trialBuild(trial: TrialRow, store: Store, cafe: CafeMoney, of: BatchOf = 'settled'): TrialBuild {
+  const made = madeAt(sheetBuild(trial, store, cafe, of), trial.costLevel, alternativesOf(trial, store, of))
+  return { ...made, beside: [...made.beside, ...otherBatches(trial, store)] }
+}
+
+/**
+ * What else may be poured where a preparation is named: every batch in date, weighed or not, and what its formula makes. While
+ * no cost level is said, of what each level names too.
+ */
+function otherBatches({ lines, costLevel, frozenAt }: TrialRow, store: Store): readonly BesideLine[] {
+  return lines.flatMap((line) => {
+    const chosen = line.alternatives.find((row) => row.costLevel.id === costLevel?.id)
+    const named = costLevel === null ? [line, ...line.alternatives] : [chosen ?? line]
+    const key = String(line.position)
+    return named.flatMap((row): BesideLine[] => {
+      const part = row.preparationId === null ? undefined : store.get(refOf(row))
+      if (!part) return []
+      const isPoured = pouredRefOf(row, frozenAt !== null) === `batch:${part.pour?.batch?.id ?? ''}`
+      // a frozen trial was poured from a batch of its own: today's stands beside it
+      const first = frozenAt !== null && row.batchId !== null && !isPoured ? [part] : []
+      return [...first, ...(part.beside ?? [])].map((other) => ({
+        line: lineOf(other, { key, role: other.kind, targetGrams: line.targetMg / 1000 }),
+        insteadOf: part.pour?.name ?? part.name,
+        level: null,
+        why: 'other-batch',
+      }))
+    })
+  })
 }
 
 /** Where the glass stands, and what it lets in: null while neither was measured. */
@@ -86,7 +127,7 @@ function roomOf({ recipe, vessel }: Pick<TrialRow, 'recipe' | 'vessel'>): TrialB
 }
 
 /** A trial as its lines name it, whatever its cost level: rows to grams, degrees and money. */
-export function sheetBuild(trial: TrialRow, store: Store, cafe: CafeMoney): TrialBuild {
+export function sheetBuild(trial: TrialRow, store: Store, cafe: CafeMoney, of: BatchOf = 'settled'): TrialBuild {
   const { vessel } = trial
   return {
     name: trial.name,
@@ -100,7 +141,7 @@ export function sheetBuild(trial: TrialRow, store: Store, cafe: CafeMoney): Tria
     },
     level: null,
     lines: trial.lines.flatMap((line) => {
-      const part = store.get(refOf(line))
+      const part = store.get(pouredRefOf(line, isSettled(trial, of)))
       if (!part) return []
       return [
         lineOf(part, {
@@ -112,6 +153,7 @@ export function sheetBuild(trial: TrialRow, store: Store, cafe: CafeMoney): Tria
           temperature: tenth(line.temperatureDeciC),
           typed: typedOf(line),
           grind: line.grind,
+          ...anyBatchOf(line),
         }),
       ]
     }),

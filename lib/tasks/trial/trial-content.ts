@@ -7,11 +7,25 @@ import { doseOf, type DoseRefusal } from '@/lib/drink/dose'
 import { no, ok, type Result } from '@/lib/base/result'
 import { isNew, type TrialSent } from '@/lib/forms/trial-form'
 import { milligramsOf, type AmountRefusal } from '../milligrams'
-import type { Store } from '../store/store-part'
+import { namedBy, refOf, type Named, type Store } from '../store/store-part'
 import type { World } from '../world'
 import { inPassing, type Cook, type PassingRefusal } from './made-in-passing'
 
 export type ContentRefusal = 'part-gone' | DoseRefusal | PassingRefusal | AmountRefusal
+
+interface Sent {
+  readonly recipeId: string
+  readonly sheet: TrialSent
+  readonly store: Store
+  /** lines of the draft that is changed */
+  readonly before?: readonly (Named & { readonly targetMg: number })[]
+}
+
+/** The batch that a dose of a preparation was written for: today's, or the one before where the dose stays as it was. */
+function writtenWith(ref: string, targetMg: number, store: Store, before: NonNullable<Sent['before']>): string | null {
+  const same = before.find((line) => refOf(line) === ref && line.targetMg === targetMg)
+  return same?.batchId ?? store.get(ref)?.pour?.batch?.id ?? null
+}
 
 /**
  * Turns a sent sheet into rows: grams beside what was typed, an ingredient for each name that is new, labels read and prices
@@ -22,7 +36,7 @@ export async function trialContent(
   world: World,
   tx: Tx,
   actor: Cook,
-  { recipeId, sheet, store }: { readonly recipeId: string; readonly sheet: TrialSent; readonly store: Store },
+  { recipeId, sheet, store, before = [] }: Sent,
 ): Promise<Result<TrialContent, ContentRefusal>> {
   const placed: { place: number; line: TrialContent['lines'][number] }[] = []
   const passing = inPassing(world, tx, actor)
@@ -43,8 +57,7 @@ export async function trialContent(
     const row: TrialContent['lines'][number] = {
       id: world.id(),
       role: line.role ?? known?.kind ?? line.newKind ?? 'other',
-      ingredientId: ref.startsWith('ingredient:') ? ref.slice('ingredient:'.length) : null,
-      batchId: ref.startsWith('batch:') ? ref.slice('batch:'.length) : null,
+      ...namedBy(ref, writtenWith(ref, targetMg.value, store, before)),
       targetMg: targetMg.value,
       typed: line.amount.typed,
       unit: line.unit,

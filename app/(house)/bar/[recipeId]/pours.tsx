@@ -7,11 +7,13 @@ import { Notice } from '@/app/ui/notice'
 export function Pours({ pours, zone }: { pours: readonly Pour[]; zone: string }) {
   return (
     <div className="grid gap-3 empty:hidden">
-      {pours.map(({ name, batch, otherwise }) => (
-        <Notice key={name} look={batch && !otherwise ? 'note' : 'caution'} word={name}>
+      {pours.map(({ name, batch, otherwise, isUnread }) => (
+        <Notice key={name} look={batch && !otherwise && !isUnread ? 'note' : 'caution'} word={name}>
           {batch
             ? `pour batch ${batch.number}${batch.discardAt ? `, good until ${sayMoment(batch.discardAt, zone)}` : ', which carries no discard date'}.`
             : 'no batch is in date. Make one first; what is past its date is never used.'}
+          {isUnread &&
+            ' It is another batch than the recipe was settled with, and the °Bx of one of them is not known: read or weigh it before it is poured.'}
           {otherwise &&
             ` It reads ${fixed(otherwise.reads, 1)} °Bx, and the recipe was settled with ${fixed(otherwise.settled, 1)}: ${fixed(otherwise.grams, 1)} g in the place of ${fixed(otherwise.dose, 1)} g hold the same sugar. Nobody has tasted that.`}
         </Notice>

@@ -7,6 +7,7 @@ import { theWorld } from '@/lib/tasks/world'
 import { Page } from '@/app/ui/page-frame'
 import { PastBatches } from '@/app/ui/past-batches'
 import { panelsStep } from '../panel-words'
+import { CupBatches } from './cup-batches'
 import { DraftParts, OpenAct } from './draft-parts'
 import { OpenParts, OpenStageAct } from './open-parts'
 import { OverAct, OverParts } from './over-parts'
@@ -30,6 +31,7 @@ export default async function PanelPage({ params }: { params: Promise<{ panelId:
     return (
       <Page trail={trail} title={panel.title} answer={answer} act={runs && <OpenAct panel={panel} />}>
         <PastBatches past={past} zone={zone} />
+        <CupBatches panel={panel} zone={zone} />
         <DraftParts panel={panel} zone={zone} runs={runs} />
       </Page>
     )
@@ -43,6 +45,7 @@ export default async function PanelPage({ params }: { params: Promise<{ panelId:
         act={runs && <OpenStageAct panel={panel} progress={progress} />}
       >
         <PastBatches past={past} zone={zone} />
+        <CupBatches panel={panel} zone={zone} />
         <OpenParts panel={panel} progress={progress} zone={zone} runs={runs} />
       </Page>
     )

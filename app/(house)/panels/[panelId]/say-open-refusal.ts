@@ -11,6 +11,9 @@ const say: Record<Exclude<OpenRefusal, CupLook['problem']>, string> = {
   'nothing-in-cup': 'has no ingredients, so nobody can say what is in it. Change the plan or fill in the trial.',
   'cannot-be-worked-out': 'cannot be worked out, so it cannot be frozen. Mend its sheet first:',
   'batch-past-date': 'Say first that another batch is poured, which is in date, in the place of:',
+  'no-batch-in-date': 'No batch is in date: make one first, or name something else on the sheet, of:',
+  'brix-not-known':
+    'Another batch is poured than the sheet was written with, and the °Bx of one of them is not known. Read or weigh it, or write the dose anew:',
   'labels-unread': 'Read these labels for allergens first; each links to its page below:',
 }
 

@@ -6,6 +6,7 @@ import { theWorld } from '@/lib/tasks/world'
 import { Cautions } from '@/app/ui/cautions'
 import { Page } from '@/app/ui/page-frame'
 import { PastBatches } from '@/app/ui/past-batches'
+import { TodaysBatches } from '@/app/ui/todays-batches'
 import { Problems } from '@/app/ui/problems'
 import { BenchPart } from './bench/bench-part'
 import { CostCard } from './cost-card'
@@ -39,6 +40,7 @@ export default async function TrialPage({ params }: { params: Promise<{ trialId:
     >
       <div className="-mt-3 grid gap-3">
         <PastBatches past={sheet.past} zone={zone} />
+        <TodaysBatches todays={sheet.todays} zone={zone} />
         <Problems problems={figures.problems} />
         <div className="grid items-stretch gap-3 md:grid-cols-2 lg:grid-cols-[18.5rem_minmax(0,1fr)_18.5rem] print:grid-cols-3">
           <GlassCard glass={glass} figures={figures} build={build} />

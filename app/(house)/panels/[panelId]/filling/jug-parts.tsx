@@ -5,6 +5,7 @@ import { Button } from '@/app/ui/button'
 import { Notice } from '@/app/ui/notice'
 import { Section } from '@/app/ui/page-frame'
 import { PastBatches } from '@/app/ui/past-batches'
+import { sayTodaysBatch } from '@/app/ui/todays-batches'
 import { sayPresses } from '@/app/ui/unit-words'
 import { sayBrewing } from '../../../trials/[trialId]/say-brewing'
 
@@ -100,10 +101,24 @@ export function JugBatches({ batches }: Pick<FillingSheet, 'batches'>) {
 }
 
 /** What one is warned of before anything is made: what burns, and what is past its date. */
-export function JugCautions({ sheet: { past, cautions }, zone }: { sheet: FillingSheet; zone: string }) {
+export function JugCautions({ sheet: { past, cautions, jugs }, zone }: { sheet: FillingSheet; zone: string }) {
+  const named = jugs.filter(({ todays }) => todays.length > 0)
   return (
     <>
       <PastBatches past={past} zone={zone} />
+      {named.length > 0 && (
+        <Notice look="note" word="Batches poured">
+          <ul className="grid gap-1">
+            {named.flatMap(({ letter, todays }) =>
+              todays.map((today) => (
+                <li key={`${letter} ${today.key}`}>
+                  Jug {letter}, {today.name}: {sayTodaysBatch(today, zone)}
+                </li>
+              )),
+            )}
+          </ul>
+        </Notice>
+      )}
       {cautions.length > 0 && <Notice look="caution">{cautions.join(' ')}</Notice>}
     </>
   )

@@ -11,6 +11,7 @@ import { PastBatches } from '@/app/ui/past-batches'
 import { panelTrail, sayComparison } from '../../panel-words'
 import { openAction } from '../actions'
 import { mayOpen } from '../may-open'
+import { CupBatches } from '../cup-batches'
 import { WhatIsFixed } from './what-is-fixed'
 
 export const metadata: Metadata = { title: 'Open the panel' }
@@ -26,6 +27,7 @@ export default async function OpenPanelPage({ params }: { params: Promise<{ pane
   return (
     <Page trail={panelTrail(panel)} title="Open this panel?" answer={sayComparison(panel)}>
       <PastBatches past={past} zone={member.cafe.timeZone} />
+      <CupBatches panel={panel} zone={member.cafe.timeZone} />
       <Section title="What becomes fixed">
         <WhatIsFixed panel={panel} />
       </Section>

@@ -54,6 +54,9 @@ export function HouseCard({ card, size, link, printed, cafe }: Props) {
       <Steps steps={trial.steps} />
       <Allergens card={card} />
       <div className="mt-3 text-[10pt]">
+        {card.otherBatches.map((words) => (
+          <p key={words}>{words}</p>
+        ))}
         {card.keeping.length > 0 && <p>Keeping: {card.keeping.join('; ')}.</p>}
         <p>{card.otherCautions.join(' ')}</p>
         <p className="mt-2">Printed {printed}.</p>

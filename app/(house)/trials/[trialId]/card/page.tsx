@@ -6,11 +6,11 @@ import { theWorld } from '@/lib/tasks/world'
 import { phoneAddress } from '@/app/(house)/panels/phone-address'
 import { sayDay } from '@/app/ui/moment'
 import { Page } from '@/app/ui/page-frame'
-import { PastBatches } from '@/app/ui/past-batches'
 import { cardSizes, isCardSize } from '@/app/ui/page-rule'
 import { PrintButton } from '@/app/ui/print-button'
 import { PrintSheet } from '@/app/ui/print-sheet'
 import { once, type Query } from '@/app/ui/query'
+import { OnScreen } from './on-screen'
 import { CardOrWhyNot } from './card-or-why-not'
 import { SizeLinks } from './size-links'
 
@@ -29,6 +29,7 @@ export default async function CardPage({ params, searchParams }: Props) {
   const card = await readCard(theWorld(), member, trialId)
   if (!card) notFound()
   const { address } = await phoneAddress()
+  const zone = member.cafe.timeZone
   return (
     <Page
       trail={[{ href: `/trials/${trialId}`, words: `Trial ${card.sheet.trial.number}` }]}
@@ -43,14 +44,12 @@ export default async function CardPage({ params, searchParams }: Props) {
       }
     >
       <PrintSheet card={size} />
-      <div className="screen-only empty:hidden">
-        <PastBatches past={card.sheet.past} zone={member.cafe.timeZone} />
-      </div>
+      <OnScreen sheet={card.sheet} zone={zone} />
       <CardOrWhyNot
         card={card}
         size={size}
         link={address && `${address}/trials/${trialId}`}
-        printed={sayDay(theWorld().now(), member.cafe.timeZone)}
+        printed={sayDay(theWorld().now(), zone)}
         cafe={member.cafe}
         mayRead
       />

@@ -16,7 +16,11 @@ const thousandth = (value: number | null) => printed(value === null ? null : val
 const hundredth = (value: number | null) => printed(value === null ? null : value / 100, PERCENT)
 
 const refOf = (line: TrialSheet['trial']['lines'][number]) =>
-  line.ingredientId ? `ingredient:${line.ingredientId}` : `batch:${line.batchId}`
+  line.ingredientId
+    ? `ingredient:${line.ingredientId}`
+    : line.preparationId
+      ? `preparation:${line.preparationId}`
+      : `batch:${line.batchId}`
 
 /** The sheet as its form fields hold it: what was typed stays as it was typed. */
 export function sheetDefaults({ trial }: TrialSheet, { parts }: Pick<SheetOffer, 'parts'>) {

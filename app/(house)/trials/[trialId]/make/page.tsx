@@ -9,6 +9,7 @@ import { Cautions } from '@/app/ui/cautions'
 import { sayDay } from '@/app/ui/moment'
 import { Page } from '@/app/ui/page-frame'
 import { PastBatches } from '@/app/ui/past-batches'
+import { TodaysBatches } from '@/app/ui/todays-batches'
 import { PrintButton } from '@/app/ui/print-button'
 import { PrintSheet } from '@/app/ui/print-sheet'
 import { once, type Query } from '@/app/ui/query'
@@ -42,6 +43,7 @@ export default async function MakePage({ params, searchParams }: Props) {
     >
       <PrintSheet foot={`${trial.name}, printed ${sayDay(theWorld().now(), member.cafe.timeZone)}`} />
       <PastBatches past={sheet.past} zone={member.cafe.timeZone} />
+      <TodaysBatches todays={sheet.todays} zone={member.cafe.timeZone} />
       <MakeFields form={form} onShelf={onShelf} />
       {make?.known && <Cautions said={make.cautions} />}
       {make?.known && <MakeLists make={make} onShelf={onShelf} currency={member.cafe.currency} />}

@@ -2,10 +2,12 @@ import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
 import { readTrial } from '@/lib/tasks/trial/read-trial'
+import { namedByPreparation } from '@/lib/tasks/trial/todays-batches'
 import { theWorld } from '@/lib/tasks/world'
 import { ButtonLink } from '@/app/ui/button'
 import { Page } from '@/app/ui/page-frame'
 import { PastBatches } from '@/app/ui/past-batches'
+import { TodaysBatches } from '@/app/ui/todays-batches'
 import { ScaleSteps } from './scale-steps'
 
 export const metadata: Metadata = { title: 'Beside the scale' }
@@ -26,9 +28,10 @@ export default async function ScalePage({ params }: { params: Promise<{ trialId:
       title={`Beside the scale: ${sheet.trial.name}`}
     >
       <PastBatches past={sheet.past} zone={member.cafe.timeZone} />
+      <TodaysBatches todays={sheet.todays} zone={member.cafe.timeZone} />
       <ScaleSteps
         trialId={trialId}
-        build={sheet.build}
+        build={namedByPreparation(sheet.build)}
         cautions={sheet.figures.cautions}
         keptAt={canDo(member, 'recipe:write') ? `/trials/${trialId}/weighings` : null}
       />

@@ -1,0 +1,39 @@
+import { fixed } from '@/lib/base/number-format'
+import type { TodaysBatch } from '@/lib/tasks/trial/todays-batches'
+import { sayMoment } from './moment'
+import { Notice } from './notice'
+
+/** "by batch 4 today, good until 29 Nov 2026, 10:00." and what becomes of the dose where another batch was meant. */
+export function sayTodaysBatch(today: TodaysBatch, zone: string): string {
+  const { batch, discardAt, before, wasPoured } = today
+  if (batch === null)
+    return 'no batch is in date. Make one first: what is past its date is never poured, and until then nobody knows what this line brings.'
+  const until = discardAt ? `good until ${sayMoment(discardAt, zone)}` : 'which carries no discard date'
+  const other =
+    before === null || before.id === batch.id
+      ? ''
+      : ` The sheet was ${wasPoured ? 'settled' : 'written'} with batch ${before.number}.`
+  return `by batch ${batch.number} today, ${until}.${other}${sayDose(today, batch.number, before?.number ?? 0)}`
+}
+
+function sayDose({ otherwise, dose }: TodaysBatch, now: number, before: number): string {
+  if (otherwise?.dose === 'corrected')
+    return ` Batch ${now} reads ${fixed(otherwise.reads, 1)} °Bx, batch ${before} ${fixed(otherwise.was, 1)}: ${fixed(otherwise.grams, 1)} g in the place of ${fixed(dose, 1)} g hold the same sugar. Untasted.`
+  if (otherwise?.dose === 'unknown') {
+    const lacks = otherwise.lacks.map((which) => `batch ${which === 'was' ? before : now}`)
+    return ` The °Bx of ${lacks.join(' and ')} is not known, so nobody can say which dose holds the same sugar: read or weigh it before it is poured.`
+  }
+  return ''
+}
+
+/** Of each line that names a preparation: which batch stands for it today. */
+export function TodaysBatches({ todays, zone }: { todays: readonly TodaysBatch[]; zone: string }) {
+  return todays.map((today) => {
+    const isFine = today.batch !== null && (today.otherwise === null || today.otherwise.dose === 'stays')
+    return (
+      <Notice key={today.key} look={isFine ? 'note' : 'caution'} word={`Line ${today.line}, ${today.name}`}>
+        {sayTodaysBatch(today, zone)}
+      </Notice>
+    )
+  })
+}
