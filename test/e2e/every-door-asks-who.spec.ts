@@ -39,6 +39,7 @@ const needs: Readonly<Record<string, Right>> = {
   '/panels/[panelId]/close': 'panel:run',
   '/panels/[panelId]/decide': 'decide',
   '/panels/[panelId]/export/columns': 'export',
+  '/panels/[panelId]/export/dose': 'export',
   '/panels/[panelId]/export/just-right': 'export',
   '/panels/[panelId]/export/panel': 'export',
   '/panels/[panelId]/export/r-script': 'export',

@@ -50,6 +50,7 @@ import { readRecipesToTest } from '@/lib/tasks/plan/read-recipes-to-test'
 import { readMemory } from '@/lib/tasks/result/read-memory'
 import { readReproduced } from '@/lib/tasks/result/read-reproduced'
 import { readResult } from '@/lib/tasks/result/read-result'
+import { readDose } from '@/lib/tasks/result/read-dose'
 import { readResultGlasses } from '@/lib/tasks/result/read-result-glasses'
 import { readShared } from '@/lib/tasks/result/read-shared'
 import { shareResult } from '@/lib/tasks/result/share-result'
@@ -80,6 +81,7 @@ export const READ_HERE = [
   'read-cost-levels',
   'read-diary',
   'read-diary-folds',
+  'read-dose',
   'read-formula',
   'read-found',
   'read-home',
@@ -249,6 +251,7 @@ export async function readEverything(world: World): Promise<{ readings: number; 
       await ask(named('progress of', panel), () => readProgress(world, reader, panel.id), panel.stage !== 'draft')
       await ask(named('result of', panel), () => readResult(world, reader, panel.id), over)
       await ask(named('glasses of', panel), () => readResultGlasses(world, reader, panel.id), over)
+      await ask(named('dose of', panel), () => readDose(world, reader, panel.id))
       await ask(named('recomputing of', panel), () => readReproduced(world, reader, panel.id), over)
       await ask(named('memory of', panel), () => readMemory(world, reader, panel.id), over)
       if (over) await ask(named('link to', panel), () => sharedOf(world, reader, panel.id))

@@ -2,18 +2,16 @@ import type { Metadata } from 'next'
 import { redirect } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
 import { readResult } from '@/lib/tasks/result/read-result'
-import { readMemory } from '@/lib/tasks/result/read-memory'
-import { readReproduced } from '@/lib/tasks/result/read-reproduced'
-import { readResultGlasses } from '@/lib/tasks/result/read-result-glasses'
-import { listShared } from '@/lib/tasks/result/share-result'
 import { theWorld } from '@/lib/tasks/world'
 import { Page } from '@/app/ui/page-frame'
 import { BehindIt } from './behind-it'
 import { ClaimsSection } from './claims'
+import { DoseSection } from './dose-part'
 import { GlassesSection } from './glasses'
 import { MemorySection } from './memory'
 import { MeansSection } from './numbers'
 import { PaperAndLinks } from './paper-and-links'
+import { readAround } from './read-around'
 import { SeatsAside } from './seats-aside'
 import { TakeAway } from './take-away'
 import { Asked, DecisionsMade, HowFound, NextAct, VerdictNumbers } from './verdict-parts'
@@ -25,12 +23,7 @@ export default async function ResultPage({ params }: { params: Promise<{ panelId
   const { panelId } = await params
   const result = await readResult(theWorld(), member, panelId)
   if (!result) redirect(`/panels/${panelId}`)
-  const [glasses, again, memory, shared] = await Promise.all([
-    readResultGlasses(theWorld(), member, panelId),
-    readReproduced(theWorld(), member, panelId),
-    readMemory(theWorld(), member, panelId),
-    listShared(theWorld(), member, panelId),
-  ])
+  const { glasses, again, memory, shared, dose } = await readAround(theWorld(), member, panelId)
   const here = `/panels/${panelId}`
   const zone = member.cafe.timeZone
   const runs = canDo(member, 'panel:run')
@@ -50,6 +43,7 @@ export default async function ResultPage({ params }: { params: Promise<{ panelId
       <HowFound result={result} zone={zone} />
       <SeatsAside result={result} zone={zone} runs={runs} />
       <GlassesSection result={result} glasses={glasses ?? []} currency={member.cafe.currency} />
+      <DoseSection dose={dose} result={result} glasses={glasses ?? []} here={here} />
       <MemorySection pairs={memory ?? []} zone={zone} here={panelId} />
       <MeansSection result={result} />
       <BehindIt result={result} zone={zone} runs={runs} />
