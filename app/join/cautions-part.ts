@@ -9,7 +9,7 @@ export function cautionsPart(cautions: Cautions, tick: Markup): Markup {
     <h2 id="cautions">Before you taste: is this for you?</h2>
     <p>Over all cups together, allergens by the list “${list}”:</p>
     <ul>
-      ${said.map(({ kind, words }, at) => line(words, said[at + 1]?.kind === kind ? undefined : TO_DO[kind]))}
+      ${withToDo(said).map(({ words, toDo }) => line(words, toDo))}
     </ul>
     <p>Any other allergy, or not sure? Ask who serves before you taste. Only they can look up what is in it.</p>
     ${tick}
@@ -24,6 +24,14 @@ const TO_DO: Partial<Record<Caution['kind'], string>> = {
   sugar: 'Mind this if you have diabetes.',
   alcohol: 'Stop here if you keep away from alcohol.',
   milk: 'It should reach you cold. Leave a cup that does not, and tell who serves.',
+}
+
+/** Each caution in the words of the sheets, and behind the last of a kind what a taster does about it. */
+export function withToDo(said: readonly Caution[]): readonly { readonly words: string; readonly toDo?: string }[] {
+  return said.map(({ kind, words }, at) => {
+    const toDo = said[at + 1]?.kind === kind ? undefined : TO_DO[kind]
+    return toDo === undefined ? { words } : { words, toDo }
+  })
 }
 
 function line(words: string, toDo?: string): Markup {

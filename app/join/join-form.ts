@@ -1,6 +1,7 @@
 import type { JoinView } from '@/lib/tasks/taste/read-join'
 import { html, type Markup } from '../taste/html'
 import { cautionsPart } from './cautions-part'
+import { DOOR_TICKS } from './door-words'
 import { sayNameTime } from './say-name-time'
 
 /** What came back from a form that could not be taken: what was typed, and words beside each field. */
@@ -19,7 +20,7 @@ export function joinForm(view: JoinView, typed: Typed | null): Markup {
     </p>
     ${Object.keys(problems).length === 0 ? null : html`<p class="problem" role="alert">${problems.form ?? 'Something is still missing. It is marked below.'}</p>`}
     <form method="post" novalidate>
-      ${cautionsPart(view.cautions, tick('unaffected', 'I have read this, and none of it concerns me.', problems))}
+      ${cautionsPart(view.cautions, tick('unaffected', DOOR_TICKS.unaffected, problems))}
       <section>
         <h2>Taking part</h2>
         <ul>
@@ -35,8 +36,7 @@ export function joinForm(view: JoinView, typed: Typed | null): Markup {
           </li>
           <li>Taste for yourself: no talking about the cups until everybody is done.</li>
         </ul>
-        ${tick('consent', 'I take part of my own will.', problems)}
-        ${tick('unseen', 'I have not seen which drink is in which jug, and I did not pour.', problems)}
+        ${tick('consent', DOOR_TICKS.consent, problems)} ${tick('unseen', DOOR_TICKS.unseen, problems)}
         <p class="field">
           <label for="name">First name or nickname</label>
           <input

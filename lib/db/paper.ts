@@ -162,3 +162,21 @@ export async function lastReplacedRevision(tx: Tx, servingId: string, attributeI
   })
   return last?.revision ?? 0
 }
+
+/**
+ * What stands on printed ballots: codes in the order of tasting, and nothing else of a serving.
+ *
+ * @param free  those of seats that nobody has taken as well; a seat that answers on its phone has none
+ */
+export async function findBallotSeats(db: Db | Tx, cafeId: string, panelId: string, free: boolean) {
+  const whose = free ? { OR: [{ onPaper: true }, { takenAt: null }] } : { onPaper: true }
+  return db.seat.findMany({
+    where: { cafeId, panelId, panel: { stage: 'open' }, leftAt: null, barredAt: null, setAsideAt: null, ...whose },
+    orderBy: { number: 'asc' },
+    select: {
+      number: true,
+      cardToken: true,
+      servings: { orderBy: { position: 'asc' }, select: { code: true } },
+    },
+  })
+}

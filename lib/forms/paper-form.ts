@@ -48,6 +48,9 @@ function withTicks(answers: readonly (number | null)[], ticked: readonly (readon
   })
 }
 
+/** One of the three that a taster ticks before the first cup: without them no score is taken. */
+const ticked = z.literal('yes', 'Type the scores in only if this is ticked on the paper.')
+
 export const PaperForm = z
   .object({
     seat: z
@@ -59,7 +62,9 @@ export const PaperForm = z
       .trim()
       .min(1, 'Write the name on the paper.')
       .max(40, 'At most 40 letters, please.'),
-    agreed: z.literal('yes', 'Type the scores in only if the paper says so.'),
+    unaffected: ticked,
+    consent: ticked,
+    unseen: ticked,
     /** the mark of what paper had said when the page was opened; empty for a sheet not typed in yet */
     was: z
       .string()

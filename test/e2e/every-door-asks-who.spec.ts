@@ -35,6 +35,7 @@ const needs: Readonly<Record<string, Right>> = {
   '/panels': 'home',
   '/panels/new': 'panel:run',
   '/panels/[panelId]': 'panel:read',
+  '/panels/[panelId]/ballots': 'panel:run',
   '/panels/[panelId]/cards': 'panel:run',
   '/panels/[panelId]/close': 'panel:run',
   '/panels/[panelId]/decide': 'decide',
@@ -719,7 +720,9 @@ function idFor(act: Act, name: string): string {
   const words: Readonly<Record<string, string>> = {
     id: ids[kind] ?? '',
     back: '/panels',
-    agreed: 'yes',
+    unaffected: 'yes',
+    consent: 'yes',
+    unseen: 'yes',
     token: 'x'.repeat(43),
   }
   return ids[name] ?? words[name] ?? 'no-such'

@@ -81,7 +81,7 @@ async function collectPaths(page: Page): Promise<void> {
       'sizes?ice=40&coffee=none',
     ),
     instead,
-    ...under(open, 'tasters', 'watch', 'phones', 'filling', 'serving', 'cards', 'paper', 'close'),
+    ...under(open, 'tasters', 'watch', 'phones', 'filling', 'serving', 'cards', 'ballots?free=yes', 'paper', 'close'),
     ...under(decided, 'tasters/1', 'result', 'decide', 'sheet'),
     `${closed}/result`,
     ...['/store/ingredients/new', '/store/preparations/new', '/store/vessels/new', vessel],

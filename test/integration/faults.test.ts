@@ -92,7 +92,15 @@ const rows: Readonly<Record<string, Row>> = {
     act: (w, s) => {
       const [first] = codesOf(s, 2)
       const cups = [{ code: first?.code ?? '', answers: [6, 5], skip: null, comment: null }]
-      return enterPaperScores(w, s.cafe.owner, s.panelId, { seat: 2, name: 'Ana', agreed: 'yes', was: '', cups })
+      return enterPaperScores(w, s.cafe.owner, s.panelId, {
+        seat: 2,
+        name: 'Ana',
+        unaffected: 'yes',
+        consent: 'yes',
+        unseen: 'yes',
+        was: '',
+        cups,
+      })
     },
   },
   'close a panel': { on: 'tasted', act: (w, s) => closePanel(w, s.cafe.owner, s.panelId), done: 'closed-already' },

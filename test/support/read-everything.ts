@@ -54,6 +54,7 @@ import { readDose } from '@/lib/tasks/result/read-dose'
 import { readResultGlasses } from '@/lib/tasks/result/read-result-glasses'
 import { readShared } from '@/lib/tasks/result/read-shared'
 import { shareResult } from '@/lib/tasks/result/share-result'
+import { readBallots } from '@/lib/tasks/pour/read-ballots'
 import { readSeatCards } from '@/lib/tasks/pour/read-seat-cards'
 import { readSeatState } from '@/lib/tasks/taste/read-seat-state'
 import { readSheetOffer } from '@/lib/tasks/trial/read-sheet-offer'
@@ -69,6 +70,7 @@ import type { Actor, Reader, World } from '@/lib/tasks/world'
 /** Reading tasks named here; the landed test holds the list against the folder. */
 export const READ_HERE = [
   'read-adoptable',
+  'read-ballots',
   'read-bar',
   'read-bar-batch',
   'read-bar-recipe',
@@ -258,6 +260,7 @@ export async function readEverything(world: World): Promise<{ readings: number; 
       await ask(named('scores of', panel), () => exportScores(world, reader, panel.id), over)
       await ask(named('columns of', panel), () => exportColumns(world, reader, panel.id), over)
       await ask(named('file of', panel), () => exportPanel(world, reader, panel.id), over)
+      await ask(named('ballots of', panel), () => readBallots(world, reader, panel.id, true), open)
       await ask(named('seat cards of', panel), () => readSeatCards(world, reader, panel.id), open)
       await ask(named('door of', panel), () => readJoin(world, { kind: 'join', token: panel.joinToken }, null))
       for (const list of ['filling', 'serving'] as const) {

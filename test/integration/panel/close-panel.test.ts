@@ -23,7 +23,7 @@ afterEach(() => cafe.close())
 
 async function sheet(seat: number, cups: readonly Record<string, unknown>[], name = 'Wilhelmina') {
   const was = (await readPaperSeat(cafe.world, cafe.owner, panelId, seat))?.was
-  return PaperForm.parse({ seat: String(seat), name, agreed: 'yes', was, cups })
+  return PaperForm.parse({ seat: String(seat), name, unaffected: 'yes', consent: 'yes', unseen: 'yes', was, cups })
 }
 
 async function codesOf(seat: number): Promise<readonly string[]> {
@@ -105,7 +105,7 @@ test('a sheet is only taken for a seat on paper, in this café, while the panel 
 
 test('a paper form refuses what is no step of the scale, a score with a reason, and liking left out', () => {
   const problems = (cups: readonly Record<string, unknown>[]) => {
-    const read = PaperForm.safeParse({ seat: '1', name: 'W', agreed: 'yes', cups })
+    const read = PaperForm.safeParse({ seat: '1', name: 'W', unaffected: 'yes', consent: 'yes', unseen: 'yes', cups })
     return read.success ? [] : read.error.issues.map((issue) => issue.path.join('.'))
   }
   expect(problems([{ code: '417', answers: ['0'] }])).toEqual(['cups.0.answers.0'])

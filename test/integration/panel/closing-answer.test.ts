@@ -105,7 +105,9 @@ test('a late score and a sheet typed after closing change nothing of what was ke
   const typed = PaperForm.parse({
     seat: '1',
     name: 'Wilhelmina',
-    agreed: 'yes',
+    unaffected: 'yes',
+    consent: 'yes',
+    unseen: 'yes',
     cups: [{ code: cup?.code, answers: ['1'] }],
   })
   expect((await enterPaperScores(cafe.world, cafe.owner, panelId, typed)).ok).toBe(false)

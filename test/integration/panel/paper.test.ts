@@ -75,7 +75,15 @@ const scoresOf = async (code: string) =>
 
 /** Types a sheet as the page would send it: with the mark of what stood when the page was opened. */
 async function type(seat: number, cups: readonly Record<string, unknown>[], was?: string) {
-  const sheet = { seat: String(seat), name: 'Ana', agreed: 'yes', was: was ?? (await paper(seat))?.was, cups }
+  const sheet = {
+    seat: String(seat),
+    name: 'Ana',
+    unaffected: 'yes',
+    consent: 'yes',
+    unseen: 'yes',
+    was: was ?? (await paper(seat))?.was,
+    cups,
+  }
   return enterPaperScores(cafe.world, cafe.owner, panelId, PaperForm.parse(sheet))
 }
 

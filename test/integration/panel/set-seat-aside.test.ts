@@ -207,7 +207,14 @@ test('paper takes nothing of it either', async () => {
   expect(await putSeatOnPaper(cafe.world, cafe.owner, panelId, 9)).toEqual({ ok: false, reason: 'set-aside' })
   await cafe.db.seat.updateMany({ where: { panelId, number: 9 }, data: { onPaper: true } })
   const { code } = await cafe.db.serving.findFirstOrThrow({ where: { seat: { panelId, number: 9 } } })
-  const sheet = PaperForm.parse({ seat: '9', name: 'Ana', agreed: 'yes', cups: [{ code, answers: ['9'] }] })
+  const sheet = PaperForm.parse({
+    seat: '9',
+    name: 'Ana',
+    unaffected: 'yes',
+    consent: 'yes',
+    unseen: 'yes',
+    cups: [{ code, answers: ['9'] }],
+  })
   expect(await enterPaperScores(cafe.world, cafe.owner, panelId, sheet)).toMatchObject({ reason: 'set-aside' })
 })
 

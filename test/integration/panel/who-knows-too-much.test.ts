@@ -263,7 +263,14 @@ test('a barred seat takes no scores from paper either', async () => {
   await open(cafe.pourer, 'serving', null, true)
   expect(await putSeatOnPaper(cafe.world, cafe.owner, panelId, 1)).toEqual({ ok: false, reason: 'barred' })
   await cafe.db.seat.updateMany({ where: { panelId, number: 1 }, data: { onPaper: true } })
-  const sheet = PaperForm.parse({ seat: '1', name: 'Ana', agreed: 'yes', cups: [{ code, answers: ['9'] }] })
+  const sheet = PaperForm.parse({
+    seat: '1',
+    name: 'Ana',
+    unaffected: 'yes',
+    consent: 'yes',
+    unseen: 'yes',
+    cups: [{ code, answers: ['9'] }],
+  })
   expect(await enterPaperScores(cafe.world, cafe.owner, panelId, sheet)).toMatchObject({ reason: 'barred' })
   expect(await cafe.db.score.count()).toBe(0)
 })

@@ -130,7 +130,14 @@ test('a paper form of six cups and twelve aspects is read', () => {
     [`cups[${at}].code`, `10${at}`] as const,
     ...Array.from({ length: 13 }, (_, place) => [`cups[${at}].answers[${place}]`, '7'] as const),
   ])
-  const form = sent(['seat', '4'], ['name', 'Wren'], ['agreed', 'yes'], ...cups.flat())
+  const form = sent(
+    ['seat', '4'],
+    ['name', 'Wren'],
+    ['unaffected', 'yes'],
+    ['consent', 'yes'],
+    ['unseen', 'yes'],
+    ...cups.flat(),
+  )
   expect(readForm(form, PaperForm)).toMatchObject({ ok: true })
 })
 

@@ -2,6 +2,7 @@ import { ActForm, type Draft } from '@/app/ui/act-form'
 import { CheckField, HiddenField, SelectField, TextField } from '@/app/ui/field'
 import { Section } from '@/app/ui/page-frame'
 import type { PaperSeat } from '@/lib/tasks/pour/read-paper-seat'
+import { DOOR_TICKS } from '@/app/join/door-words'
 import { enterPaperAction } from './actions'
 import { PaperAnswer } from './paper-answer'
 
@@ -23,11 +24,16 @@ export function PaperSeatForm({ panelId, seat }: { panelId: string; seat: PaperS
       <HiddenField name="was" value={seat.was} />
       <div className="grid max-w-prose gap-3">
         <TextField name="name" label="Name on the sheet" />
-        <CheckField
-          name="agreed"
-          value="yes"
-          label="The taster agreed to take part, saw the allergens and cautions and said none concerns them, and has not seen which cup is which."
-        />
+        <fieldset>
+          <legend className="font-semibold">Ticked on the paper, by whoever tasted</legend>
+          <CheckField
+            name="unaffected"
+            value="yes"
+            label={`“${DOOR_TICKS.unaffected}” Of the allergens and cautions.`}
+          />
+          <CheckField name="consent" value="yes" label={`“${DOOR_TICKS.consent}”`} />
+          <CheckField name="unseen" value="yes" label={`“${DOOR_TICKS.unseen}”`} />
+        </fieldset>
       </div>
       {cups.map((cup, at) => (
         <Section key={cup.code} title={`Cup ${cup.code.split('').join(' ')}`}>
@@ -74,9 +80,12 @@ function ticksOf(words: ReturnType<typeof wordsOf>, value: number | null): strin
 }
 
 function asTyped(seat: PaperSeat, cups: PaperSeat['cups']): Draft {
+  const ticked = seat.name === null ? '' : 'yes'
   return {
     name: seat.name ?? '',
-    agreed: seat.name === null ? '' : 'yes',
+    unaffected: ticked,
+    consent: ticked,
+    unseen: ticked,
     cups: cups.map(({ answers, skip, comment }) => ({
       answers: answers.map((value, place) => (value === null || wordsOf(seat, place) ? '' : String(value))),
       ticks: answers.map((value, place) => ({ words: ticksOf(wordsOf(seat, place), value) })),

@@ -1,0 +1,124 @@
+import { DOOR_TICKS } from '@/app/join/door-words'
+import { withToDo } from '@/app/join/cautions-part'
+import { sayNameTime } from '@/app/join/say-name-time'
+import type { BallotHead, BallotSeat } from '@/lib/tasks/pour/read-ballots'
+import { QrCode } from '@/app/ui/qr-code'
+
+interface Props {
+  readonly head: BallotHead
+  readonly seat: BallotSeat
+  /** where the seat goes on by phone; null where no phone reaches the house */
+  readonly address: string | null
+}
+
+/** The sheet of one seat that answers on paper, to be printed: what the phone's door says, then its cups in their order. */
+export function Ballot({ head, seat, address }: Props) {
+  const size = head.sampleMl === null ? '' : `, about ${head.sampleMl} ml each`
+  return (
+    <article
+      aria-label={`Ballot of seat ${seat.number}`}
+      className="break-after-page border border-edge bg-raised p-4 text-s last:break-after-auto print:border-0 print:p-0 print:text-[9pt] print:leading-snug"
+    >
+      <header className="flex items-start justify-between gap-4">
+        <div>
+          <p>{head.cafe}</p>
+          <h2 className="text-l font-bold">
+            {head.publicTitle}, seat {seat.number}
+          </h2>
+          <p className="max-w-prose">
+            You taste {seat.codes.length} cups{size}, in the order below, and circle how you like each. There is no
+            right answer. Taste for yourself: no talking about the cups until everybody is done.
+          </p>
+        </div>
+        {address !== null && (
+          <QrCode
+            text={address}
+            label={`Code to scan for seat ${seat.number}, to answer on a phone instead`}
+            className="w-24 shrink-0 print:w-[24mm]"
+          />
+        )}
+      </header>
+      <Door head={head} />
+      <p className="mt-2">
+        <strong className="font-semibold">First name or nickname</strong> ______________________________
+      </p>
+      <Steps scale={head.scale} />
+      {seat.codes.map((code, at) => (
+        <Cup key={code} place={at + 1} code={code} head={head} />
+      ))}
+    </article>
+  )
+}
+
+function Door({ head: { cautions, nameDays } }: { head: BallotHead }) {
+  return (
+    <section className="mt-2">
+      <h3 className="font-semibold">Before you taste: is this for you?</h3>
+      <p>Over all cups together, allergens by the list “{cautions.list}”:</p>
+      <ul className="list-disc ps-5">
+        {withToDo(cautions.said).map(({ words, toDo }) => (
+          <li key={words}>
+            {words} {toDo !== undefined && <strong>{toDo}</strong>}
+          </li>
+        ))}
+      </ul>
+      <p>
+        Any other allergy, or not sure? Ask who serves before you taste. It is voluntary: you may stop, or spit out, at
+        any time, without a reason. Kept: the name you write here and your answers; they are read by the café’s people
+        who run this panel. {sayNameTime(nameDays)}
+      </p>
+      <ul className="mt-1">
+        {Object.entries(DOOR_TICKS).map(([name, words]) => (
+          <li key={name} className="flex items-center gap-2 py-0.5">
+            <span className="inline-block size-4 shrink-0 border border-ink" aria-hidden="true" />
+            {words}
+          </li>
+        ))}
+      </ul>
+      <p>
+        Without all three ticks nothing of this sheet counts. If one does not hold, stop here and hand it back: nobody
+        asks why.
+      </p>
+    </section>
+  )
+}
+
+function Steps({ scale }: { scale: readonly string[] }) {
+  return (
+    <p className="mt-2">
+      <strong className="font-semibold">Circle one number in each row:</strong>{' '}
+      {scale.map((words, at) => `${at + 1} ${words}`).join(', ')}.
+    </p>
+  )
+}
+
+/** A code is underlined: turned round, 869 reads as another. */
+function Cup({ place, code, head }: { place: number; code: string; head: BallotHead }) {
+  return (
+    <section className="mt-2 break-inside-avoid border-t border-edge pt-2">
+      <h3>
+        Cup {place}: <strong className="text-l font-bold tracking-widest underline underline-offset-4">{code}</strong>
+      </h3>
+      <table className="w-full">
+        <tbody>
+          {head.questions.map((question) => (
+            <tr key={question}>
+              <th scope="row" className="w-2/5 py-1 pe-2 text-start font-normal">
+                {question}
+              </th>
+              {head.scale.map((words, at) => (
+                <td key={words} className="py-1 text-center">
+                  {at + 1}
+                </td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <p className="flex gap-2">
+        <span>Comment, or why you leave it out</span>
+        <span className="grow border-b border-edge" />
+      </p>
+    </section>
+  )
+}
