@@ -2,6 +2,7 @@ import { fixed, plain } from '@/lib/base/number-format'
 import type { BatchOrigin, BatchToMake } from '@/lib/tasks/bar/read-bar-batch'
 import { localRules, Notice } from '@/app/ui/notice'
 import { Section } from '@/app/ui/page-frame'
+import { HOT_LIQUID, HOT_SYRUP } from '../../../store/preparations/hot-cautions'
 
 const grams = (value: number) => (value < 100 ? fixed(value, 1) : plain(value, 0))
 
@@ -10,10 +11,8 @@ const sayHours = (hours: number) => (hours % 24 === 0 ? `${hours / 24} days` : `
 export function BatchCautions({ batch }: { batch: BatchToMake }) {
   return (
     <Notice look="caution">
-      {batch.kind === 'syrup' &&
-        'Hot syrup sticks and burns: a deep pot, no children near it; on a burn, cool water for twenty minutes. '}
-      {batch.kind === 'infusion' &&
-        'Hot liquid scalds: a steady pot, no children near it; on a burn, cool water for twenty minutes. '}
+      {batch.kind === 'syrup' && `${HOT_SYRUP} `}
+      {batch.kind === 'infusion' && `${HOT_LIQUID} `}
       {batch.keeping ?? `Clean bottle, batch number, date made, discard date. ${localRules}`}
     </Notice>
   )
