@@ -40,9 +40,11 @@ type What = { readonly ingredientId: string } | { readonly batchId: string }
 /** Trials with this on a line or for a cost level, newest first. */
 async function findTrialsWith(db: Db | Tx, cafeId: string, what: What): Promise<string[]> {
   const trial = { select: { id: true, createdAt: true } } as const
-  const lines = await db.trialLine.findMany({ where: { cafeId, ...what }, select: { trial } })
+  // a draft that names the preparation pours another batch tomorrow
+  const isPoured = { OR: [{ preparationId: null }, { trial: { frozenAt: { not: null } } }] }
+  const lines = await db.trialLine.findMany({ where: { cafeId, ...what, ...isPoured }, select: { trial } })
   const instead = await db.lineAlternative.findMany({
-    where: { cafeId, ...what },
+    where: { cafeId, ...what, OR: [{ preparationId: null }, { line: { trial: { frozenAt: { not: null } } } }] },
     select: { line: { select: { trial } } },
   })
   return [...lines, ...instead.map(({ line }) => line)]

@@ -6,7 +6,7 @@ import { allergensOf, graverThan, type AllergenRow } from '@/lib/drink/allergen'
 import { together } from '@/lib/drink/contents'
 import { insteadOf, makeupOf, weighedIn, type Compared, type Makeup, type StandIn } from '@/lib/drink/instead-of'
 import { preparationsWithin } from '@/lib/drink/nesting'
-import { lineOf } from '@/lib/drink/part'
+import { lineOf, type Part } from '@/lib/drink/part'
 import { contentsOfLine } from '@/lib/drink/preparation'
 import type { BuildLine, LineKind } from '@/lib/drink/trial'
 import { partsNamedIn, readLineOffer } from '../store/reach-store'
@@ -91,10 +91,11 @@ export async function standInsFor(
   }
 }
 
-const hundred = (part: StorePart, grams = 100) => lineOf(part, { key: part.ref, role: part.kind, targetGrams: grams })
+const amountOf = ({ ref, kind }: Part, grams = 100) => ({ key: ref, role: kind, targetGrams: grams })
+const hundred = (part: StorePart, grams = 100) => lineOf(part, amountOf(part, grams))
 
 /**
- * Of the same kind and on the shelf, without what is replaced in it; of each preparation its newest batch, if it is in date.
+ * Of the same kind and on the shelf, without what is replaced in it; of each preparation whichever batch of it goes first, if one is in date.
  * Another batch of what is replaced is no other thing.
  */
 function mayStandIn(parts: readonly StorePart[], line: BuildLine, now: Date): readonly StorePart[] {
@@ -108,12 +109,25 @@ function mayStandIn(parts: readonly StorePart[], line: BuildLine, now: Date): re
       ...preparationsIn(part),
       ...contentsOfLine(hundred(part), null).parts.map(({ name }) => name),
     ]
-    return isThere && part.kind === line.kind && part.form !== 'grounds' && !within.some((name) => gone.has(name))
+    return (
+      isThere &&
+      part.pour?.batch !== null &&
+      part.kind === line.kind &&
+      part.form !== 'grounds' &&
+      !within.some((name) => gone.has(name))
+    )
   })
+  // by its preparation, where that is in date: then any batch of it may be poured, and no single one is offered beside
+  const named = new Set(fit.flatMap(({ pour }) => pour?.name ?? []))
   for (const part of fit)
     if (part.preparation)
       newest.set(part.preparation.name, Math.max(newest.get(part.preparation.name) ?? 0, batchOf(part)))
-  return fit.filter((part) => !part.preparation || newest.get(part.preparation.name) === batchOf(part))
+  return fit.filter(
+    (part) =>
+      !part.preparation ||
+      part.pour !== undefined ||
+      (!named.has(part.preparation.name) && newest.get(part.preparation.name) === batchOf(part)),
+  )
 }
 
 const preparationsOfLine = ({ preparation }: BuildLine) => (preparation ? [preparation.name] : [])
@@ -128,7 +142,11 @@ function proposalOf(
 ): Proposal {
   const now = contentsOfLine({ ...line, weighedGrams: null }, null)
   const then = together(parts.map(({ part, mg }) => contentsOfLine(hundred(part, mg / 1000), null)))
-  const labels = allergensOf(then.parts, list)
+  // of a preparation any other batch in date may be poured as well
+  const another = parts
+    .flatMap(({ part }) => part.beside ?? [])
+    .map((part) => contentsOfLine(lineOf(part, amountOf(part)), null))
+  const labels = allergensOf([...then.parts, ...another.flatMap((one) => one.parts)], list)
   const isPriced = now.cost.missing.length === 0 && then.cost.missing.length === 0
   return {
     key: parts.map(({ part, mg }) => `${part.ref}=${mg}`).join(' '),

@@ -98,7 +98,7 @@ test('of the same kind, on the shelf, and without what is missing in it', async 
   expect(found.unlike).toEqual(['Mystery drink'])
 })
 
-test('a batch stands in: the newest in date of its preparation, unless what is missing went into it', async () => {
+test('a preparation stands in: by the batch in date that goes first, unless what is missing went into it', async () => {
   const sugar = await cafe.db.ingredient.findFirstOrThrow({ where: { name: 'Quillberry sugar' } })
   await cafe.db.ingredient.update({
     where: { id: sugar.id },
@@ -127,7 +127,7 @@ test('a batch stands in: the newest in date of its preparation, unless what is m
     )
   }
   // the syrup of the café holds the sugar itself
-  expect(await of(1)).toEqual(['Honey', 'Honey water, batch 2'])
+  expect(await of(1)).toEqual(['Honey', 'Honey water, batch 1'])
 })
 
 test('what it costs more is told where all has a price, and not where one has none', async () => {

@@ -11,6 +11,9 @@ import { readMake } from '@/lib/tasks/trial/read-make'
 import { changeTrial, recordTrial } from '@/lib/tasks/trial/record-trial'
 import { readSheetOffer } from '@/lib/tasks/trial/read-sheet-offer'
 import { readTrial } from '@/lib/tasks/trial/read-trial'
+import { makeInstead } from '@/lib/tasks/trial/make-instead'
+import { readInstead } from '@/lib/tasks/trial/read-instead'
+import { chooseAlternatives, markTasted, nameCostLevel } from '@/lib/tasks/recipe/keep-cost-level'
 import { readPanel } from '@/lib/tasks/plan/read-panel'
 import { planPanel } from '@/lib/tasks/plan/plan-panel'
 import { openPanel } from '@/lib/tasks/pour/open-panel'
@@ -240,6 +243,62 @@ test('from form to frozen sheet: the batch really poured is written down, and a 
   expect((await syrupRow(id)).batchId).toBe('batch 1')
   expect(await frozen(2)).not.toBeNull()
   expect(await diary()).toEqual(['trial 5: Marlow syrup, batch 1', 'trial 5: Marlow syrup, batch 2'])
+  expect(await codes()).toEqual([])
+})
+
+test('what stands in may be a preparation, with the allergens of every batch of it in date', async () => {
+  await batch(1, { discard: '2026-03-16T10:00:00Z' })
+  const mark = { id: 'mark', cafeId: cafe.owner.cafeId, ingredientId: nuts, allergen: 'tree-nuts', state: 'contains' }
+  await cafe.db.ingredientAllergen.create({ data: mark })
+  await batch(2, { discard: '2026-03-20T10:00:00Z', of: nuts })
+  const honey = {
+    id: 'honey',
+    cafeId: cafe.owner.cafeId,
+    name: 'Honey',
+    kind: 'sweetener',
+    createdAt: cafe.world.now(),
+  }
+  const says = { sugarsMg: 80_000, waterMg: 20_000, fatMg: 0, proteinMg: 0, labelReadAt: cafe.world.now() }
+  await cafe.db.ingredient.create({ data: { ...honey, ...says } })
+  const lines = [{ part: 'ingredient:honey', amount: '30', unit: 'g' }]
+  const made = await recordTrial(cafe.world, cook(), cafe.recipeId, sheetOf('30', { name: 'Honeyed', lines }))
+  if (!made.ok) throw new Error(made.reason)
+  const found = await readInstead(cafe.world, cook(), made.value, '1')
+  const proposal = found?.proposals.find(({ parts }) => parts[0]?.part.ref === `preparation:${syrup}`)
+  expect(proposal?.graver.map(({ name, state }) => [name, state])).toContainEqual(['Tree nuts', 'contains'])
+  const stood = await makeInstead(cafe.world, cook(), made.value, '1', proposal?.key ?? '', true)
+  if (!stood.ok) throw new Error(stood.reason)
+  expect(await syrupRow(stood.value)).toMatchObject({ preparationId: syrup, batchId: 'batch 1' })
+})
+
+test('a cost level uses a preparation in the place of a line, and freezing says which batch that was', async () => {
+  await batch(1, { discard: '2026-03-16T10:00:00Z' })
+  const level = await nameCostLevel(cafe.world, cafe.owner, cafe.recipeId, 'economy')
+  if (!level.ok) throw new Error(level.reason)
+  const [, id = '', third = ''] = cafe.trialIds
+  const [first, second] = await cafe.db.trialLine.findMany({ where: { trialId: id }, orderBy: { position: 'asc' } })
+  const lines = [{ id: first?.id ?? '' }, { id: second?.id ?? '', part: `preparation:${syrup}` }]
+  expect(await chooseAlternatives(cafe.world, cafe.owner, id, level.value, lines, null)).toMatchObject({ ok: true })
+  const row = () => cafe.db.lineAlternative.findFirstOrThrow({ where: { preparationId: syrup } })
+  expect(await row()).toMatchObject({ ingredientId: null, batchId: null })
+  await markTasted(cafe.world, cafe.owner, id, level.value)
+  const sheet = await readTrial(cafe.world, cook(), id)
+  expect(sheet?.build.lines[1]).toMatchObject({
+    name: 'Marlow syrup, batch 1',
+    insteadOf: 'Quillberry sugar',
+    anyBatch: true,
+  })
+  expect(await openPanel(cafe.world, cafe.owner, await opened([id, third]))).toMatchObject({ ok: true })
+  expect(await row()).toMatchObject({ batchId: 'batch 1' })
+  expect((await cafe.db.preparationBatch.findUniqueOrThrow({ where: { id: 'batch 1' } })).frozenAt).not.toBeNull()
+  // another batch goes first later: the sheet of its day, and its labels, stay those of batch 1
+  await batch(2, { discard: '2026-03-20T10:00:00Z', of: nuts })
+  cafe.pass(3 * 86_400_000)
+  const later = await readTrial(cafe.world, cook(), id)
+  expect(later?.build.lines[1]?.name).toBe('Marlow syrup, batch 1')
+  expect(later?.build.beside.map(({ line, why }) => [line.name, why])).toEqual([
+    ['Marlow syrup, batch 2', 'other-batch'],
+  ])
   expect(await codes()).toEqual([])
 })
 

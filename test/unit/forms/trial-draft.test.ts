@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
 import type { Part } from '@/lib/drink/part'
+import type { Preparation } from '@/lib/drink/trial'
 import { draftSheet, type DraftGround } from '@/lib/forms/trial-draft'
 import { aLine, aTrial } from '../../support/drink-lines'
 
@@ -21,12 +22,16 @@ const ground: DraftGround = {
   allergenList: 'eu',
 }
 
-function sheet(lines: readonly Readonly<Record<string, string>>[], more: Readonly<Record<string, string>> = {}) {
+function sheet(
+  lines: readonly Readonly<Record<string, string>>[],
+  more: Readonly<Record<string, string>> = {},
+  parts = ground.parts,
+) {
   const form = new FormData()
   for (const [row, line] of lines.entries())
     for (const [name, value] of Object.entries(line)) form.set(`lines[${row}].${name}`, value)
   for (const [name, value] of Object.entries(more)) form.set(name, value)
-  return draftSheet(form, ground)
+  return draftSheet(form, { ...ground, parts })
 }
 
 // The densities are those of the trade's table (USDA weight of a US fl oz); 30 ml · 1.031 = 30.93 g, 30 ml · 1.292 = 38.76 g.
@@ -119,5 +124,55 @@ test('a number beside the lines that cannot be read is named: the figures go on 
   expect(sheet([plain], { strength: '1..4', iceTemperature: '10' }).unreadFields).toEqual([
     'dissolved solids',
     'temperature of the ice',
+  ])
+})
+
+const aBatch = (batch: string, inputs: Preparation['inputs']): Preparation => ({
+  name: 'Date syrup',
+  kind: 'syrup',
+  batch,
+  inputs,
+  outputGrams: 100,
+  brixMeasured: null,
+  densityMeasured: null,
+  brew: null,
+  storageTemperature: null,
+})
+const syrup = part('batch:2', {
+  name: 'Date syrup, batch 2',
+  kind: 'sweetener',
+  preparation: aBatch('2', [aLine({ name: 'Dates', targetGrams: 100, labelRead: true })]),
+})
+const walnut = part('batch:3', {
+  name: 'Date syrup, batch 3',
+  kind: 'sweetener',
+  preparation: aBatch('3', [aLine({ name: 'Walnuts', allergens: { 'tree-nuts': 'contains' }, labelRead: true })]),
+})
+const named: Part = { ...syrup, ref: 'preparation:p', beside: [walnut] }
+const lapsed: Part = { ...named, preparation: { ...aBatch('', []), outputGrams: null } }
+
+test('a preparation is named: what may be poured another day counts for allergens, and for no figure', () => {
+  const line = { part: 'preparation:p', amount: '30', unit: 'g' }
+  const { build, figures, unread } = sheet([line], {}, [...ground.parts, named])
+  expect(unread).toEqual([])
+  expect(build.lines[0]).toMatchObject({ name: 'Date syrup, batch 2', anyBatch: true, targetGrams: 30 })
+  expect(build.beside.map(({ line: { name }, why }) => [name, why])).toEqual([['Date syrup, batch 3', 'other-batch']])
+  expect(figures.allergens.rows.find(({ id }) => id === 'tree-nuts')).toMatchObject({ state: 'contains' })
+  expect(figures.totalMass).toMatchObject({ known: true, value: 30 })
+})
+
+test('with no batch in date the line is marked and left out of the totals by name', () => {
+  const { figures, unread } = sheet(
+    [
+      { part: 'milk', amount: '100', unit: 'g' },
+      { part: 'preparation:p', amount: '30', unit: 'g' },
+    ],
+    {},
+    [...ground.parts, lapsed],
+  )
+  expect(unread).toEqual([{ row: '1', number: 2, message: expect.stringContaining('No batch of it is in date') }])
+  expect(figures.totalMass).toMatchObject({ known: true, value: 100 })
+  expect(figures.problems.map(({ message }) => message)).toEqual([
+    'No batch of Date syrup is in date: make one, or name something else in its place.',
   ])
 })
