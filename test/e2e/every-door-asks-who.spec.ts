@@ -760,6 +760,7 @@ const asks: readonly (readonly [route: string, name: string])[] = [
   ['/panels/[panelId]/filling', 'opening'],
   ['/panels/[panelId]/serving', 'opening'],
   ['/panels/[panelId]/phones', 'try'],
+  ['/trials/[trialId]', 'measures'],
   ['/trials/[trialId]/card', 'size'],
   ['/trials/[trialId]/compare', 'with'],
   ['/trials/[trialId]/make', 'count'],

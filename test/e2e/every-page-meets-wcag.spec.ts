@@ -80,6 +80,7 @@ async function collectPaths(page: Page): Promise<void> {
       'sizes',
       'sizes?ice=40&coffee=none',
     ),
+    `${trial}?measures=home`,
     instead,
     ...under(open, 'tasters', 'watch', 'phones', 'filling', 'serving', 'cards', 'ballots?free=yes', 'paper', 'close'),
     ...under(decided, 'tasters/1', 'result', 'decide', 'sheet'),

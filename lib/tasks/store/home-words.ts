@@ -6,6 +6,7 @@ import { partName } from '@/lib/drink/beside'
 import { homeCups, homeMeasure } from '@/lib/drink/home-measure'
 import { densityOfPart } from '@/lib/drink/part'
 import type { BuildLine, TrialBuild } from '@/lib/drink/trial'
+import type { Actor, World } from '../world'
 
 /** Which spoons the house weighed, by what is in them. */
 export type Spoons = Awaited<ReturnType<typeof findSpoons>>
@@ -47,6 +48,12 @@ export async function findHomeWords(db: Db, cafeId: string, builds: readonly Tri
         }),
       ),
   )
+}
+
+/** The same of one sheet. */
+export async function readHomeWords(world: World, { cafeId }: Actor, build: TrialBuild): Promise<HomeWords> {
+  const [words] = await findHomeWords(world.db, cafeId, [build])
+  return words ?? new Map<string, string>()
 }
 
 function sayMeasures(line: BuildLine, spoons: Spoons): string {

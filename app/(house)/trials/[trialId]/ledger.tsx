@@ -1,7 +1,9 @@
+import Link from 'next/link'
 import { fixed, plain } from '@/lib/base/number-format'
 import type { BuildLine } from '@/lib/drink/trial'
 import type { ScaleStep } from '@/lib/drink/scale'
 import type { TrialSheet } from '@/lib/tasks/trial/read-trial'
+import type { HomeWords } from '@/lib/tasks/store/home-words'
 import { sayFigure } from '@/app/ui/figure'
 import { sayLevel } from '@/app/ui/say-level'
 import { unitWords } from '@/app/ui/unit-words'
@@ -13,7 +15,7 @@ const SHOWN = 3
 const number = 'py-0.5 ps-3 text-end'
 
 /** What goes in, in the order poured: target with its tolerance, room in the glass, and what the scale showed. */
-export function Ledger({ sheet }: { sheet: TrialSheet }) {
+export function Ledger({ sheet, home }: { sheet: TrialSheet; home: HomeWords | null }) {
   const { build, figures, scale, methodWords } = sheet
   const level = sayLevel(build)
   const weighed = build.lines.some(({ weighedGrams }) => weighedGrams !== null)
@@ -53,7 +55,7 @@ export function Ledger({ sheet }: { sheet: TrialSheet }) {
             {build.lines.map((line, place) => (
               <tr key={line.key} className="border-b border-line align-baseline">
                 <td className="py-0.5 pe-2 text-s text-soft">{place + 1}</td>
-                <What line={line} step={scale.steps[place]} />
+                <What line={line} step={scale.steps[place]} home={home?.get(line.key)} />
                 <Target line={line} step={scale.steps[place]} />
                 {weighed && <Weighed line={line} off={figures.lines[place]?.offTarget ?? null} />}
                 <td className={`${number} whitespace-nowrap`}>
@@ -78,13 +80,37 @@ export function Ledger({ sheet }: { sheet: TrialSheet }) {
           </tfoot>
         </table>
       </div>
+      <HomeAsked trialId={sheet.trial.id} home={home} />
     </Sheet>
+  )
+}
+
+/** Household measures stand there on request alone, by an address that can be kept. */
+function HomeAsked({ trialId, home }: { trialId: string; home: HomeWords | null }) {
+  return (
+    <p className="mt-2 text-s text-soft">
+      <Link
+        href={home ? `/trials/${trialId}` : `/trials/${trialId}?measures=home`}
+        prefetch={false}
+        scroll={false}
+        className="screen-only inline-block py-1"
+      >
+        {home ? 'Grams alone' : 'With home measures'}
+      </Link>
+      {home && (
+        <span className="block">
+          {home.size === 0 && 'No spoon of it was weighed here and no density is known: it stays in grams. '}
+          Spoons of what the house weighed a spoon of, from 2 g; millilitres and cups by a known density; all else in
+          grams.
+        </span>
+      )}
+    </p>
   )
 }
 
 type Stepped = { line: BuildLine; step: ScaleStep | undefined }
 
-function What({ line, step }: Stepped) {
+function What({ line, step, home }: Stepped & { home: string | undefined }) {
   const how = [
     line.insteadOf === null ? '' : `in place of ${line.insteadOf}`,
     line.temperature === null ? '' : `at ${plain(line.temperature, 1)} °C`,
@@ -94,6 +120,7 @@ function What({ line, step }: Stepped) {
     <th scope="row" className="py-0.5 text-start font-normal">
       {line.name}
       {how.length > 0 && <span className="text-s text-soft">, {how.join('; ')}</span>}
+      {home && <span className="block text-s">{home}</span>}
       {step?.tooCoarse && <span className="block text-s text-caution">{sayTooCoarse(step.tooCoarse)}</span>}
     </th>
   )

@@ -8,10 +8,12 @@ import { Page } from '@/app/ui/page-frame'
 import { PastBatches } from '@/app/ui/past-batches'
 import { TodaysBatches } from '@/app/ui/todays-batches'
 import { Problems } from '@/app/ui/problems'
+import type { Query } from '@/app/ui/query'
 import { BenchPart } from './bench/bench-part'
 import { CostCard } from './cost-card'
 import { DrinkCard } from './drink-card'
 import { GlassCard } from './glass-card'
+import { homeAsked } from './home-asked'
 import { Ledger } from './ledger'
 import { TrialDoors } from './trial-doors'
 import { MendedSince, TrialSentence } from './trial-head'
@@ -19,7 +21,9 @@ import { TrialFolds } from './trial-parts'
 
 export const metadata: Metadata = { title: 'Trial' }
 
-export default async function TrialPage({ params }: { params: Promise<{ trialId: string }> }) {
+type Props = { params: Promise<{ trialId: string }>; searchParams: Query }
+
+export default async function TrialPage({ params, searchParams }: Props) {
   const member = await requireMember('recipe:read')
   const { trialId } = await params
   const sheet = await readTrial(theWorld(), member, trialId)
@@ -47,7 +51,7 @@ export default async function TrialPage({ params }: { params: Promise<{ trialId:
           <DrinkCard figures={figures} iced={build.lines.some(({ form }) => form === 'ice')} />
           <CostCard figures={figures} build={build} />
         </div>
-        <Ledger sheet={sheet} />
+        <Ledger sheet={sheet} home={await homeAsked(searchParams, member, sheet)} />
         <Cautions said={figures.cautions} />
         <MendedSince mended={sheet.mended} />
         <TrialFolds sheet={sheet} zone={zone} currency={currency} writes={writes} />
