@@ -174,6 +174,7 @@ export async function findBallotSeats(db: Db | Tx, cafeId: string, panelId: stri
     where: { cafeId, panelId, panel: { stage: 'open' }, leftAt: null, barredAt: null, setAsideAt: null, ...whose },
     orderBy: { number: 'asc' },
     select: {
+      id: true,
       number: true,
       cardToken: true,
       servings: { orderBy: { position: 'asc' }, select: { code: true } },

@@ -1,3 +1,4 @@
+import { LOCAL_RULES } from './caution'
 import type { BuildFigures, BuildLine, TrialBuild } from './trial'
 import { scaleSheet, type BrewStep } from './scale'
 
@@ -55,13 +56,19 @@ export function brewsOf(build: TrialBuild): readonly BesideBrew[] {
   )
 }
 
-/** Each caution once, with which of the glasses it is said of, counted from 0. */
+/** Each caution once, with which of the glasses it is said of, counted from 0: the gravest first as each glass has them, local rules last. */
 export function cautionsBeside(
   figures: readonly Pick<BuildFigures, 'cautions'>[],
 ): readonly { readonly words: string; readonly of: readonly number[] }[] {
   const all = [...new Set(figures.flatMap(({ cautions }) => cautions))]
-  return all.map((words) => ({
-    words,
-    of: figures.flatMap(({ cautions }, place) => (cautions.includes(words) ? [place] : [])),
-  }))
+  const rank = (words: string) =>
+    words === LOCAL_RULES
+      ? Infinity
+      : Math.max(...figures.flatMap(({ cautions }) => (cautions.includes(words) ? [cautions.indexOf(words)] : [])))
+  return all
+    .toSorted((a, b) => (rank(a) === rank(b) ? 0 : rank(a) - rank(b)))
+    .map((words) => ({
+      words,
+      of: figures.flatMap(({ cautions }, place) => (cautions.includes(words) ? [place] : [])),
+    }))
 }

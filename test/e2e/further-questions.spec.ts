@@ -128,7 +128,7 @@ test('paper is typed in on the same scales, and the result says what each questi
   await owner.getByRole('button', { name: 'Note it' }).click()
   await owner.goto(`${panel}/paper?seat=2`)
   await owner.getByLabel('Name on the sheet').fill('Tern')
-  await owner.getByRole('checkbox', { name: /agreed to take part/ }).check()
+  for (const name of ['unaffected', 'consent', 'unseen']) await owner.locator(`input[name=${name}]`).check()
   for (const cup of await owner.getByRole('main').locator('section', { hasText: 'Or not scored because' }).all()) {
     await cup.getByLabel('Overall liking').selectOption('7')
     await cup.getByLabel('Sweetness').selectOption('3')

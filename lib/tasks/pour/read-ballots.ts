@@ -3,8 +3,10 @@ import { requireCafe } from '@/lib/db/cafes'
 import { findBallotSeats } from '@/lib/db/paper'
 import { findPanel } from '@/lib/db/panels'
 import { findNameDays } from '@/lib/db/privacy'
+import type { BlindAsk } from '@/lib/panel/blind'
 import { LIKING_WORDS } from '@/lib/panel/liking'
 import { readPanel } from '../plan/read-panel'
+import { ownAsks } from '../taste/own-asks'
 import type { Cautions } from '../plan/panel-cautions'
 import type { Reader, World } from '../world'
 
@@ -27,6 +29,8 @@ export interface BallotSeat {
   readonly token: string
   /** in the order of tasting */
   readonly codes: readonly string[]
+  /** how each question is asked at this seat */
+  readonly asks: readonly BlindAsk[]
 }
 
 export interface Ballots extends BallotHead {
@@ -65,8 +69,9 @@ export async function readBallots(
     cautions: plan.cautions,
     questions: panel.attributes.map(({ name }) => name),
     scale: LIKING_WORDS,
-    seats: seats.map(({ number, cardToken, servings }) => ({
+    seats: seats.map(({ id, number, cardToken, servings }) => ({
       number,
+      asks: ownAsks(id, panel.attributes),
       token: cardToken,
       codes: servings.map(({ code }) => code),
     })),

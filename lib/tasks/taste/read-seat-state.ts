@@ -1,14 +1,12 @@
 import 'server-only'
-import { createHash } from 'node:crypto'
 import { ok, type Result } from '@/lib/base/result'
 import { requireSeat, type SeatRefusal } from '@/lib/auth/seat-token'
 import { findServingsOfSeat, listAttributes } from '@/lib/db/scores'
 import { findPublicTitle } from '@/lib/db/seats'
-import { askForPhone, servingsForPhone, type SeatState } from '@/lib/panel/blind'
+import { servingsForPhone, type SeatState } from '@/lib/panel/blind'
 import { LIKING_WORDS } from '@/lib/panel/liking'
-import { questionOf } from '@/lib/panel/question'
 import { seatGone } from '@/lib/panel/who-may-taste'
-import { seededRandom } from '@/lib/stats/random'
+import { ownAsks } from './own-asks'
 import type { World } from '../world'
 
 /** Everything this browser's seat may know, and nothing else. */
@@ -26,13 +24,8 @@ export async function readSeatState(world: World, browser: string | null): Promi
     open: seat.panel.stage === 'open',
     gone,
     attributes: attributes.map(({ name }) => name),
-    asks: attributes.map((one) => askForPhone(questionOf(one), (words) => ownOrder(seat.id, one.id).shuffle(words))),
+    asks: ownAsks(seat.id, attributes),
     scale: LIKING_WORDS,
     cups: gone ? [] : servingsForPhone(await findServingsOfSeat(world.db, seat), attributes.length, seat.movedAt),
   })
-}
-
-/** Chance that is the same whenever this seat asks for this question, and says nothing of its cups. */
-function ownOrder(seatId: string, attributeId: string) {
-  return seededRandom(createHash('sha256').update(`${seatId} ${attributeId}`).digest().readUInt32LE())
 }

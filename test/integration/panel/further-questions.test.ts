@@ -3,7 +3,10 @@
  * Made   test/reference/make/further-questions.R: t.test, p.adjust("holm"), Cochran's Q by its formula; R 4.2.2
  */
 import { readFileSync } from 'node:fs'
+import { createElement } from 'react'
+import { renderToStaticMarkup } from 'react-dom/server'
 import { afterEach, beforeEach, expect, test } from 'vitest'
+import { Ballot } from '@/app/(house)/panels/[panelId]/ballots/ballot'
 import { runStats } from '@/lib/commands/stats/run-stats'
 import { checkBooks } from '@/lib/db/books/check-books'
 import { overallLiking } from '@/lib/panel/plan'
@@ -15,6 +18,7 @@ import { closePanel } from '@/lib/tasks/pour/close-panel'
 import { enterPaperScores } from '@/lib/tasks/pour/enter-paper-scores'
 import { openPanel } from '@/lib/tasks/pour/open-panel'
 import { putSeatOnPaper } from '@/lib/tasks/pour/put-seat-on-paper'
+import { readBallots } from '@/lib/tasks/pour/read-ballots'
 import { readPaperSeat } from '@/lib/tasks/pour/read-paper-seat'
 import { exportJustRight, exportWords } from '@/lib/tasks/result/export-further'
 import { readReproduced } from '@/lib/tasks/result/read-reproduced'
@@ -22,6 +26,7 @@ import { readResult } from '@/lib/tasks/result/read-result'
 import { readShared } from '@/lib/tasks/result/read-shared'
 import { shareResult } from '@/lib/tasks/result/share-result'
 import { lockServing } from '@/lib/tasks/taste/lock-serving'
+import { ownAsks } from '@/lib/tasks/taste/own-asks'
 import { readSeatState } from '@/lib/tasks/taste/read-seat-state'
 import { storeScore } from '@/lib/tasks/taste/store-score'
 import { takeSeat } from '@/lib/tasks/taste/take-seat'
@@ -72,6 +77,10 @@ afterEach(() => cafe.close())
 
 const joinToken = async () =>
   (await cafe.db.panel.findUniqueOrThrow({ where: { id: panelId }, select: { joinToken: true } })).joinToken
+
+const never = () => {
+  throw new Error('no ballot')
+}
 
 /** The trial of each code of a seat, as only the test may read it. */
 async function cupsOf(seat: number): Promise<ReadonlyMap<string, Letter>> {
@@ -244,7 +253,9 @@ test('on paper: what is on no scale is refused beside its field; words and a lin
   const typed = (values: readonly (number | null)[]) => ({
     seat: 2,
     name: 'Wren',
-    agreed: 'yes' as const,
+    unaffected: 'yes' as const,
+    consent: 'yes' as const,
+    unseen: 'yes' as const,
     was: sheet?.was ?? '',
     cups: cups(values),
   })
@@ -265,6 +276,16 @@ test('on paper: what is on no scale is refused beside its field; words and a lin
   const read = await readPaperSeat(world, owner, panelId, 2)
   expect(read?.cups.map(({ answers }) => answers)).toEqual([1, 2, 3].map(() => [7, 2, 0, 5]))
   expect(read?.attributes).toEqual([overallLiking, 'Sweetness', 'Cardamom', 'Taste'])
+  // the ballot asks what the phone of that seat would ask, in the same order of words
+  const ballots = await readBallots(world, owner, panelId, false)
+  const row = await cafe.db.seat.findFirstOrThrow({ where: { panelId, number: 2 } })
+  const attributes = await cafe.db.panelAttribute.findMany({ where: { panelId }, orderBy: { position: 'asc' } })
+  expect(ballots?.seats.map(({ asks }) => asks)).toEqual([ownAsks(row.id, attributes)])
+  const printed = renderToStaticMarkup(
+    createElement(Ballot, { head: ballots ?? never(), seat: ballots?.seats[0] ?? never(), address: null }),
+  )
+  for (const words of ['not sweet enough, by far', 'too sweet', 'none at all', 'floral'])
+    expect(printed).toContain(words)
 })
 
 test('the books hold, and hear an answer off its scale and a question of no kind', async () => {

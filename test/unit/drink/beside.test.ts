@@ -1,5 +1,6 @@
 /** What goes into several glasses, part by part: our own rule, no source. */
 import { expect, test } from 'vitest'
+import { LOCAL_RULES } from '@/lib/drink/caution'
 import { brewsOf, cautionsBeside, partName, partsBeside } from '@/lib/drink/beside'
 import { aLine, aTrial, ice, sugar, water } from '../../support/drink-lines'
 
@@ -64,4 +65,13 @@ test('each caution is said once, with the glasses that it is said of', () => {
     { words: 'hot', of: [0] },
     { words: 'rules', of: [0, 1] },
   ])
+})
+
+test('what only a later glass holds still stands before the local rules, the gravest first', () => {
+  const said = cautionsBeside([
+    { cautions: ['hot', LOCAL_RULES] },
+    { cautions: ['Contains: milk', 'hot', LOCAL_RULES] },
+    { cautions: [LOCAL_RULES] },
+  ])
+  expect(said.map(({ words }) => words)).toEqual(['Contains: milk', 'hot', LOCAL_RULES])
 })

@@ -145,7 +145,9 @@ test('on paper a word without a tick does not apply, once the cup was scored; of
   const head = [
     ['seat', '4'],
     ['name', 'Wren'],
-    ['agreed', 'yes'],
+    ['unaffected', 'yes'],
+    ['consent', 'yes'],
+    ['unseen', 'yes'],
   ] as const
   const cups = [
     ['cups[0].code', '101'],

@@ -10,11 +10,9 @@ import { TodaysBatches } from '@/app/ui/todays-batches'
 import { Problems } from '@/app/ui/problems'
 import type { Query } from '@/app/ui/query'
 import { BenchPart } from './bench/bench-part'
-import { CostCard } from './cost-card'
-import { DrinkCard } from './drink-card'
-import { GlassCard } from './glass-card'
 import { homeAsked } from './home-asked'
 import { Ledger } from './ledger'
+import { TopCards } from './top-cards'
 import { TrialDoors } from './trial-doors'
 import { MendedSince, TrialSentence } from './trial-head'
 import { TrialFolds } from './trial-parts'
@@ -28,7 +26,7 @@ export default async function TrialPage({ params, searchParams }: Props) {
   const { trialId } = await params
   const sheet = await readTrial(theWorld(), member, trialId)
   if (!sheet) notFound()
-  const { trial, build, figures, glass } = sheet
+  const { trial, figures } = sheet
   const { timeZone: zone, currency } = member.cafe
   const writes = canDo(member, 'recipe:write')
   return (
@@ -46,11 +44,7 @@ export default async function TrialPage({ params, searchParams }: Props) {
         <PastBatches past={sheet.past} zone={zone} />
         <TodaysBatches todays={sheet.todays} zone={zone} />
         <Problems problems={figures.problems} />
-        <div className="grid items-stretch gap-3 md:grid-cols-2 lg:grid-cols-[18.5rem_minmax(0,1fr)_18.5rem] print:grid-cols-3">
-          <GlassCard glass={glass} figures={figures} build={build} />
-          <DrinkCard figures={figures} iced={build.lines.some(({ form }) => form === 'ice')} />
-          <CostCard figures={figures} build={build} />
-        </div>
+        <TopCards glass={sheet.glass} figures={figures} build={sheet.build} />
         <Ledger sheet={sheet} home={await homeAsked(searchParams, member, sheet)} />
         <Cautions said={figures.cautions} />
         <MendedSince mended={sheet.mended} />

@@ -2,6 +2,7 @@ import { DOOR_TICKS } from '@/app/join/door-words'
 import { withToDo } from '@/app/join/cautions-part'
 import { sayNameTime } from '@/app/join/say-name-time'
 import type { BallotHead, BallotSeat } from '@/lib/tasks/pour/read-ballots'
+import { BallotQuestion } from './ballot-question'
 import { QrCode } from '@/app/ui/qr-code'
 
 interface Props {
@@ -26,8 +27,8 @@ export function Ballot({ head, seat, address }: Props) {
             {head.publicTitle}, seat {seat.number}
           </h2>
           <p className="max-w-prose">
-            You taste {seat.codes.length} cups{size}, in the order below, and circle how you like each. There is no
-            right answer. Taste for yourself: no talking about the cups until everybody is done.
+            You taste {seat.codes.length} cups{size}, in the order below, and say how you find each. There is no right
+            answer. Taste for yourself: no talking about the cups until everybody is done.
           </p>
         </div>
         {address !== null && (
@@ -44,7 +45,7 @@ export function Ballot({ head, seat, address }: Props) {
       </p>
       <Steps scale={head.scale} />
       {seat.codes.map((code, at) => (
-        <Cup key={code} place={at + 1} code={code} head={head} />
+        <Cup key={code} place={at + 1} code={code} head={head} asks={seat.asks} />
       ))}
     </article>
   )
@@ -86,14 +87,14 @@ function Door({ head: { cautions, nameDays } }: { head: BallotHead }) {
 function Steps({ scale }: { scale: readonly string[] }) {
   return (
     <p className="mt-2">
-      <strong className="font-semibold">Circle one number in each row:</strong>{' '}
+      <strong className="font-semibold">Numbers from 1 to 9: circle one in each row.</strong>{' '}
       {scale.map((words, at) => `${at + 1} ${words}`).join(', ')}.
     </p>
   )
 }
 
 /** A code is underlined: turned round, 869 reads as another. */
-function Cup({ place, code, head }: { place: number; code: string; head: BallotHead }) {
+function Cup({ place, code, head, asks }: { place: number; code: string; head: BallotHead; asks: BallotSeat['asks'] }) {
   return (
     <section className="mt-2 break-inside-avoid border-t border-edge pt-2">
       <h3>
@@ -101,17 +102,8 @@ function Cup({ place, code, head }: { place: number; code: string; head: BallotH
       </h3>
       <table className="w-full">
         <tbody>
-          {head.questions.map((question) => (
-            <tr key={question}>
-              <th scope="row" className="w-2/5 py-1 pe-2 text-start font-normal">
-                {question}
-              </th>
-              {head.scale.map((words, at) => (
-                <td key={words} className="py-1 text-center">
-                  {at + 1}
-                </td>
-              ))}
-            </tr>
+          {head.questions.map((question, at) => (
+            <BallotQuestion key={question} name={question} ask={asks[at] ?? { kind: 'liking' }} scale={head.scale} />
           ))}
         </tbody>
       </table>
