@@ -6,7 +6,8 @@ import type { Prisma } from './generated/client'
 export async function findCooling(db: Db | Tx, cafeId: string, batchIds: readonly string[]) {
   return db.coolingReading.findMany({
     where: { cafeId, batchId: { in: [...batchIds] } },
-    orderBy: [{ at: 'asc' }, { id: 'asc' }],
+    // of one minute the warmer first: a batch cools
+    orderBy: [{ at: 'asc' }, { deciC: 'desc' }, { id: 'asc' }],
   })
 }
 

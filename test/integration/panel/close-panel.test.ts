@@ -103,12 +103,12 @@ test('a sheet is only taken for a seat on paper, in this café, while the panel 
   expect(await cafe.db.score.count()).toBe(0)
 })
 
-test('a paper form refuses what is no step of the scale, a score with a reason, and liking left out', () => {
+test('a paper form refuses what is on no scale, a score with a reason, and liking left out', () => {
   const problems = (cups: readonly Record<string, unknown>[]) => {
     const read = PaperForm.safeParse({ seat: '1', name: 'W', unaffected: 'yes', consent: 'yes', unseen: 'yes', cups })
     return read.success ? [] : read.error.issues.map((issue) => issue.path.join('.'))
   }
-  expect(problems([{ code: '417', answers: ['0'] }])).toEqual(['cups.0.answers.0'])
+  expect(problems([{ code: '417', answers: ['1000'] }])).toEqual(['cups.0.answers.0'])
   expect(problems([{ code: '417', answers: ['ten'] }])).toEqual(['cups.0.answers.0'])
   expect(problems([{ code: '417', answers: ['7'], skip: 'not-for-me' }])).toEqual(['cups.0.skip'])
   expect(problems([{ code: '417', answers: [undefined, '7'] }])).toEqual(['cups.0.answers.0'])
