@@ -1,3 +1,4 @@
+import { partName } from './beside'
 import type { BuildLine, TrialBuild } from './trial'
 
 /** Cups that are the same drink but for how much of one thing is in them. */
@@ -48,7 +49,7 @@ function amountsOf({ lines }: TrialBuild): ReadonlyMap<string, Amount> {
   const amounts = new Map<string, Amount>()
   for (const line of lines) {
     const grams = line.weighedGrams ?? line.targetGrams
-    amounts.set(partOf(line), { name: line.name, grams: (amounts.get(partOf(line))?.grams ?? 0) + grams })
+    amounts.set(partOf(line), { name: partName(line), grams: (amounts.get(partOf(line))?.grams ?? 0) + grams })
   }
   return amounts
 }

@@ -6,12 +6,14 @@ export function sayDose({ name, cups, answer }: Pick<DoseResult, 'name' | 'cups'
   const grams = cups.map((cup) => cup.grams)
   const [least, most] = [Math.min(...grams), Math.max(...grams)].map((one) => plain(one, 1))
   const tried = `between ${least} and ${most} g`
-  const { shape, optimum } = answer
+  const { shape, optimum, counts } = answer
   if (shape === 'peak' && optimum) {
     const best = `Liking is highest at about ${plain(optimum.dose, 1)} g of ${name}, ${tried} tried`
     if (!optimum.interval) return `${best}; how far off that may be cannot be said from this panel.`
     const [low, high] = optimum.interval.map((one) => plain(one, 1))
-    return `${best}: 95 % interval ${low} to ${high} g.`
+    // A parabola through three means fits whatever they are.
+    const untested = counts.doses === 3 ? ' Of three amounts nobody can tell whether the curve fits; four would say.' : ''
+    return `${best}: 95 % interval ${low} to ${high} g.${untested}`
   }
   const none = `No peak in what was tried, ${tried}.`
   if (shape === 'rising') return `${none} The more ${name}, the better it is liked: the best may lie above.`
