@@ -12,7 +12,8 @@ export function sayDose({ name, cups, answer }: Pick<DoseResult, 'name' | 'cups'
     if (!optimum.interval) return `${best}; how far off that may be cannot be said from this panel.`
     const [low, high] = optimum.interval.map((one) => plain(one, 1))
     // A parabola through three means fits whatever they are.
-    const untested = counts.doses === 3 ? ' Of three amounts nobody can tell whether the curve fits; four would say.' : ''
+    const untested =
+      counts.doses === 3 ? ' Of three amounts nobody can tell whether the curve fits; four would say.' : ''
     return `${best}: 95 % interval ${low} to ${high} g.${untested}`
   }
   const none = `No peak in what was tried, ${tried}.`
