@@ -50,6 +50,7 @@ import { readRecipesToTest } from '@/lib/tasks/plan/read-recipes-to-test'
 import { readMemory } from '@/lib/tasks/result/read-memory'
 import { readReproduced } from '@/lib/tasks/result/read-reproduced'
 import { readResult } from '@/lib/tasks/result/read-result'
+import { exportJustRight, exportWords } from '@/lib/tasks/result/export-further'
 import { readDose } from '@/lib/tasks/result/read-dose'
 import { readResultGlasses } from '@/lib/tasks/result/read-result-glasses'
 import { readShared } from '@/lib/tasks/result/read-shared'
@@ -253,12 +254,14 @@ export async function readEverything(world: World): Promise<{ readings: number; 
       await ask(named('progress of', panel), () => readProgress(world, reader, panel.id), panel.stage !== 'draft')
       await ask(named('result of', panel), () => readResult(world, reader, panel.id), over)
       await ask(named('glasses of', panel), () => readResultGlasses(world, reader, panel.id), over)
-      await ask(named('dose of', panel), () => readDose(world, reader, panel.id))
+      await ask(named('dose of', panel), async () => (await readDose(world, reader, panel.id)) ?? 'cups that differ in no one dose')
       await ask(named('recomputing of', panel), () => readReproduced(world, reader, panel.id), over)
       await ask(named('memory of', panel), () => readMemory(world, reader, panel.id), over)
       if (over) await ask(named('link to', panel), () => sharedOf(world, reader, panel.id))
       await ask(named('scores of', panel), () => exportScores(world, reader, panel.id), over)
       await ask(named('columns of', panel), () => exportColumns(world, reader, panel.id), over)
+      await ask(named('liking with further questions of', panel), () => exportJustRight(world, reader, panel.id), over)
+      await ask(named('words of', panel), () => exportWords(world, reader, panel.id), over)
       await ask(named('file of', panel), () => exportPanel(world, reader, panel.id), over)
       await ask(named('ballots of', panel), () => readBallots(world, reader, panel.id, true), open)
       await ask(named('seat cards of', panel), () => readSeatCards(world, reader, panel.id), open)
