@@ -254,7 +254,10 @@ export async function readEverything(world: World): Promise<{ readings: number; 
       await ask(named('progress of', panel), () => readProgress(world, reader, panel.id), panel.stage !== 'draft')
       await ask(named('result of', panel), () => readResult(world, reader, panel.id), over)
       await ask(named('glasses of', panel), () => readResultGlasses(world, reader, panel.id), over)
-      await ask(named('dose of', panel), async () => (await readDose(world, reader, panel.id)) ?? 'cups that differ in no one dose')
+      await ask(
+        named('dose of', panel),
+        async () => (await readDose(world, reader, panel.id)) ?? 'cups that differ in no one dose',
+      )
       await ask(named('recomputing of', panel), () => readReproduced(world, reader, panel.id), over)
       await ask(named('memory of', panel), () => readMemory(world, reader, panel.id), over)
       if (over) await ask(named('link to', panel), () => sharedOf(world, reader, panel.id))
