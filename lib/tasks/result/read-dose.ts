@@ -36,7 +36,8 @@ interface DoseRows {
 
 /** @returns null before closing, where the cups differ in more than one thing or in fewer than three amounts, or nobody scored */
 export async function readDose(world: World, reader: Reader, panelId: string): Promise<DoseResult | null> {
-  const found = await findDoseRows(world, reader, panelId)
+  const panel = await findClosed(world, reader, panelId)
+  const found = panel && (await findDoseRows(world, reader, panel))
   if (!found) return null
   try {
     return { name: found.name, cups: found.cups, answer: dose(found.rows, { level: LEVEL }) }
@@ -46,11 +47,15 @@ export async function readDose(world: World, reader: Reader, panelId: string): P
   }
 }
 
-/** One line per score with its dose in grams, what the `dose` analysis reads. @returns null where there is no dose to read */
+/**
+ * One line per score with its dose in grams, what the `dose` analysis reads; none where the cups differ in no one dose.
+ * @returns null while the panel is not closed
+ */
 export async function exportDose(world: World, reader: Reader, panelId: string): Promise<string | null> {
-  const found = await findDoseRows(world, reader, panelId)
-  if (!found) return null
-  const lines = found.rows.map(({ taster, cup, dose: grams, score }) => [taster, cup, grams, score ?? ''])
+  const panel = await findClosed(world, reader, panelId)
+  if (!panel) return null
+  const found = await findDoseRows(world, reader, panel)
+  const lines = (found?.rows ?? []).map(({ taster, cup, dose: grams, score }) => [taster, cup, grams, score ?? ''])
   return stringify(lines, {
     header: true,
     escape_formulas: true,
@@ -59,13 +64,16 @@ export async function exportDose(world: World, reader: Reader, panelId: string):
   })
 }
 
-async function findDoseRows(world: World, reader: Reader, panelId: string): Promise<DoseRows | null> {
+async function findClosed(world: World, reader: Reader, panelId: string): Promise<PanelRecord | null> {
   const panel = await findPanel(world.db, reader.cafeId, panelId)
-  if (!panel || !isUnblinded(findStage(panel.stage) ?? 'draft')) return null
+  return panel && isUnblinded(findStage(panel.stage) ?? 'draft') ? panel : null
+}
+
+async function findDoseRows(world: World, reader: Reader, panel: PanelRecord): Promise<DoseRows | null> {
   const grams = await gramsOf(world, reader, panel)
   if (!grams) return null
   const cups = resultCups(panel)
-  const servings = inHeadline(await findClosedServings(world.db, reader.cafeId, panelId))
+  const servings = inHeadline(await findClosedServings(world.db, reader.cafeId, panel.id))
   const ofCup = new Map(cups.map(({ letter, trialId }) => [letter, grams.of.get(trialId) ?? 0]))
   return {
     name: grams.name,

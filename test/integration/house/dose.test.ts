@@ -41,8 +41,11 @@ test('the amounts are found on the sheets of the day, and the command computes t
 
 test('two milks are no dose, an open panel says nothing, nor does another café’s', async () => {
   expect(await readDose(world, reader, await panel('Is fresh milk as good?'))).toBeNull()
+  // a closed panel without a dose has a file without a line: “not before closing” would be false of it
+  expect(await exportDose(world, reader, await panel('Is fresh milk as good?'))).toBe('taster,cup,dose,score\r\n')
   expect(await readDose(world, reader, await panel('Oat drink?'))).toBeNull()
   expect(await exportDose(world, reader, await panel('Oat drink?'))).toBeNull()
   const stranger = { ...reader, cafeId: 'another' }
+  expect(await exportDose(world, stranger, await panel('How sweet?'))).toBeNull()
   expect(await readDose(world, stranger, await panel('How sweet?'))).toBeNull()
 })
