@@ -27,12 +27,16 @@ export function Elsewhere({
   const [said, setSaid] = useState<readonly Labelled[]>(() => differences.map((one) => sayBare(one)))
   const [chosen, setChosen] = useState<Readonly<Record<string, Which>>>({})
   useEffect(() => {
-    // Labels and the words of a choice stand on the page already, beside the fields.
-    const frame = requestAnimationFrame(() => {
+    // Labels and the words of a choice stand on the page already, beside the fields. Not at the next frame: a tab that
+    // lies behind another draws none.
+    let isGone = false
+    queueMicrotask(() => {
       const element = form.current
-      if (element) setSaid(differences.map((one) => sayBy(element, one)))
+      if (element && !isGone) setSaid(differences.map((one) => sayBy(element, one)))
     })
-    return () => cancelAnimationFrame(frame)
+    return () => {
+      isGone = true
+    }
   }, [differences, form])
 
   const pick = (paths: readonly string[], which: Which) => {

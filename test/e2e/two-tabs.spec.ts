@@ -57,6 +57,29 @@ test('two tabs: the second is told, sees both, and saves what it chose', async (
   expect(house.complaints).toEqual([])
 })
 
+test('what differs is called by the labels of its fields, though the tab draws no frames', async () => {
+  const third = await first.context().newPage()
+  await third.addInitScript(() => {
+    window.requestAnimationFrame = () => 0
+  })
+  await third.goto(`${recipe}/money`)
+  await first.bringToFront()
+  await first.goto(`${recipe}/money`)
+  await field(first, 'Menu price, tax included').fill('4.20')
+  await save(first)
+  await first.waitForURL((url) => url.pathname === recipe)
+
+  await field(third, 'Waste, added to ingredients').fill('8')
+  await save(third)
+  await told(third)
+  const price = third
+    .getByRole('region', { name: 'What differs' })
+    .getByText('Menu price, tax included', { exact: true })
+  await price.waitFor()
+  await third.close()
+  expect(house.complaints).toEqual([])
+})
+
 test('the Back button: a form of before is told of what was saved since, and undoes nothing', async () => {
   await first.bringToFront()
   await first.goto(`${recipe}/money`)
