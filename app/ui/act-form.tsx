@@ -125,7 +125,7 @@ export function ActForm(props: ActFormProps) {
           </Notice>
         )}
       </div>
-      {elsewhere && (
+      {elsewhere && elsewhere.differences.length > 0 && (
         <Elsewhere key={elsewhere.opened} differences={elsewhere.differences} form={form} choose={choose} />
       )}
       <Restart value={restart}>

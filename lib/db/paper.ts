@@ -13,7 +13,7 @@ export async function findPaperSeat(db: Db | Tx, cafeId: string, panelId: string
       onPaper: true,
       barredAt: true,
       setAsideAt: true,
-      taster: { select: { name: true } },
+      taster: { select: { name: true, forgottenAt: true } },
       servings: {
         // By code, so that the order of tasting does not travel.
         orderBy: { code: 'asc' },

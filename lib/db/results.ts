@@ -116,6 +116,10 @@ export async function setDecided(tx: Tx, cafeId: string, panelId: string): Promi
   await tx.panel.updateMany({ where: { id: panelId, cafeId, stage: 'closed' }, data: { stage: 'decided' } })
 }
 
+export async function countDecisionsOfPanel(tx: Tx, cafeId: string, panelId: string): Promise<number> {
+  return tx.decision.count({ where: { cafeId, panelId } })
+}
+
 export async function findDecisionsOfPanel(db: Db | Tx, cafeId: string, panelId: string) {
   return db.decision.findMany({
     where: { cafeId, panelId },

@@ -21,6 +21,11 @@ type Read<Value> =
        * @returns null when nothing differs: then there is nothing to choose, and nothing left to save
        */
       offer(stored: FormValues, opened: string): FormAnswer | null
+      /**
+       * For a form that adds to what is there: says what came there since it was opened. What was typed stands, under the mark of
+       * now: sent again, it is meant.
+       */
+      tell(words: string, opened: string): FormAnswer
     }
   | { readonly ok: false; readonly answer: FormAnswer }
 
@@ -140,6 +145,10 @@ export function readForm<Value>(form: FormData, schema: z.ZodType<Value>): Read<
       const answer = withoutSecrets(submission.reply({ formErrors: [ELSEWHERE] }))
       return { ...answer, elsewhere: { opened, stored, differences } }
     },
+    tell: (words, opened) => ({
+      ...withoutSecrets(submission.reply({ formErrors: [words] })),
+      elsewhere: { opened, stored: {}, differences: [] },
+    }),
   }
 }
 

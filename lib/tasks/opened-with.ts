@@ -19,6 +19,13 @@ export function isStale(opened: OpenedWith | null, now: OpenedWith): boolean {
   return typeof opened === 'string' && opened !== now
 }
 
+/** Of an open panel to which seats are added: how many there are. */
+export const seatsMark = (seats: number): OpenedWith => String(seats)
+
+/** Of a closed panel that is decided on: how often that was done, and which house recipe would be kept. */
+export const decisionMark = (decisions: number, houseTrialId: string | null): OpenedWith =>
+  markOf({ decisions, houseTrialId })
+
 function markOf(stored: unknown): OpenedWith {
   const inOrder = (_key: string, value: unknown): unknown =>
     typeof value === 'object' && value !== null && !Array.isArray(value)

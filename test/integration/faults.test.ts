@@ -27,6 +27,7 @@ import { skipServing } from '@/lib/tasks/taste/skip-serving'
 import { storeComment } from '@/lib/tasks/taste/store-comment'
 import { storeScore } from '@/lib/tasks/taste/store-score'
 import { takeSeat } from '@/lib/tasks/taste/take-seat'
+import { decisionMark, seatsMark } from '@/lib/tasks/opened-with'
 import type { World } from '@/lib/tasks/world'
 import { cafeForTest, type TestCafe } from '../support/cafe'
 import { exactDump } from '../support/dump'
@@ -54,6 +55,8 @@ const PHONE = 'phone-of-the-test-0001'
 const key = 'key-of-the-test-0001'
 const sit = (world: World, joinToken: string, browser: string) =>
   takeSeat(world, { kind: 'join', token: joinToken }, { browser, name: 'Ina', userId: null })
+const firstOfSeat = ({ seat }: { seat: number }, at: number, all: readonly { seat: number }[]) =>
+  all.findIndex((one) => one.seat === seat) === at
 const codesOf = ({ servings }: Scene, seat: number) => servings.filter((one) => one.seat === seat)
 
 const rows: Readonly<Record<string, Row>> = {
@@ -61,7 +64,11 @@ const rows: Readonly<Record<string, Row>> = {
   'discard a draft': { on: 'draft', act: (w, s) => discardDraft(w, s.cafe.owner, s.panelId), done: 'not-a-draft' },
   'take a seat': { on: 'open', act: (w, s) => sit(w, s.joinToken, PHONE) },
   'call a panel off': { on: 'open', act: (w, s) => callOffPanel(w, s.cafe.owner, s.panelId), done: 'not-open' },
-  'add seats': { on: 'open', act: (w, s) => addSeats(w, s.cafe.owner, s.panelId, 2) },
+  'add seats': {
+    on: 'open',
+    act: (w, s) => addSeats(w, s.cafe.owner, s.panelId, 2, seatsMark(s.servings.filter(firstOfSeat).length)),
+    done: 'seats-since',
+  },
   'tick a tray': {
     on: 'open',
     act: (w, s) => tickServings(w, s.cafe.owner, s.panelId, [codesOf(s, 1)[0]?.id ?? ''], true),
@@ -107,7 +114,14 @@ const rows: Readonly<Record<string, Row>> = {
   decide: {
     on: 'closed',
     act: (w, s) =>
-      decide(w, s.cafe.owner, s.panelId, { kind: 'adopt', trialId: s.cafe.trialIds[0], reason: 'Liked best' }),
+      decide(
+        w,
+        s.cafe.owner,
+        s.panelId,
+        { kind: 'adopt', trialId: s.cafe.trialIds[0], reason: 'Liked best' },
+        decisionMark(0, null),
+      ),
+    done: 'decided-since',
   },
 }
 

@@ -7,18 +7,26 @@ import { findDealtOrders } from '@/lib/db/trays'
 import { extendOrders } from '@/lib/panel/order'
 import { planLimits } from '@/lib/panel/plan'
 import { dealSeats } from './deal-seats'
+import { isStale, seatsMark, type OpenedWith } from '../opened-with'
 import { noteAct, type Actor, type World } from '../world'
 
-/** Adds seats to an open panel; their orders go on from those already dealt, so that all together stay balanced. */
+/**
+ * Adds seats to an open panel; their orders go on from those already dealt, so that all together stay balanced.
+ *
+ * @param opened  how many seats stood there when the number was typed: sent twice, it is asked about, not done twice
+ */
 export async function addSeats(
   world: World,
   actor: Actor,
   panelId: string,
   howMany: number,
-): Promise<Result<{ readonly seats: number }, 'not-open' | 'too-many-seats'>> {
+  opened: OpenedWith | null = null,
+): Promise<Result<{ readonly seats: number }, 'not-open' | 'too-many-seats' | 'seats-since'>> {
   return inTransaction(world, async (tx) => {
     const dealt = await findDealtOrders(tx, actor.cafeId, panelId)
     if (!dealt) return no('not-open')
+    if (isStale(opened, seatsMark(dealt.seats.length)))
+      return no('seats-since', { seats: String(dealt.seats.length), opened: seatsMark(dealt.seats.length) })
     const seats = dealt.seats.length + howMany
     if (seats > planLimits.seats.most) return no('too-many-seats', { most: String(planLimits.seats.most) })
     if (!(await setSeatCount(tx, actor.cafeId, panelId, seats))) return no('not-open')

@@ -51,7 +51,7 @@ export async function enterPaperScores(
     })
     if (typed.was !== sheet.mark && written.length > 0) return no('typed-meanwhile', { field: '' })
 
-    if (sheet.name === null) await seatTaster(world, tx, actor, panelId, sheet, typed.name)
+    if (sheet.name === null && !sheet.isForgotten) await seatTaster(world, tx, actor, panelId, sheet, typed.name)
     const typist: Typist = { world, tx, actor, at: world.now() }
     let corrected = 0
     for (const { stands, cup } of written) corrected += await correctPaperCup(typist, stands, attributes, cup)

@@ -32,6 +32,8 @@ export interface PaperSheet {
   /** the house has set it aside: nothing more is taken, on paper neither */
   readonly aside: boolean
   readonly name: string | null
+  /** its taster's name was taken out: it is not asked again, and what is typed is not kept */
+  readonly isForgotten: boolean
   readonly cups: readonly SheetCup[]
   /** names what paper says of this seat: another mark, another sheet. Empty while nothing is typed in. */
   readonly mark: string
@@ -93,6 +95,7 @@ export async function findPaperSheet(
     barred: seat.barredAt !== null,
     aside: seat.setAsideAt !== null,
     name: seat.taster?.name ?? null,
+    isForgotten: Boolean(seat.taster?.forgottenAt),
     cups,
     mark: markOf(cups),
   }

@@ -10,6 +10,7 @@ import type { Actor, World } from '../world'
 export interface PaperSeat {
   readonly number: number
   readonly name: string | null
+  readonly isForgotten: boolean
   readonly onPaper: boolean
   readonly barred: boolean
   readonly aside: boolean
@@ -47,6 +48,7 @@ export async function readPaperSeat(
   return {
     number: sheet.number,
     name: sheet.name,
+    isForgotten: sheet.isForgotten,
     onPaper: sheet.onPaper,
     barred: sheet.barred,
     aside: sheet.aside,

@@ -19,6 +19,7 @@ import { correctionsOf, type Correction } from './result-corrections'
 import type { Needed } from './needed-tasters'
 import { plannedClaims, type PlannedClaim } from './planned-claims'
 import { nameOf, type Verdict } from './say-verdict'
+import { decisionMark, type OpenedWith } from '../opened-with'
 import type { Actor, World } from '../world'
 
 /** How often each step of the scale was chosen for one cup. */
@@ -74,6 +75,8 @@ export interface PanelResult extends FurtherAnswers {
   /** what could change how far one trusts the verdict, in words */
   readonly beside: readonly string[]
   readonly houseTrialId: string | null
+  /** of what stands decided now: a decision says what it was taken beside */
+  readonly decisionMark: OpenedWith
   readonly decisions: Awaited<ReturnType<typeof findDecisionsOfPanel>>
   readonly deciders: ReadonlyMap<string, string>
 }
@@ -162,6 +165,7 @@ export async function readResult(world: World, actor: Actor, panelId: string): P
     ),
     beside: besideVerdict(counted, cups, likingId, today.liking, claims).map((one) => sayBeside(one, nameOf(cups))),
     houseTrialId: house?.trialId ?? null,
+    decisionMark: decisionMark(decisions.length, house?.trialId ?? null),
     decisions,
     deciders,
   }

@@ -15,6 +15,9 @@ import { dropOldCopies, tidy } from '@/lib/tasks/privacy/tidy'
 import { readDiary } from '@/lib/tasks/house/read-diary'
 import { continueSeat } from '@/lib/tasks/taste/continue-seat'
 import { readSeatState } from '@/lib/tasks/taste/read-seat-state'
+import { enterPaperScores } from '@/lib/tasks/pour/enter-paper-scores'
+import { putSeatOnPaper } from '@/lib/tasks/pour/put-seat-on-paper'
+import { readPaperSeat } from '@/lib/tasks/pour/read-paper-seat'
 import { storeComment } from '@/lib/tasks/taste/store-comment'
 import { storeScore } from '@/lib/tasks/taste/store-score'
 import { takeSeat } from '@/lib/tasks/taste/take-seat'
@@ -109,6 +112,24 @@ test('whoever runs the panel forgets a taster who asks them, in their own café 
   expect((await seat()).taster?.name).toBeNull()
   const row = await panel.db.auditRow.findFirstOrThrow({ where: { act: 'taster-forgotten' } })
   expect([row.actorId, row.detail]).toEqual([actor.userId, JSON.stringify({ seat: 1, comments: false })])
+})
+
+test('a sheet of a taster who was forgotten is corrected still, and does not bring the name back', async () => {
+  const { world, panelId } = panel
+  await putSeatOnPaper(world, actor, panelId, 1)
+  const code = await firstCode()
+  const typeIn = async (value: number) =>
+    enterPaperScores(world, actor, panelId, {
+      ...{ seat: 1, name: 'Zwenna', unaffected: 'yes', consent: 'yes', unseen: 'yes' },
+      was: (await readPaperSeat(world, actor, panelId, 1))?.was ?? '',
+      cups: [{ code, answers: [value], skip: null, comment: null }],
+    })
+  expect(await typeIn(6)).toMatchObject({ ok: true })
+  expect(await forgetTaster(world, marks, actor, { panelId, seat: 1, words: false })).toMatchObject({ ok: true })
+  expect(await readPaperSeat(world, actor, panelId, 1)).toMatchObject({ name: null, isForgotten: true })
+  expect(await typeIn(7)).toMatchObject({ ok: true })
+  expect((await seat()).taster?.name).toBeNull()
+  expect(await panel.db.score.findFirst({ select: { value: true } })).toEqual({ value: 7 })
 })
 
 test('names go by themselves when their time has come; in a café that has not chosen, nothing goes', async () => {

@@ -45,8 +45,12 @@ export async function addSeatsAction(panelId: string, _before: FormAnswer, form:
   const member = await requireMember('panel:run', panelId)
   const read = readForm(form, AddSeatsForm)
   if (!read.ok) return read.answer
-  const added = await addSeats(theWorld(), member, panelId, read.value.howMany)
+  const added = await addSeats(theWorld(), member, panelId, read.value.howMany, read.opened)
   if (!added.ok) {
+    if (added.reason === 'seats-since') {
+      const { seats = '', opened = '' } = added.detail ?? {}
+      return read.tell(`There are ${seats} seats by now. If more are wanted still, add them.`, opened)
+    }
     return added.reason === 'not-open'
       ? read.refuse('', 'The panel is not open any more.')
       : read.refuse('howMany', `At most ${added.detail?.['most'] ?? '200'} seats in all.`)

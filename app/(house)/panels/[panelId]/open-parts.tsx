@@ -2,6 +2,7 @@ import { ActForm } from '@/app/ui/act-form'
 import { ButtonLink } from '@/app/ui/button'
 import { Fold, Section } from '@/app/ui/page-frame'
 import type { PanelReading } from '@/lib/tasks/plan/panel-reading'
+import { seatsMark } from '@/lib/tasks/opened-with'
 import type { Progress } from '@/lib/tasks/pour/read-progress'
 import { callOffAction } from './actions'
 import { JoinPart } from './join-part'
@@ -50,7 +51,7 @@ export function OpenParts({
             </ButtonLink>
           </p>
           <div className="grid gap-6 md:grid-cols-2">
-            <AddSeatsPart panelId={panel.id} />
+            <AddSeatsPart panelId={panel.id} opened={seatsMark(panel.plan.seatCount)} />
             <SeatChangePart panelId={panel.id} />
           </div>
         </Section>

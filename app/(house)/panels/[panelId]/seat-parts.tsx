@@ -2,11 +2,13 @@ import { ActForm } from '@/app/ui/act-form'
 import { ChoiceField, TextField } from '@/app/ui/field'
 import { addSeatsAction, changeSeatAction } from './actions'
 
-export function AddSeatsPart({ panelId }: { panelId: string }) {
+/** @param opened  the mark of the seats there are */
+export function AddSeatsPart({ panelId, opened }: { panelId: string; opened: string }) {
   return (
     <ActForm
       id="add-seats"
       action={addSeatsAction.bind(null, panelId)}
+      opened={opened}
       submit="Add seats"
       submitLook="plain"
       className="content-start"

@@ -8,7 +8,10 @@ import { decide, type DecisionRefusal } from '@/lib/tasks/result/decide'
 import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
 
-const say: Record<DecisionRefusal, { field: string; words: string }> = {
+const DECIDED_SINCE =
+  'Something was decided since you opened this: it stands in the history of the recipe. If you mean to decide again, do.'
+
+const say: Record<Exclude<DecisionRefusal, 'decided-since'>, { field: string; words: string }> = {
   'not-closed': { field: '', words: 'The panel is not closed.' },
   'trial-not-served': { field: 'trialId', words: 'This trial was not poured in this panel.' },
   'no-house-recipe': { field: 'kind', words: 'There is no house recipe yet that could be kept.' },
@@ -18,8 +21,9 @@ export async function decideAction(panelId: string, _before: FormAnswer, form: F
   const member = await requireMember('decide', panelId)
   const sent = readForm(form, DecisionForm)
   if (!sent.ok) return sent.answer
-  const decided = await decide(theWorld(), member, panelId, sent.value)
+  const decided = await decide(theWorld(), member, panelId, sent.value, sent.opened)
   if (!decided.ok) {
+    if (decided.reason === 'decided-since') return sent.tell(DECIDED_SINCE, decided.detail?.['opened'] ?? '')
     const { field, words } = say[decided.reason]
     return sent.refuse(field, words)
   }

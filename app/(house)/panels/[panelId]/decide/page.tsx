@@ -45,6 +45,7 @@ export default async function DecidePage({ params }: { params: Promise<{ panelId
       <ActForm
         id="decide"
         action={decideAction.bind(null, panelId)}
+        opened={result.decisionMark}
         keep={`decide-${panelId}`}
         submit="Decide"
         refused="Not decided"

@@ -23,7 +23,7 @@ export function PaperSeatForm({ panelId, seat }: { panelId: string; seat: PaperS
       <HiddenField name="seat" value={String(seat.number)} />
       <HiddenField name="was" value={seat.was} />
       <div className="grid max-w-prose gap-3">
-        <TextField name="name" label="Name on the sheet" />
+        <NamePart isForgotten={seat.isForgotten} />
         <fieldset>
           <legend className="font-semibold">Ticked on the paper, by whoever tasted</legend>
           <CheckField
@@ -69,6 +69,16 @@ const SKIPS = [
   { value: 'rather-not', words: 'rather not say' },
 ]
 
+function NamePart({ isForgotten }: { isForgotten: boolean }) {
+  if (!isForgotten) return <TextField name="name" label="Name on the sheet" />
+  return (
+    <p>
+      <HiddenField name="name" value="taken out" />
+      The name was taken out, and is not asked again.
+    </p>
+  )
+}
+
 const wordsOf = ({ asks }: PaperSeat, place: number) => {
   const ask = asks[place]
   return ask?.kind === 'words' ? ask.words : null
@@ -80,7 +90,7 @@ function ticksOf(words: ReturnType<typeof wordsOf>, value: number | null): strin
 }
 
 function asTyped(seat: PaperSeat, cups: PaperSeat['cups']): Draft {
-  const ticked = seat.name === null ? '' : 'yes'
+  const ticked = seat.name === null && !seat.isForgotten ? '' : 'yes'
   return {
     name: seat.name ?? '',
     unaffected: ticked,
