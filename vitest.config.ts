@@ -24,11 +24,14 @@ const project = (name: string, include: string[], more: object = {}) => ({
 export default defineConfig({
   test: {
     teardownTimeout: HANGS,
+    // left to itself it keeps one core of two idle
+    maxWorkers: '100%',
     projects: [
       project('unit', ['test/unit/**/*.test.{ts,tsx}']),
       project('reference', ['test/reference/**/*.test.ts']),
       project('integration', ['test/integration/**/*.test.ts']),
-      project('e2e', ['test/e2e/**/*.spec.ts'], { fileParallelism: false }),
+      project('e2e', ['test/e2e/**/*.spec.ts'], { maxWorkers: 2 }),
+      project('long', ['test/long/**/*.spec.ts'], { fileParallelism: false }),
     ],
   },
 })

@@ -1,12 +1,14 @@
 /**
- * `npm test`: everything that is quick enough for every change, from nothing but the sources.
+ * `npm test`: everything that is quick enough for every change, from nothing but the sources. `npm run test:long`: the rest.
  *
  *     npm test -- --only unit,types
+ *     npm run test:long -- --counts FILE
  *
- * Ends with one line over all suites, `N passed, N failed`; types, lint and format count as one test each.
+ * Ends with one line over all suites, `N passed, N failed`; types, lint and format count as one test each. With `--counts FILE`
+ * what was counted is added to the file, and the line is over all that stands in it.
  */
 import { spawn } from 'node:child_process'
-import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { appendFileSync, existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
@@ -15,7 +17,7 @@ import { houseAt, makeReady } from './start/ready.mjs'
 import { outliveLostWords, StartFailure } from './start/say.mjs'
 import { whenStartersGo } from './start/starter.mjs'
 import { chromiumForTests } from './test/chromium.mjs'
-import { chooseSuites, countReport, SUITES } from './test/suites.mjs'
+import { countReport, readWords, SUITES } from './test/suites.mjs'
 
 /** @typedef {{ name: string, passed: number, failed: number, skipped: number, minutes: number }} Outcome */
 
@@ -30,13 +32,14 @@ const stop = () => void stopChildren().then(() => process.exit(130))
 for (const signal of /** @type {const} */ (['SIGINT', 'SIGTERM', 'SIGHUP'])) process.once(signal, stop)
 whenStartersGo(stop)
 
-async function main() {
-  const suites = chooseSuites(process.argv.slice(2))
-  if (!suites)
+/** @param {import('./test/suites.mjs').Wanted | null} wanted */
+async function main(wanted) {
+  if (!wanted)
     throw new StartFailure(
-      `Use: npm test, or npm test -- --only NAMES, of ${SUITES.map(({ name }) => name).join(', ')}`,
+      `Use: npm test, npm run test:long, or npm test -- --only NAMES, of ${SUITES.map(({ name }) => name).join(', ')}`,
     )
 
+  const { suites, counts } = wanted
   const needsBrowser = suites.some((suite) => suite.needsBrowser)
   const browser = needsBrowser ? chromiumForTests() : null
   if (browser && !browser.ok) throw new StartFailure(browser.mend)
@@ -47,10 +50,10 @@ async function main() {
   say(`ready to test (${minutes(performance.now() - began)} min)`)
   if (suites.some((suite) => suite.name === 'types')) await writeRouteTypes()
 
-  /** @type {Outcome[]} */
-  const outcomes = []
-  for (const suite of suites) outcomes.push(await run(suite))
-  return closingLines(outcomes)
+  // the checks keep one core each and say nothing unless they fail: all at once
+  const outcomes = await Promise.all(suites.filter(({ kind }) => kind === 'check').map(run))
+  for (const suite of suites.filter(({ kind }) => kind === 'vitest')) outcomes.push(await run(suite))
+  return closingLines(counts, outcomes)
 }
 
 /** Next's types of our routes, which the type check needs; into the folder of `next dev`. */
@@ -91,18 +94,42 @@ function countCheck(code) {
   return { passed: code === 0 ? 1 : 0, failed: code === 0 ? 0 : 1, skipped: 0 }
 }
 
-/** @param {Outcome[]} outcomes */
-function closingLines(outcomes) {
+/**
+ * @param {string} file  one outcome a line
+ * @param {readonly Outcome[]} outcomes
+ * @returns {Outcome[]} all that stand in the file now
+ */
+function addedTo(file, outcomes) {
+  appendFileSync(file, outcomes.map((outcome) => `${JSON.stringify(outcome)}\n`).join(''))
+  return readFileSync(file, 'utf8')
+    .split('\n')
+    .filter(Boolean)
+    .map((line) => JSON.parse(line))
+}
+
+/**
+ * @param {string | null} counts
+ * @param {readonly Outcome[]} ran
+ * @returns {0 | 1} how the process ends: by what ran now
+ */
+function closingLines(counts, ran) {
+  const outcomes = counts === null ? ran : addedTo(counts, ran)
   say('')
   for (const { name, passed, failed, skipped, minutes: spent } of outcomes) {
     say(`${name}: ${passed} passed, ${failed} failed, ${skipped} skipped in ${minutes(spent)} min`)
   }
-  const total = (/** @type {'passed' | 'failed' | 'skipped'} */ part) =>
-    outcomes.reduce((sum, outcome) => sum + outcome[part], 0)
   say('')
-  const skipped = total('skipped') > 0 ? `, ${total('skipped')} skipped` : ''
-  say(`${total('passed')} passed, ${total('failed')} failed${skipped}`)
-  return total('failed') > 0 || total('passed') === 0 ? 1 : 0
+  const skipped = total(outcomes, 'skipped') > 0 ? `, ${total(outcomes, 'skipped')} skipped` : ''
+  say(`${total(outcomes, 'passed')} passed, ${total(outcomes, 'failed')} failed${skipped}`)
+  return total(ran, 'failed') > 0 || total(ran, 'passed') === 0 ? 1 : 0
+}
+
+/**
+ * @param {readonly Outcome[]} outcomes
+ * @param {'passed' | 'failed' | 'skipped'} part
+ */
+function total(outcomes, part) {
+  return outcomes.reduce((sum, outcome) => sum + outcome[part], 0)
 }
 
 /** @param {number} milliseconds */
@@ -115,13 +142,14 @@ function say(line) {
   process.stdout.write(`${line}\n`)
 }
 
+const wanted = readWords(process.argv.slice(2))
 try {
-  process.exitCode = await main()
+  process.exitCode = await main(wanted)
 } catch (error) {
   if (!(error instanceof StartFailure)) throw error
   process.stderr.write(`${error.message}\n`)
-  say('0 passed, 1 failed')
-  process.exitCode = 1
+  const start = { name: 'start', passed: 0, failed: 1, skipped: 0, minutes: 0 }
+  process.exitCode = closingLines(wanted?.counts ?? null, [start])
 } finally {
   rmSync(reports, { recursive: true, force: true })
 }

@@ -1,11 +1,20 @@
+import { parseArgs } from 'node:util'
+
 /**
- * What `npm test` runs, in this order: quick answers first.
+ * What `npm test` and `npm run test:long` run, in this order: quick answers first.
  *
  * @typedef {object} Suite
  * @property {string} name
  * @property {'check' | 'vitest'} kind  a check counts as one test
  * @property {readonly string[]} words  what Node is told to run
  * @property {boolean} needsBrowser
+ * @property {boolean} isLong  of `npm run test:long`: too long for every change
+ */
+
+/**
+ * @typedef {object} Wanted
+ * @property {readonly Suite[]} suites
+ * @property {string | null} counts  a file of counts to add to: the closing line is over all suites that stand in it
  */
 
 /** @type {readonly Suite[]} */
@@ -18,19 +27,38 @@ export const SUITES = Object.freeze([
   vitest('reference'),
   vitest('integration'),
   vitest('e2e'),
+  { ...vitest('long'), needsBrowser: true, isLong: true },
 ])
 
+const OPTIONS = {
+  long: { type: /** @type {const} */ ('boolean'), default: false },
+  only: { type: /** @type {const} */ ('string') },
+  counts: { type: /** @type {const} */ ('string') },
+}
+
 /**
- * @param {readonly string[]} words  from the command line
- * @returns {readonly Suite[] | null} null when a name is not one of ours
+ * @param {readonly string[]} words  from the command line: `--long`, `--only NAMES` (by commas or spaces), `--counts FILE`
+ * @returns {Wanted | null} null when a word or a name is not one of ours
  */
-export function chooseSuites(words) {
-  if (words.length === 0) return SUITES
-  const [flag, ...rest] = words
-  const names = rest.flatMap((word) => word.split(','))
-  if (flag !== '--only' || names.length === 0) return null
+export function readWords(words) {
+  const said = saidIn(words)
+  if (!said) return null
+  const { long, only, counts = null } = said.values
+  if (only === undefined) {
+    return said.positionals.length > 0 ? null : { suites: SUITES.filter(({ isLong }) => isLong === long), counts }
+  }
+  const names = [only, ...said.positionals].flatMap((word) => word.split(','))
   if (!names.every((name) => SUITES.some((suite) => suite.name === name))) return null
-  return SUITES.filter((suite) => names.includes(suite.name))
+  return { suites: SUITES.filter(({ name }) => names.includes(name)), counts }
+}
+
+/** @param {readonly string[]} words */
+function saidIn(words) {
+  try {
+    return parseArgs({ args: [...words], options: OPTIONS, allowPositionals: true })
+  } catch {
+    return null
+  }
 }
 
 /**
@@ -63,7 +91,7 @@ export function countReport(report) {
  * @returns {Suite}
  */
 function check(name, words) {
-  return { name, kind: 'check', words, needsBrowser: false }
+  return { name, kind: 'check', words, needsBrowser: false, isLong: false }
 }
 
 /**
@@ -72,7 +100,7 @@ function check(name, words) {
  */
 function vitest(project) {
   const words = ['node_modules/vitest/vitest.mjs', 'run', '--project', project, '--passWithNoTests']
-  return { name: project, kind: 'vitest', words, needsBrowser: project === 'e2e' }
+  return { name: project, kind: 'vitest', words, needsBrowser: project === 'e2e', isLong: false }
 }
 
 /**

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { chooseSuites, countReport, SUITES } from '@/lib/commands/test/suites.mjs'
+import { countReport, readWords, SUITES } from '@/lib/commands/test/suites.mjs'
 
 const file = (status: string, ...tests: string[]) => ({
   status,
@@ -24,10 +24,21 @@ test('a suite without a test, and one that left no report, is a failure', () => 
   expect(countReport(null)).toMatchObject({ passed: 0, failed: 1 })
 })
 
-test('suites are chosen by name, and a wrong name is not passed over', () => {
-  expect(chooseSuites([])).toBe(SUITES)
-  expect(chooseSuites(['--only', 'e2e,types'])?.map((suite) => suite.name)).toEqual(['types', 'e2e'])
-  expect(chooseSuites(['--only', 'unit', 'lint'])?.map((suite) => suite.name)).toEqual(['lint', 'unit'])
-  expect(chooseSuites(['--only', 'units'])).toBeNull()
-  expect(chooseSuites(['unit'])).toBeNull()
+const names = (...words: string[]) => readWords(words)?.suites.map((suite) => suite.name)
+
+test('suites are chosen by name, and a wrong name or word is not passed over', () => {
+  expect(names('--only', 'e2e,types')).toEqual(['types', 'e2e'])
+  expect(names('--only', 'unit', 'lint')).toEqual(['lint', 'unit'])
+  expect(readWords(['--only', 'units'])).toBeNull()
+  expect(readWords(['unit'])).toBeNull()
+  expect(readWords(['--quick'])).toBeNull()
+  expect(readWords(['--counts'])).toBeNull()
+})
+
+test('every suite is run by npm test or by npm run test:long, and by one of them only', () => {
+  const [everyChange, long] = [names() ?? [], names('--long') ?? []]
+  expect([...everyChange, ...long]).toEqual(SUITES.map(({ name }) => name))
+  expect(everyChange.filter((name) => long.includes(name))).toEqual([])
+  expect(long).toContain('long')
+  expect(readWords(['--long', '--counts', 'here'])).toMatchObject({ counts: 'here' })
 })
