@@ -37,7 +37,16 @@ const sayBarred = {
 } as const
 
 /** One line a seat, in words; the count stands where the eye runs down. */
-export function SeatTable({ seats, zone }: { readonly seats: readonly WatchedSeat[]; readonly zone: string }) {
+export function SeatTable({
+  seats,
+  zone,
+  actAt,
+}: {
+  readonly seats: readonly WatchedSeat[]
+  readonly zone: string
+  /** the address, up to the number, where something is done about a seat; without it nothing is */
+  readonly actAt?: string | undefined
+}) {
   return (
     <table className="w-full max-w-3xl">
       <caption className="sr-only">Cups scored at each seat</caption>
@@ -55,8 +64,18 @@ export function SeatTable({ seats, zone }: { readonly seats: readonly WatchedSea
             key={seat.number}
             className={`border-b border-line align-baseline ${seat.state === 'free' ? 'text-soft' : ''}`}
           >
-            <th scope="row" className="py-2 pe-3 text-end font-semibold">
-              {seat.number}
+            <th scope="row" className="pe-3 text-end font-semibold">
+              {actAt === undefined ? (
+                seat.number
+              ) : (
+                <a
+                  href={`${actAt}${seat.number}#seat`}
+                  className="inline-flex min-h-11 min-w-11 items-center justify-end text-accent underline"
+                >
+                  <span className="sr-only">Seat </span>
+                  {seat.number}
+                </a>
+              )}
             </th>
             <td className="py-2 pe-3 break-words">{seat.name ?? '–'}</td>
             <td className="py-2 pe-3 text-end whitespace-nowrap">

@@ -22,12 +22,15 @@ export function SeatWatch({
   first,
   from,
   zone,
+  actAt,
   children,
 }: {
   readonly first: Watched
   readonly from: string
   /** the café’s time zone */
   readonly zone: string
+  /** where something is done about a seat, up to its number */
+  readonly actAt?: string | undefined
   /** the next act, under the sentence */
   readonly children?: ReactNode
 }) {
@@ -47,7 +50,7 @@ export function SeatWatch({
           The café’s computer does not answer; this page keeps trying.
         </Notice>
       )}
-      <SeatTable seats={now.seats} zone={zone} />
+      <SeatTable seats={now.seats} zone={zone} actAt={actAt} />
       {now.seats.some(({ unpoured, scored }) => unpoured === null && scored > 0) && (
         <p className="max-w-prose text-soft">
           Nobody has ticked a cup as poured on the serving list, so this page cannot tell whether a score stands on a

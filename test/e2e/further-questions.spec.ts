@@ -122,10 +122,10 @@ test('a phone answers each kind with its thumb, comes back to what stood, and sa
 })
 
 test('paper is typed in on the same scales, and the result says what each question found', async () => {
-  await owner.goto(panel)
-  await owner.getByLabel('A seat has changed').fill('2')
-  await owner.getByRole('radio', { name: /on paper/ }).check()
-  await owner.getByRole('button', { name: 'Note it' }).click()
+  await owner.goto(`${panel}/watch`)
+  await owner.getByRole('link', { name: 'Seat 2', exact: true }).click()
+  await owner.getByRole('button', { name: 'It goes on on paper' }).click()
+  await owner.waitForURL(/paper\?seat=2/)
   await owner.goto(`${panel}/paper?seat=2`)
   await owner.getByLabel('Name on the sheet').fill('Tern')
   for (const name of ['unaffected', 'consent', 'unseen']) await owner.locator(`input[name=${name}]`).check()

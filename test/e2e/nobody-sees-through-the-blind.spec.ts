@@ -287,7 +287,7 @@ test('a seat card on another phone brings no comment along, and says on the watc
   await signIn(desk)
   await desk.goto(`/panels/${panelId}/watch`)
   await desk
-    .getByRole('row', { name: new RegExp(`^${moved}`) })
+    .getByRole('row', { name: new RegExp(`^Seat ${moved} `) })
     .getByText('went on on another phone')
     .waitFor()
   await shoot(desk, 'watch-moved')
@@ -296,11 +296,11 @@ test('a seat card on another phone brings no comment along, and says on the watc
 test('a seat that cannot be trusted is set aside for a reason: its phone is thanked, it can come back, and nobody else gets it', async () => {
   const desk = await house.desk()
   await signIn(desk)
-  await desk.goto(`/panels/${panelId}/watch`)
+  await desk.goto(`/panels/${panelId}/watch?seat=${moved}`)
   await desk.getByRole('button', { name: 'Set it aside' }).click()
   await desk.getByText('Say in words why it is set aside.').waitFor()
   const setAside = async () => {
-    await desk.getByLabel('Seat to set aside').fill(String(moved))
+    await desk.goto(`/panels/${panelId}/watch?seat=${moved}`)
     await desk.getByLabel('Why').fill('Went on on a phone nobody knows')
     await desk.getByRole('button', { name: 'Set it aside' }).click()
     await desk.getByText('“Went on on a phone nobody knows”').waitFor()

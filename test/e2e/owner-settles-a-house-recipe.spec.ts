@@ -239,10 +239,10 @@ test('the owner watches how far each seat is, and sees no score', async () => {
 })
 
 test('one seat is on paper, and its scores are typed in by code', async () => {
-  await owner.goto(panel)
-  await owner.getByLabel('A seat has changed').fill('7')
-  await owner.getByRole('radio', { name: /on paper/ }).check()
-  await owner.getByRole('button', { name: 'Note it' }).click()
+  await owner.goto(`${panel}/watch`)
+  await owner.getByRole('link', { name: 'Seat 7', exact: true }).click()
+  await owner.getByRole('button', { name: 'It goes on on paper' }).click()
+  await owner.waitForURL(/paper\?seat=7/)
   await owner.goto(`${panel}/paper?seat=7`)
   expect(await text(owner)).toMatch(/Cup \d \d \d/)
   await owner.getByLabel('Name on the sheet').fill('Pen')

@@ -50,6 +50,18 @@ export async function readListHead(
   }
 }
 
+/** A list is there while its panel is open. @returns what became of the panel, null where it is not there or open */
+export async function readListOver(
+  world: World,
+  actor: Actor,
+  panelId: string,
+): Promise<{ readonly title: string; readonly became: 'draft' | 'called-off' | 'closed' } | null> {
+  const panel = await findPanel(world.db, actor.cafeId, panelId)
+  if (!panel || panel.stage === 'open') return null
+  const { title, stage } = panel
+  return { title, became: stage === 'draft' || stage === 'called-off' ? stage : 'closed' }
+}
+
 /** Trial → jug letter, for who opened this list and while the panel is open; null otherwise. */
 export async function readFillingList(
   world: World,

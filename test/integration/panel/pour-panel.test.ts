@@ -3,7 +3,7 @@ import { closePanel } from '@/lib/tasks/pour/close-panel'
 import { openList } from '@/lib/tasks/pour/open-list'
 import { openPanel } from '@/lib/tasks/pour/open-panel'
 import { planPanel } from '@/lib/tasks/plan/plan-panel'
-import { readFillingList, readListHead, readServingList } from '@/lib/tasks/pour/read-pouring-list'
+import { readFillingList, readListHead, readServingList, readListOver } from '@/lib/tasks/pour/read-pouring-list'
 import { readPanel } from '@/lib/tasks/plan/read-panel'
 import { readPaperSeat } from '@/lib/tasks/pour/read-paper-seat'
 import { readProgress } from '@/lib/tasks/pour/read-progress'
@@ -83,6 +83,17 @@ test('the filling list knows trials and letters, the serving list letters and co
   }
   const shown = trays?.flatMap((tray) => tray.cups.map((cup) => [cup.servingId, cup.letter, cup.code])) ?? []
   expect(shown.toSorted()).toEqual(servings.map((one) => [one.id, one.cup.jugLetter, one.code]).toSorted())
+})
+
+test('an address of a list says what became of the panel, and says nothing while the list is there', async () => {
+  const over = () => readListOver(cafe.world, cafe.pourer, panelId)
+  const { title } = await cafe.db.panel.findUniqueOrThrow({ where: { id: panelId } })
+  expect(await over()).toEqual({ title, became: 'draft' })
+  await openPanel(cafe.world, cafe.owner, panelId)
+  expect(await over()).toBeNull()
+  await closePanel(cafe.world, cafe.owner, panelId)
+  expect(await over()).toEqual({ title, became: 'closed' })
+  expect(await readListOver(cafe.world, cafe.stranger, panelId)).toBeNull()
 })
 
 test('who opened the serving list is named, and who opened the other list is warned before', async () => {

@@ -59,7 +59,7 @@ export async function addSeatsAction(panelId: string, _before: FormAnswer, form:
   redirect(`/panels/${panelId}#seats`)
 }
 
-/** Two buttons of one form: the taster has left, or goes on with pen and paper. */
+/** One of two buttons about a seat: the taster has left, or goes on with pen and paper. */
 export async function changeSeatAction(panelId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
   const member = await requireMember('panel:run', panelId)
   const read = readForm(form, SeatChangeForm)
@@ -67,10 +67,10 @@ export async function changeSeatAction(panelId: string, _before: FormAnswer, for
   const { seat, change } = read.value
   if (change === 'left') {
     const left = await markSeatLeft(theWorld(), member, panelId, seat)
-    if (!left.ok) return read.refuse('seat', 'There is no such seat here, or it has left already.')
+    if (!left.ok) return read.refuse('', 'There is no such seat here, or it has left already.')
     redirect(`/panels/${panelId}/watch`)
   }
   const put = await putSeatOnPaper(theWorld(), member, panelId, seat)
-  if (!put.ok) return read.refuse('seat', sayPut[put.reason])
+  if (!put.ok) return read.refuse('', sayPut[put.reason])
   redirect(`/panels/${panelId}/paper?seat=${seat}`)
 }

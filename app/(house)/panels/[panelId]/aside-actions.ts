@@ -28,7 +28,7 @@ export async function setAsideAction(
   if (!read.ok) return read.answer
   const { seat, why } = read.value
   const done = await setSeatAside(theWorld(), member, panelId, seat, why)
-  if (!done.ok) return read.refuse('seat', sayAside[done.reason])
+  if (!done.ok) return read.refuse(from === 'result' ? 'seat' : '', sayAside[done.reason])
   redirect(pageOf(panelId, from))
 }
 

@@ -8,7 +8,7 @@ import { callOffAction } from './actions'
 import { JoinPart } from './join-part'
 import { ListsPart } from './lists-part'
 import { PlanParts } from './plan-parts'
-import { AddSeatsPart, SeatChangePart } from './seat-parts'
+import { AddSeatsPart } from './seat-parts'
 
 /** First the jugs, then the trays, then one waits, and then one closes. */
 export function OpenStageAct({ panel, progress }: { panel: PanelReading; progress: Progress | null }) {
@@ -50,10 +50,7 @@ export function OpenParts({
               Tasters’ names
             </ButtonLink>
           </p>
-          <div className="grid gap-6 md:grid-cols-2">
-            <AddSeatsPart panelId={panel.id} opened={seatsMark(panel.plan.seatCount)} />
-            <SeatChangePart panelId={panel.id} />
-          </div>
+          <AddSeatsPart panelId={panel.id} opened={seatsMark(panel.plan.seatCount)} />
         </Section>
       )}
       {runs && (

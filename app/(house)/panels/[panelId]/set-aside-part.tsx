@@ -1,6 +1,6 @@
 import { ActButton } from '@/app/ui/act-button'
 import { ActForm } from '@/app/ui/act-form'
-import { TextField } from '@/app/ui/field'
+import { HiddenField, TextField } from '@/app/ui/field'
 import { setAsideAction, takeBackInAction, type AsideFrom } from './aside-actions'
 
 const sayWhat: Readonly<Record<AsideFrom, string>> = {
@@ -9,8 +9,12 @@ const sayWhat: Readonly<Record<AsideFrom, string>> = {
   result: 'Scores can be read by now, so it stays in what the panel claims; the reading without it stands beside.',
 }
 
-/** A seat whose scores the house does not trust: a reason in words, and what becomes of it. */
-export function SetAsidePart({ panelId, from }: { panelId: string; from: AsideFrom }) {
+/**
+ * A seat whose scores the house does not trust: a reason in words, and what becomes of it.
+ *
+ * @param seat  the one that was chosen already; without it its number is typed
+ */
+export function SetAsidePart({ panelId, from, seat }: { panelId: string; from: AsideFrom; seat?: number }) {
   return (
     <ActForm
       id="set-aside"
@@ -20,7 +24,11 @@ export function SetAsidePart({ panelId, from }: { panelId: string; from: AsideFr
       refused="Not set aside"
       className="max-w-prose content-start"
     >
-      <TextField name="seat" label="Seat to set aside" unit="seat" inputMode="numeric" />
+      {seat === undefined ? (
+        <TextField name="seat" label="Seat to set aside" unit="seat" inputMode="numeric" />
+      ) : (
+        <HiddenField name="seat" value={String(seat)} />
+      )}
       <TextField
         name="why"
         label="Why"

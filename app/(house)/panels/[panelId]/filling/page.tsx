@@ -1,5 +1,4 @@
 import type { Metadata } from 'next'
-import { notFound } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
 import { readJugFills } from '@/lib/tasks/pour/read-jug-fills'
 import { readListHead } from '@/lib/tasks/pour/read-pouring-list'
@@ -12,6 +11,7 @@ import { once, type Query } from '@/app/ui/query'
 import { heldHere } from '../held-here'
 import { openFillingAction } from '../list-actions'
 import { ListDoor } from '../list-door'
+import { ListOver } from '../list-over'
 import { panelsStep } from '../../panel-words'
 import { JugBatches, JugCautions, WarmthFields } from './jug-parts'
 import { Jugs } from './jugs'
@@ -29,7 +29,7 @@ export default async function FillingListPage({ params, searchParams }: Doors) {
   const query = await once(searchParams)
   const { opening } = query
   const head = await readListHead(theWorld(), member, panelId, 'filling', await heldHere())
-  if (!head) notFound()
+  if (!head) return <ListOver member={member} panelId={panelId} list="Filling list" />
   const sheet = opening ? await readJugFills(theWorld(), member, panelId, opening, head.mlPerJug, query) : null
   if (!opening || !sheet) {
     return (

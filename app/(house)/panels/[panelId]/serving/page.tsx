@@ -1,5 +1,4 @@
 import type { Metadata } from 'next'
-import { notFound } from 'next/navigation'
 import { requireMember } from '@/lib/auth/guard'
 import { readListHead, readServingList } from '@/lib/tasks/pour/read-pouring-list'
 import { theWorld } from '@/lib/tasks/world'
@@ -12,6 +11,7 @@ import { once, type Query } from '@/app/ui/query'
 import { heldHere } from '../held-here'
 import { openServingAction, tickAction } from '../list-actions'
 import { ListDoor } from '../list-door'
+import { ListOver } from '../list-over'
 import { panelsStep } from '../../panel-words'
 import { ServingHead } from './serving-head'
 
@@ -27,7 +27,7 @@ export default async function ServingListPage({ params, searchParams }: Doors) {
   const { panelId } = await params
   const { opening } = await once(searchParams)
   const head = await readListHead(theWorld(), member, panelId, 'serving', await heldHere())
-  if (!head) notFound()
+  if (!head) return <ListOver member={member} panelId={panelId} list="Serving list" />
   const trays = opening ? await readServingList(theWorld(), member, panelId, opening) : null
   if (!trays) {
     return (
