@@ -2,6 +2,7 @@ import type { DecisionEvidence } from '@/lib/tasks/result/decision-evidence'
 import { coins, fixed } from '@/lib/base/number-format'
 import { CupMark } from './cup-mark'
 import { Fold } from './page-frame'
+import { sayBatch } from './say-batch'
 import { sayLabels } from './say-labels'
 import { ScrollTable } from './scroll-table'
 
@@ -32,7 +33,7 @@ export function EvidenceLines({ evidence, trialId }: { evidence: DecisionEvidenc
         <Fold words="All that was poured, as it stood that day">
           <ScrollTable
             label="Trials as they stood when it was decided"
-            heads={['Trial', 'Liking', `A glass cost, ${evidence.currency}`, 'Sugars']}
+            heads={['Trial', 'Liking', `A glass cost, ${evidence.currency}`, 'Sugars', 'Batches']}
           >
             {evidence.trials.map((trial) => [
               trial.trialId,
@@ -42,6 +43,7 @@ export function EvidenceLines({ evidence, trialId }: { evidence: DecisionEvidenc
               trial.liking === null ? 'not scored' : fixed(trial.liking, 1),
               trial.cost === null ? 'not known' : coins(trial.cost, evidence.currency),
               trial.sugars === null ? 'not known' : `${fixed(trial.sugars, 0)} g`,
+              trial.batches.length === 0 ? 'none said' : trial.batches.map(sayBatch).join('; '),
             ])}
           </ScrollTable>
         </Fold>
@@ -59,9 +61,10 @@ function sayClaim(claim: DecisionEvidence['claims'][number], { trials }: Decisio
   return `${name(first)} less ${name(second)}: ${fixed(difference, 2)} points, ${sure}, ${tasters} scored both.`
 }
 
-function sayGlass({ cost, sugars, labels }: DecisionEvidence['trials'][number], currency: string): string {
+function sayGlass({ cost, sugars, labels, batches }: DecisionEvidence['trials'][number], currency: string): string {
   const costs = cost === null ? 'What a glass cost was not known' : `A glass cost ${coins(cost, currency)} ${currency}`
   const held = sugars === null ? 'its sugars were not known' : `it held ${fixed(sugars, 0)} g of sugars`
   const named = labels ? sayLabels(labels).join('; ') : 'what its labels said was not known'
-  return `${costs}; ${held}. Its labels: ${named}.`
+  const poured = batches.length > 0 ? ` Poured from: ${batches.map(sayBatch).join('; ')}.` : ''
+  return `${costs}; ${held}. Its labels: ${named}.${poured}`
 }

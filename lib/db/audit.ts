@@ -36,6 +36,16 @@ export async function wasNoted(tx: Tx, cafeId: string, subjectId: string, act: s
   return (await tx.auditRow.findFirst({ where: { cafeId, subjectId, act }, select: { id: true } })) !== null
 }
 
+/** The detail of the newest line of this act on a subject; null where there is no such line, or none with detail. */
+export async function findAuditDetail(db: Db | Tx, cafeId: string, subjectId: string, act: string) {
+  const row = await db.auditRow.findFirst({
+    where: { cafeId, subjectId, act },
+    orderBy: [{ at: 'desc' }, { id: 'desc' }],
+    select: { detail: true },
+  })
+  return row?.detail ?? null
+}
+
 /**
  * The newest lines of a café's diary; after a given one, those below it. Many lines may be of one millisecond, so a line's
  * place is its time and its id.

@@ -11,6 +11,7 @@ import { dealJugLetters, shuffleCups } from '@/lib/panel/code'
 import { servingOrders } from '@/lib/panel/order'
 import { checkOpening, type PlanProblem } from '@/lib/panel/plan'
 import { dealSeats, type DesignKey } from './deal-seats'
+import { sayBatches } from '../trial/said-batches'
 import type { TodaysBatch } from '../trial/todays-batches'
 import { freezeTrial } from '../trial/freeze-trial'
 import { readGlasses } from '../trial/panel-glasses'
@@ -59,7 +60,7 @@ export async function openPanel(
       orderSeed,
     })
     if (!opened) return no('not-a-draft')
-    const batches = await sayBatches(world, tx, actor, panel)
+    const batches = await settlePoured(world, tx, actor, panel)
     for (const trialId of new Set(panel.cups.map((cup) => cup.trialId))) await freezeTrial(tx, world, trialId)
 
     const key = await dealKey(world, tx, panel, houseTrialId)
@@ -80,11 +81,11 @@ export async function openPanel(
  * Which batch of each preparation that a sheet names goes into which trial: a trial that froze in an earlier panel keeps the
  * batch of that day on its sheet, so what is poured now stands in the diary. These batches are corrected no more.
  */
-async function sayBatches(world: World, tx: Tx, actor: Actor, { id, cafe }: PanelRecord) {
+async function settlePoured(world: World, tx: Tx, actor: Actor, { id, cafe }: PanelRecord) {
   const trials = await findTrialsOfPanel(tx, actor.cafeId, id)
   const glasses = await readGlasses(tx, actor.cafeId, cafe.allergenList, trials, world.now())
   const poured = trials.flatMap(({ id: trialId, number }) =>
-    (glasses.get(trialId)?.todays ?? []).flatMap(({ name, batch }) => (batch ? [{ number, name, batch }] : [])),
+    (glasses.get(trialId)?.todays ?? []).flatMap(({ name, batch }) => (batch ? [{ trial: number, name, batch }] : [])),
   )
   await freezeBatches(
     tx,
@@ -92,10 +93,8 @@ async function sayBatches(world: World, tx: Tx, actor: Actor, { id, cafe }: Pane
     poured.map(({ batch }) => batch.id),
     world.now(),
   )
-  const said = poured
-    .toSorted((a, b) => a.number - b.number)
-    .map(({ number, name, batch }) => `trial ${number}: ${name}, batch ${batch.number}`)
-  return said.length > 0 && { batches: [...new Set(said)].join('; ') }
+  if (poured.length === 0) return false
+  return { batches: sayBatches(poured.map(({ trial, name, batch }) => ({ trial, name, batch: batch.number }))) }
 }
 
 /** As the orders want it: no word where every taster gets them all. */

@@ -123,7 +123,8 @@ export async function adoptWithoutPanel(
     if (toMend) return toMend
     await freezeTrial(tx, world, trial.id)
     const store = await readStore(tx, actor.cafeId, world.now(), partsNamedIn([trial]))
-    const evidence = evidenceOfGlass(trial, glassOf(trial, store, actor.cafe), actor.cafe.currency)
+    const frozen = (await findTrial(tx, actor.cafeId, trial.id)) ?? trial
+    const evidence = evidenceOfGlass(trial, glassOf(frozen, store, actor.cafe), actor.cafe.currency)
     const version = await addDecision(tx, {
       id: world.id(),
       cafeId: actor.cafeId,

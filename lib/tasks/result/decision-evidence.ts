@@ -51,6 +51,8 @@ const EvidenceFile = z.object({
           unread: z.array(z.string()),
         })
         .nullable(),
+      /** which batch of each preparation was poured, null where nobody kept it; none in files of before that was known */
+      batches: z.array(z.object({ name: z.string(), batch: z.number().nullable() })).default([]),
     }),
   ),
   currency: z.string(),
@@ -117,6 +119,7 @@ function ofGlass(glass: ResultGlass | undefined) {
     cost: glass ? valueOf(glass.cost) : null,
     sugars: glass ? valueOf(glass.sugars) : null,
     labels: glass ? listed(glass.labels) : null,
+    batches: glass ? glass.batches.map((one) => ({ ...one })) : [],
   }
 }
 

@@ -8,6 +8,7 @@ import { findStage, isUnblinded } from '@/lib/panel/plan'
 import { partsNamedIn, readStore } from '../store/reach-store'
 import type { Store } from '../store/store-part'
 import { buildAsOfItsDay } from '../trial/frozen-build'
+import { batchesOnSheet, batchesPouredIn, type BatchInGlass } from './batches-in-glass'
 import type { CafeMoney, Reader, World } from '../world'
 
 /** What stands beside a trial's liking: what a glass of it costs, its sugars, and what its labels name. */
@@ -17,6 +18,8 @@ export interface ResultGlass {
   readonly cost: Figure
   readonly sugars: Figure
   readonly labels: GlassLabels
+  /** of each preparation in it, which batch was poured */
+  readonly batches: readonly BatchInGlass[]
 }
 
 /** What the labels of a glass say, by the names on the café's list. What is in none of these, every label was read for and leaves out. */
@@ -39,13 +42,19 @@ export async function readResultGlasses(
   if (!panel || !isUnblinded(findStage(panel.stage) ?? 'draft')) return null
   const trials = await findTrialsOfPanel(world.db, reader.cafeId, panelId)
   const store = await readStore(world.db, reader.cafeId, world.now(), partsNamedIn(trials))
-  return trials.map((trial) => glassOf(trial, store, reader.cafe))
+  const batches = await batchesPouredIn(world, reader.cafeId, panel, trials)
+  return trials.map((trial) => glassOf(trial, store, reader.cafe, batches.get(trial.id)))
 }
 
-/** What a glass of this trial costs and holds. */
-export function glassOf(trial: TrialRow, store: Store, cafe: CafeMoney): ResultGlass {
+/** What a glass of this trial costs and holds. @param batches  poured into it; left out: those on the sheet of its day */
+export function glassOf(
+  trial: TrialRow,
+  store: Store,
+  cafe: CafeMoney,
+  batches: readonly BatchInGlass[] = batchesOnSheet(trial),
+): ResultGlass {
   const { cost, sugars, allergens } = computeBuild(buildAsOfItsDay(trial, store, cafe))
-  return { trialId: trial.id, cost: cost.perGlass, sugars, labels: labelsOf(allergens) }
+  return { trialId: trial.id, cost: cost.perGlass, sugars, labels: labelsOf(allergens), batches }
 }
 
 /** What labels say of a glass, by name. */

@@ -17,6 +17,10 @@ import { chooseAlternatives, markTasted, nameCostLevel } from '@/lib/tasks/recip
 import { readPanel } from '@/lib/tasks/plan/read-panel'
 import { planPanel } from '@/lib/tasks/plan/plan-panel'
 import { openPanel } from '@/lib/tasks/pour/open-panel'
+import { closePanel } from '@/lib/tasks/pour/close-panel'
+import { decide } from '@/lib/tasks/result/decide'
+import { readResultGlasses } from '@/lib/tasks/result/read-result-glasses'
+import { readHistory } from '@/lib/tasks/recipe/read-recipe'
 import { findTrialsOfPanel } from '@/lib/db/trials'
 import { cafeForTest, type TestCafe } from '@/test/support/cafe'
 
@@ -244,6 +248,61 @@ test('from form to frozen sheet: the batch really poured is written down, and a 
   expect(await frozen(2)).not.toBeNull()
   expect(await diary()).toEqual(['trial 5: Marlow syrup, batch 1', 'trial 5: Marlow syrup, batch 2'])
   expect(await codes()).toEqual([])
+})
+
+test('a closed panel says which batch went into which cup, whatever its sheet froze with, and so does the decision', async () => {
+  await batch(1, { discard: '2026-03-16T10:00:00Z' })
+  await batch(2, { discard: '2026-03-20T10:00:00Z', brix: 6000 })
+  const id = await recorded()
+  const single = sheetOf('30', {
+    name: 'Other one',
+    lines: [
+      { part: `ingredient:${coffee}`, amount: '20', unit: 'g' },
+      { part: 'batch:batch 2', amount: '30', unit: 'g' },
+    ],
+  })
+  const other = await recordTrial(cafe.world, cook(), cafe.recipeId, single)
+  if (!other.ok) throw new Error(other.reason)
+  const [plain = ''] = cafe.trialIds
+  const poured = async (panelId: string) =>
+    new Map(
+      (await readResultGlasses(cafe.world, cook(), panelId))?.map(({ trialId, batches }) => [
+        trialId,
+        batches.map(({ name, batch: number }) => `${name} ${number}`),
+      ]),
+    )
+  const first = await opened([plain, id, other.value])
+  await openPanel(cafe.world, cafe.owner, first)
+  expect([...(await poured(first))]).toEqual([])
+  await closePanel(cafe.world, cafe.owner, first)
+  expect(await poured(first)).toEqual(
+    new Map([
+      [plain, []],
+      [id, ['Marlow syrup 1']],
+      [other.value, ['Marlow syrup 2']],
+    ]),
+  )
+
+  // poured again after the first batch went past its day, under another name: the sheet keeps its day, the panel its own
+  cafe.pass(3 * 86_400_000)
+  await cafe.db.preparation.update({ where: { id: syrup }, data: { name: 'Marlow; trial 9, syrup' } })
+  const again = await opened([plain, id], 'Kiosk question, again')
+  await openPanel(cafe.world, cafe.owner, again)
+  await closePanel(cafe.world, cafe.owner, again)
+  expect((await poured(again)).get(id)).toEqual(['Marlow; trial 9, syrup 2'])
+  expect((await poured(first)).get(id)).toEqual(['Marlow syrup 1'])
+  const decided = await decide(cafe.world, cook(), again, { kind: 'adopt', trialId: id, reason: 'it was liked' })
+  expect(decided).toMatchObject({ ok: true })
+  const history = await readHistory(cafe.world, cafe.owner, cafe.recipeId, 1)
+  expect(history?.decisions[0]?.evidence?.trials.map(({ trialId, batches }) => [trialId, batches])).toContainEqual([
+    id,
+    [{ name: 'Marlow; trial 9, syrup', batch: 2 }],
+  ])
+
+  // of a panel opened before the diary said it: the sheet frozen by it knows, an older sheet does not
+  await cafe.db.auditRow.updateMany({ where: { act: 'panel-opened' }, data: { detail: '{"cups":2}' } })
+  expect((await poured(first)).get(id)).toEqual(['Marlow syrup 1'])
+  expect((await poured(again)).get(id)).toEqual(['Marlow syrup null'])
 })
 
 test('what stands in may be a preparation, with the allergens of every batch of it in date', async () => {

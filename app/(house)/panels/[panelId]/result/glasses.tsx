@@ -1,6 +1,7 @@
 import type { ResultGlass } from '@/lib/tasks/result/read-result-glasses'
 import type { NamelessResult } from '@/lib/tasks/result/read-shared'
 import { coins, fixed } from '@/lib/base/number-format'
+import { BatchesPoured } from '@/app/ui/batches-poured'
 import { CostPlot, type CostPoint } from '@/app/ui/cost-plot'
 import { CupName } from '@/app/ui/cup-mark'
 import { sayFigure } from '@/app/ui/figure'
@@ -54,6 +55,7 @@ export function GlassesSection({
           ]
         })}
       </ScrollTable>
+      <BatchesPoured cups={result.cups} glasses={glasses} />
     </Section>
   )
 }
