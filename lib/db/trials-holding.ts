@@ -11,11 +11,24 @@ const trialShape = {
   archivedAt: true,
   createdAt: true,
   costLevelId: true,
+  parentId: true,
   recipe: { select: { id: true, name: true, archivedAt: true } },
 } as const satisfies Prisma.TrialSelect
 
 /** A trial in whose glass something is, or may have been while nobody said at which cost level it was made. */
 export type HoldingTrial = Prisma.TrialGetPayload<{ select: typeof trialShape }>
+
+/**
+ * Of these, the drafts in which it is where the trial they were made from has something else: those into which it was taken
+ * instead of that.
+ */
+export function takenInstead(holding: readonly HoldingTrial[]): readonly HoldingTrial[] {
+  const ids = new Set(holding.map(({ id }) => id))
+  return holding.filter(
+    ({ frozenAt, archivedAt, parentId }) =>
+      frozenAt === null && archivedAt === null && parentId !== null && !ids.has(parentId),
+  )
+}
 
 /** The trials that hold an ingredient, through batches and preparations too, each once, put aside or not; newest first. */
 export async function findTrialsHolding(db: Db | Tx, cafeId: string, ingredientId: string): Promise<HoldingTrial[]> {

@@ -3,7 +3,7 @@ import { requireCafe } from '@/lib/db/cafes'
 import { findHouseRecipes } from '@/lib/db/house-recipe'
 import { findNames } from '@/lib/db/people'
 import { findTrialsById, type TrialRow } from '@/lib/db/trials'
-import { findTrialsHolding } from '@/lib/db/trials-holding'
+import { findTrialsHolding, takenInstead } from '@/lib/db/trials-holding'
 import { findLookedChanges, findOpenChanges, type UpstreamChangeRow } from '@/lib/db/upstream-changes'
 import { graverThan, type AllergenRow } from '@/lib/drink/allergen'
 import { computeBuild } from '@/lib/drink/build'
@@ -54,7 +54,8 @@ const most = { changes: 200, glasses: 40, looked: 20 } as const
  * What changed in the store since somebody last looked, and what it does to the glasses: of recipes and trials that are not
  * put aside. What needs looking at soonest stands first: new or unread allergens, then house recipes.
  *
- * @param reach  `house`: glasses of house recipes alone, for a page about other things
+ * @param reach  `house`: glasses of house recipes alone, and of drafts that took it instead of something, where its label
+ *               changed; for a page about other things
  */
 export async function readChanges(
   world: World,
@@ -109,9 +110,11 @@ interface Asked {
 async function changedIngredient(world: World, reader: Reader, asked: Asked): Promise<ChangedIngredient> {
   const { id, rows, houses, names, reach } = asked
   const { currencyDigits } = await requireCafe(world.db, reader.cafeId)
-  const holding = (await findTrialsHolding(world.db, reader.cafeId, id))
+  const all = await findTrialsHolding(world.db, reader.cafeId, id)
+  const instead = new Set(rows.some(({ what }) => what === 'label') ? takenInstead(all).map((trial) => trial.id) : [])
+  const holding = all
     .filter(({ archivedAt, recipe }) => archivedAt === null && recipe.archivedAt === null)
-    .filter((trial) => reach === 'all' || houses.has(trial.id))
+    .filter((trial) => reach === 'all' || houses.has(trial.id) || instead.has(trial.id))
     .map((trial) => ({ trial, standing: standingOf(trial, houses) }))
     .toSorted((a, b) => order.indexOf(a.standing) - order.indexOf(b.standing))
   const shown = holding.slice(0, most.glasses)

@@ -1,7 +1,7 @@
 import 'server-only'
 import * as z from 'zod'
 import type { Tx } from '@/lib/db/engine/client'
-import { findTrialsHolding } from '@/lib/db/trials-holding'
+import { findTrialsHolding, takenInstead } from '@/lib/db/trials-holding'
 import { addUpstreamChange, type upstreamKinds } from '@/lib/db/upstream-changes'
 import type { Actor, World } from '../world'
 
@@ -138,7 +138,8 @@ function labelNow({ row, marks, read }: LabelState): LabelThen {
 /**
  * Tells what a corrected label changed: another supplier, another composition, other allergens. A figure that was not known
  * and now is says nothing of what is in the pack. A label that is read for the first time tells of its allergens only where
- * a trial that was poured or adopted holds the ingredient: somebody drank it without having been told.
+ * a trial that was poured or adopted holds the ingredient, for somebody drank it without having been told, or where a draft
+ * took it instead of something else, for whoever made that was not told what it brings.
  */
 export async function tellLabelChange(
   world: World,
@@ -163,7 +164,7 @@ export async function tellLabelChange(
   const isTold =
     compositionChanges(was, is).length > 0 ||
     (was.read && (otherMarks || !is.read)) ||
-    (otherMarks && (await isPoured(tx, actor.cafeId, ingredientId)))
+    (otherMarks && (await isUsedUntold(tx, actor.cafeId, ingredientId)))
   if (isTold) await tell(world, tx, actor, ingredientId, 'label', was, is)
 }
 
@@ -175,8 +176,9 @@ export function compositionChanges(before: LabelThen, after: LabelThen) {
   })
 }
 
-async function isPoured(tx: Tx, cafeId: string, ingredientId: string): Promise<boolean> {
-  return (await findTrialsHolding(tx, cafeId, ingredientId)).some(({ frozenAt }) => frozenAt !== null)
+async function isUsedUntold(tx: Tx, cafeId: string, ingredientId: string): Promise<boolean> {
+  const holding = await findTrialsHolding(tx, cafeId, ingredientId)
+  return holding.some(({ frozenAt }) => frozenAt !== null) || takenInstead(holding).length > 0
 }
 
 async function tell(

@@ -1,7 +1,12 @@
 /** What stands in for a line, from the store to a draft; amounts worked by hand beside each check. */
 import { afterEach, beforeEach, expect, test } from 'vitest'
+import { IngredientForm } from '@/lib/forms/ingredient-form'
+import { readHome } from '@/lib/tasks/house/read-home'
 import { planPanel } from '@/lib/tasks/plan/plan-panel'
 import { openPanel } from '@/lib/tasks/pour/open-panel'
+import { readChanges } from '@/lib/tasks/recipe/read-changes'
+import { correctIngredient } from '@/lib/tasks/store/keep-ingredient'
+import { lookAtChanges } from '@/lib/tasks/store/look-at-changes'
 import { makeInstead } from '@/lib/tasks/trial/make-instead'
 import { readCard } from '@/lib/tasks/trial/read-card'
 import { readInstead, type Instead } from '@/lib/tasks/trial/read-instead'
@@ -244,6 +249,38 @@ test('until its label is read no panel of it opens, and its card says what is no
   expect(await open()).toEqual({ ok: true, value: null })
   expect((await onCard())?.unread).toEqual([])
   expect(await unread()).toEqual([])
+})
+
+test('a label read later asks to look at the trials it stands in, and at no others', async () => {
+  await isOfMilk(thinned)
+  const oat = await shelve('Oat drink', { ...thinned, labelReadAt: null })
+  const id = await make((await read()).proposals[0])
+  const says = async (allergens: Record<string, string>, labelRead?: string) => {
+    const said = { name: 'Oat drink', kind: 'milk', form: 'liquid', allergens, labelRead }
+    const figures = { fat: '3.78', sugars: '5.02', water: '87.02', protein: '3.405' }
+    const sent = IngredientForm.parse({ ...said, ...figures })
+    expect(await correctIngredient(cafe.world, cafe.owner, oat, sent, null)).toMatchObject({ ok: true })
+    cafe.pass(1000)
+  }
+  // read whole, it names nothing: nobody need look
+  await says({}, 'on')
+  expect(await readChanges(cafe.world, cafe.owner)).toEqual([])
+  await cafe.db.ingredient.update({ where: { id: oat }, data: { labelReadAt: null } })
+
+  await says({ 'gluten-cereals': 'contains' }, 'on')
+  const told = { trial: { id }, standing: 'draft', allergens: [{ id: 'gluten-cereals', state: 'contains' }] }
+  expect(await readChanges(cafe.world, cafe.owner)).toMatchObject([{ name: 'Oat drink', glasses: [told] }])
+  const home = async () => (await readHome(cafe.world, cafe.owner, true)).changes
+  expect(await home()).toMatchObject([{ name: 'Oat drink', glasses: [told] }])
+  const seen = (await home())[0]?.changes.map((one) => one.id) ?? []
+  await lookAtChanges(cafe.world, cafe.owner, oat, seen)
+  expect(await home()).toEqual([])
+
+  // a draft in which it never stood for anything is no surprise to who wrote it
+  await cafe.db.trial.update({ where: { id }, data: { parentId: null } })
+  await cafe.db.ingredient.update({ where: { id: oat }, data: { labelReadAt: null } })
+  await says({ 'gluten-cereals': 'contains', milk: 'may-contain' }, 'on')
+  expect(await home()).toEqual([])
 })
 
 test('what is new with it is read before anything is made of it, and who read it stands in the note', async () => {

@@ -30,7 +30,10 @@ export function ChangedLines({ changes, currency }: { changes: readonly ChangedI
             )}
             {one.glasses.map((glass) => (
               <p key={glass.trial.id} className="text-s text-soft">
-                House recipe of {glass.recipe.name}: costs {sayMove(glass.cost, currency)}
+                {glass.standing === 'house'
+                  ? `House recipe of ${glass.recipe.name}`
+                  : `${glass.recipe.name}, trial ${glass.trial.number}, a draft`}
+                : costs {sayMove(glass.cost, currency)}
                 {one.tasteAgain && '; to be tasted again'}.
               </p>
             ))}
