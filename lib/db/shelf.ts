@@ -10,6 +10,8 @@ const shape = {
   madeAt: true,
   discardAt: true,
   archivedAt: true,
+  shelfMg: true,
+  shelfAt: true,
   preparation: { select: { name: true } },
 } as const
 
@@ -37,4 +39,25 @@ export async function findDue(db: Db | Tx, cafeId: string, until: Date, atMost: 
 /** One batch as its label and the bar name it. */
 export async function findShelfBatch(db: Db | Tx, cafeId: string, id: string) {
   return db.preparationBatch.findFirst({ where: { cafeId, id }, select: shape })
+}
+
+/** Of these names, what is bought and not put aside, with what somebody last counted of it. */
+export async function findCountedIngredients(db: Db | Tx, cafeId: string, names: readonly string[]) {
+  return inSlices(names, (some) =>
+    db.ingredient.findMany({
+      where: { cafeId, archivedAt: null, name: { in: some } },
+      select: { id: true, name: true, shelfMg: true, shelfAt: true },
+    }),
+  )
+}
+
+/** @returns false where it is not there, or was put aside */
+export async function setCounted(
+  tx: Tx,
+  { kind, ...of }: { readonly cafeId: string; readonly kind: 'batch' | 'ingredient'; readonly id: string },
+  counted: { readonly shelfMg: number; readonly shelfAt: Date },
+): Promise<boolean> {
+  const one = { where: { ...of, archivedAt: null }, data: counted }
+  const { count } = kind === 'batch' ? await tx.preparationBatch.updateMany(one) : await tx.ingredient.updateMany(one)
+  return count === 1
 }

@@ -39,6 +39,9 @@ function without<Row extends object>(row: Row, ...names: readonly string[]): obj
   return Object.fromEntries(Object.entries(row).filter(([name]) => !names.includes(name)))
 }
 
+/** Counted beside any form: a count changes nothing that one was opened with. */
+const counts = ['shelfMg', 'shelfAt'] as const
+
 const born = ['id', 'cafeId', 'isDemo', 'createdAt', 'createdById', 'archivedAt', 'frozenAt'] as const
 
 export function trialMark({ lines, steps, ...trial }: TrialRow): OpenedWith {
@@ -63,7 +66,7 @@ export function trialMark({ lines, steps, ...trial }: TrialRow): OpenedWith {
 
 export function ingredientMark({ allergens, labelReadAt, ...row }: IngredientCardRow): OpenedWith {
   const marks = allergens.map(({ allergen, state }) => `${allergen} ${state}`).toSorted()
-  return markOf({ ...without(row, ...born, 'prices', 'labelReadById'), marks, isRead: labelReadAt !== null })
+  return markOf({ ...without(row, ...born, ...counts, 'prices', 'labelReadById'), marks, isRead: labelReadAt !== null })
 }
 
 export function preparationMark(row: PreparationRow): OpenedWith {
@@ -71,7 +74,7 @@ export function preparationMark(row: PreparationRow): OpenedWith {
 }
 
 export function batchMark({ inputs, ...row }: BatchRow): OpenedWith {
-  const own = without(row, ...born, 'preparationId', 'number', 'madeById', 'preparation', 'retentionMilli')
+  const own = without(row, ...born, ...counts, 'preparationId', 'number', 'madeById', 'preparation', 'retentionMilli')
   return markOf({ ...own, inputs: inputs.map((input) => without(input, 'id', 'cafeId', 'batchId')) })
 }
 

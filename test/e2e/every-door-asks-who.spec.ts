@@ -164,6 +164,7 @@ const acts: Readonly<Record<string, readonly string[]>> = {
     'forgetHomeAction',
     'formulaFromBatchAction',
     'importTrialAction',
+    'keepCountsAction',
     'keepFormulaAction',
     'ladderAction',
     'lookedAtAction',

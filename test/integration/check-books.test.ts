@@ -117,6 +117,7 @@ const breaks: Readonly<Record<Exclude<BookCode, 'not-readable'>, string>> = {
   'reading-half-struck': `INSERT INTO CoolingReading (id, cafeId, batchId, key, deciC, at, struckById)
     VALUES ('r1', ${cafe}, 'b1', 'k', 570, ${NOON}, ${owner})`,
   'dose-of-nothing': `UPDATE Preparation SET pumpUl = 0 WHERE id = 'p1'`,
+  'count-half-kept': `UPDATE PreparationBatch SET shelfMg = 1000 WHERE id = 'b1'`,
   'formula-versions': `UPDATE PreparationFormula SET version = 4 WHERE id = 'f2'`,
   'formula-positions': `UPDATE FormulaInput SET position = 2 WHERE id = 'fi1'`,
   'formula-input-of-one-part': `UPDATE FormulaInput SET ingredientId = NULL WHERE id = 'fi1'`,

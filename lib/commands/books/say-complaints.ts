@@ -18,6 +18,7 @@ const WORDS: Readonly<Record<BookCode, string>> = {
   'pack-past-its-opening': 'an opened pack is thrown away before it was opened, or is done with at no time',
   'reading-half-struck': 'somebody struck out a reading of a thermometer, and it is not said when',
   'dose-of-nothing': 'a press of a pump, or a teaspoon, gives nothing',
+  'count-half-kept': 'a count of the shelf lacks its amount or its moment',
   'poured-batch-not-frozen': 'a batch that was poured is not frozen',
   'trial-numbers': 'the trials of a recipe are not numbered 1, 2, 3 …',
   'line-positions': 'the lines of a trial are not numbered 1, 2, 3 …',

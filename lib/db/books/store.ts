@@ -61,6 +61,11 @@ export const storeRules = [
            UNION SELECT id, name FROM Preparation WHERE pumpUl <= 0 OR spoonMg <= 0`,
   },
   {
+    code: 'count-half-kept',
+    find: `SELECT id FROM Ingredient WHERE (shelfMg IS NULL) <> (shelfAt IS NULL) OR shelfMg < 0
+           UNION SELECT id FROM PreparationBatch WHERE (shelfMg IS NULL) <> (shelfAt IS NULL) OR shelfMg < 0`,
+  },
+  {
     code: 'change-half-told',
     find: `SELECT id, what FROM UpstreamChange WHERE what NOT IN ('price', 'pack', 'supplier', 'label')
              OR (before IS NULL AND after IS NULL) OR (lookedAt IS NULL AND lookedById IS NOT NULL)`,

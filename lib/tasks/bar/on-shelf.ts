@@ -1,33 +1,74 @@
 import 'server-only'
-import { preparationsWithin } from '@/lib/drink/nesting'
+import { dayIn } from '@/lib/base/zone-time'
+import { requireCafe } from '@/lib/db/cafes'
 import { findPreparations } from '@/lib/db/preparations'
-import { readOnShelfForm, type ShelfField } from '@/lib/forms/on-shelf-form'
+import { findCountedIngredients } from '@/lib/db/shelf'
+import { preparationsWithin } from '@/lib/drink/nesting'
+import type { BuildLine } from '@/lib/drink/trial'
+import { printCount, readShelfField, type ShelfField } from '@/lib/forms/on-shelf-form'
+import type { There } from '../trial/read-make'
 import { readTrial } from '../trial/read-trial'
 import type { Reader, World } from '../world'
 import { readShelf } from './shelf'
 
-/** What of a preparation is in date on the shelf; how much is left only somebody with a scale can say. */
-export type OnShelf = ShelfField & {
-  /** of its batches that are in date, what must go first in front */
-  readonly numbers: readonly number[]
-  /** g, as typed; null where nobody said */
-  readonly grams: number | null
+/** What somebody counted of one thing, and how long ago. */
+export interface Counted {
+  readonly grams: number
+  readonly at: Date
+  /** nights since, of the café's calendar: 0 is today */
+  readonly nights: number
 }
 
+/** One thing on the shelf: a batch in date, or something bought. How much is left only somebody with a scale can say. */
+export type OnShelf = ShelfField & {
+  readonly kind: 'batch' | 'ingredient'
+  readonly id: string
+  readonly name: string
+  /** of the batch; null for what is bought */
+  readonly number: number | null
+  /** what was kept last; null where nobody ever said */
+  readonly counted: Counted | null
+}
+
+type Query = Readonly<Record<string, string | undefined>>
+
 /**
- * Which batches that this trial is made of are in date, and what is left of them?
+ * What that this trial is made of is on the shelf, and what is left of it? A count of today stands in its field until
+ * something was worked out; an older one is only told, since glasses were sold meanwhile, and counts for nothing.
  *
  * @param query  grams typed on the page, by field
- * @returns      preparations of which a batch is in date, in working order
+ * @returns      batches in date in working order, what must go first in front; then what is bought, but no water and no ice
  */
 export async function readOnShelf(
   world: World,
   reader: Reader,
   trialId: string,
-  query: Readonly<Record<string, string | undefined>>,
+  query: Query,
 ): Promise<readonly OnShelf[]> {
   const sheet = await readTrial(world, reader, trialId)
-  const names = [...new Set(preparationsWithin(sheet?.build.lines ?? []).map(({ name }) => name))]
+  if (!sheet) return []
+  const { timeZone } = await requireCafe(world.db, reader.cafeId)
+  const now = world.now()
+  const asked = query['amount'] !== undefined
+  const lines = sheet.poured.lines
+  const inside = preparationsWithin(lines)
+  const rows = [
+    ...(await batchesOf(world, reader, [...new Set(inside.map(({ name }) => name))])),
+    ...(await boughtIn(world, reader, [...lines, ...inside.flatMap(({ inputs }) => inputs)])),
+  ]
+  return rows.map(({ shelfMg, shelfAt, ...row }) => {
+    const nights = shelfAt && (Date.parse(dayIn(now, timeZone)) - Date.parse(dayIn(shelfAt, timeZone))) / DAY
+    const counted =
+      shelfMg === null || shelfAt === null || nights === null ? null : { grams: shelfMg / 1000, at: shelfAt, nights }
+    const field = readShelfField(row.id, query)
+    const offers = !asked && query[field.field] === undefined && counted?.nights === 0
+    return { ...row, ...field, counted, ...(offers && { typed: printCount(counted.grams) }) }
+  })
+}
+
+const DAY = 86_400_000
+
+async function batchesOf(world: World, reader: Reader, names: readonly string[]) {
   if (names.length === 0) return []
   const now = world.now()
   const rows = (await findPreparations(world.db, reader.cafeId)).filter(({ name }) => names.includes(name))
@@ -38,14 +79,31 @@ export async function readOnShelf(
     rows.map(({ id }) => id),
   )
   const inDate = shelf.filter(({ discardAt }) => discardAt === null || discardAt > now)
-  const { fields, grams } = readOnShelfForm(names, query)
-  return fields.flatMap((field) => {
-    const numbers = inDate.filter(({ name }) => name === field.name).map(({ number }) => number)
-    return numbers.length === 0 ? [] : [{ ...field, numbers, grams: grams.get(field.name) ?? null }]
-  })
+  return names.flatMap((name) =>
+    inDate
+      .filter((batch) => batch.name === name)
+      .map(({ id, number, shelfMg, shelfAt }) => ({ kind: 'batch' as const, id, name, number, shelfMg, shelfAt })),
+  )
+}
+
+async function boughtIn(world: World, reader: Reader, lines: readonly BuildLine[]) {
+  const bought = lines.filter(({ preparation, kind }) => !preparation && kind !== 'water' && kind !== 'ice')
+  const names = [...new Set(bought.map(({ name }) => name))]
+  const rows = await findCountedIngredients(world.db, reader.cafeId, names)
+  return names.flatMap((name) =>
+    rows
+      .filter((row) => row.name === name)
+      .map((row) => ({ ...row, kind: 'ingredient' as const, number: null as number | null })),
+  )
 }
 
 /** What is there, in g by name: what nobody weighed does not count. */
-export function gramsOnShelf(shelf: readonly OnShelf[]): ReadonlyMap<string, number> {
-  return new Map(shelf.flatMap(({ name, grams }) => (grams === null ? [] : [[name, grams] as const])))
+export function gramsOnShelf(shelf: readonly OnShelf[]): There {
+  const together = (kind: OnShelf['kind']) => {
+    const byName = new Map<string, number>()
+    for (const one of shelf)
+      if (one.kind === kind && one.grams !== null) byName.set(one.name, (byName.get(one.name) ?? 0) + one.grams)
+    return byName
+  }
+  return { made: together('batch'), bought: together('ingredient') }
 }

@@ -15,6 +15,9 @@ export interface ShelfBatch {
   readonly discardAt: Date | null
   /** °Bx, read or by weight; null where it is not known, or is no syrup */
   readonly brix: number | null
+  /** mg that were left when somebody last counted, and when; null where nobody did */
+  readonly shelfMg: number | null
+  readonly shelfAt: Date | null
 }
 
 /** What is on the shelf of these preparations and not put aside, what must go first in front. */
@@ -31,9 +34,9 @@ export async function readShelf(
     now,
     standing.map(({ id }) => `batch:${id}`),
   )
-  return standing.map(({ id, preparationId, preparation, number, madeAt, discardAt }) => {
+  return standing.map(({ id, preparationId, preparation, number, madeAt, discardAt, shelfMg, shelfAt }) => {
     const brix = brixOfBatch(store, id)
-    return { id, preparationId, name: preparation.name, number, madeAt, discardAt, brix }
+    return { id, preparationId, name: preparation.name, number, madeAt, discardAt, brix, shelfMg, shelfAt }
   })
 }
 

@@ -11,10 +11,23 @@ import type { Reader, World } from '../world'
 import { partsToMake, type PartsToMake } from './make-parts'
 import { readTrial, type TrialSheet } from './read-trial'
 
+/** What is there already, in g by name: of preparations, and of what is bought. */
+export interface There {
+  readonly made: Shelf
+  readonly bought: Shelf
+}
+
+/** g: less is the rounding of the sums, and nothing to buy. */
+const A_SPECK = 1e-6
+
 /** One thing to bring in. Null where today's store knows no pack or price of that name. */
 export interface Buy {
   readonly name: string
+  /** needed, whatever is there */
   readonly grams: number
+  /** g of it that are there; null where nobody said */
+  readonly there: number | null
+  /** to buy, of what is not there: none where enough is */
   readonly packs: { readonly count: number; readonly grams: number } | null
   /** of what is used, in the café's currency */
   readonly cost: number | null
@@ -32,34 +45,36 @@ export interface ToMake extends Omit<PartsToMake, 'shopping'> {
 /**
  * What a trial takes for many glasses or a volume; `make` is null until something is asked for.
  *
- * @param there  g that are left of each preparation, by its name: so much less is made
+ * @param there  what is left on the shelf: so much less is made, and so much less is bought
  */
 export async function readMake(
   world: World,
   reader: Reader,
   trialId: string,
   asked: MakeAsked | null,
-  there?: Shelf,
+  there?: There,
 ): Promise<{ readonly sheet: TrialSheet; readonly make: ToMake | Lacking | null } | null> {
   const sheet = await readTrial(world, reader, trialId)
   if (!sheet) return null
   if (asked === null) return { sheet, make: null }
-  const parts = partsToMake(sheet.poured, asked, there)
+  const parts = partsToMake(sheet.poured, asked, there?.made)
   if (!parts.known) return { sheet, make: parts }
   const { timeZone } = await requireCafe(world.db, reader.cafeId)
   const ingredients = await findIngredients(world.db, reader.cafeId, dayIn(world.now(), timeZone))
   const digits = reader.cafe.currencyDigits
   const { shopping, ...made } = parts
   const buy = shopping.map(({ name, grams }): Buy => {
+    const here = there?.bought.get(name) ?? null
     const [one, ...more] = ingredients.filter(
       (ingredient) => ingredient.name === name && ingredient.archivedAt === null,
     )
     const price = one && more.length === 0 ? one.prices[0] : undefined
     const perGram = price ? pricePerGram(price, digits) : null
-    if (!price || perGram === null) return { name, grams, packs: null, cost: null }
+    if (!price || perGram === null) return { name, grams, there: here, packs: null, cost: null }
     const pack = price.packMg / 1000
-    const count = packsFor(grams, pack, price.usableBp / 10_000)
-    return { name, grams, packs: { count, grams: pack }, cost: grams * perGram }
+    const lacks = Math.max(0, grams - (here ?? 0))
+    const count = lacks > A_SPECK ? packsFor(lacks, pack, price.usableBp / 10_000) : 0
+    return { name, grams, there: here, packs: { count, grams: pack }, cost: grams * perGram }
   })
   const cautions = [...makingCautions(sheet.poured), ...sheet.figures.cautions]
   return { sheet, make: { ...made, buy, cost: costOf(buy), cautions } }

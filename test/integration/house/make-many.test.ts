@@ -2,7 +2,11 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { addPriceOf } from '@/lib/tasks/store/add-price'
 import { gramsOnShelf, readOnShelf } from '@/lib/tasks/bar/on-shelf'
+import { keepCounts } from '@/lib/tasks/bar/keep-counts'
 import { readMake, type ToMake } from '@/lib/tasks/trial/read-make'
+import { findBatch } from '@/lib/db/batches'
+import { findIngredient } from '@/lib/db/ingredients'
+import { batchMark, ingredientMark } from '@/lib/tasks/opened-with'
 import { cafeForTest, type TestCafe } from '@/test/support/cafe'
 
 const money = { currency: 'EUR', currencyDigits: 2, allergenList: 'eu', timeZone: 'UTC' }
@@ -119,12 +123,17 @@ test('what is left of a batch in date is taken off where somebody weighed it; wh
     const read = await readMake(cafe.world, keeper(), trial(3), ten, gramsOnShelf(onShelf))
     if (!read?.make?.known) throw new Error('not known')
     const { preparations } = read.make
-    return [preparations.map(({ name, grams }) => [name, Math.round(grams * 1e6) / 1e6]), onShelf] as const
+    const batches = onShelf.filter(({ kind }) => kind === 'batch')
+    return [preparations.map(({ name, grams }) => [name, Math.round(grams * 1e6) / 1e6]), batches] as const
   }
   const [all, unsaid] = await make({})
+  const have = (syrup: string, base?: string) => ({
+    [`have-${outer}`]: syrup,
+    ...(base && { [`have-${inner}`]: base }),
+  })
   expect(unsaid).toMatchObject([
-    { name: 'Ombrelle base', numbers: [1], grams: null, field: 'have1' },
-    { name: 'Ombrelle syrup', numbers: [1], grams: null, field: 'have2' },
+    { name: 'Ombrelle base', number: 1, grams: null, field: `have-${inner}`, counted: null },
+    { name: 'Ombrelle syrup', number: 1, grams: null, field: `have-${outer}`, counted: null },
   ])
   // by hand: 600 g of syrup from 300 g of sugar and 300 g of base
   expect(all).toEqual([
@@ -132,13 +141,82 @@ test('what is left of a batch in date is taken off where somebody weighed it; wh
     ['Ombrelle syrup', 600],
   ])
   // by hand: less 200 g of syrup are 400 g, with 200 g of base, of which 50 g are there
-  expect((await make({ have2: '200', have1: '50' }))[0]).toEqual([
+  expect((await make(have('200', '50')))[0]).toEqual([
     ['Ombrelle base', 150],
     ['Ombrelle syrup', 400],
   ])
-  expect((await make({ have2: '600' }))[0]).toEqual([])
+  expect((await make(have('600')))[0]).toEqual([])
   // past its date it is not there, whatever somebody weighed; put aside, neither
   await cafe.db.preparationBatch.update({ where: { id: outer }, data: { discardAt: cafe.world.now() } })
   await cafe.db.preparationBatch.update({ where: { id: inner }, data: { archivedAt: cafe.world.now() } })
-  expect(await make({ have2: '200', have1: '50' })).toEqual([all, []])
+  expect(await make(have('200', '50'))).toEqual([all, []])
+})
+
+test('what is there of what is bought is not bought again; nobody’s word is not nothing', async () => {
+  const beans = await cafe.db.ingredient.findFirstOrThrow({ where: { name: 'Zephyrine beans' } })
+  const price = { price: 9, packUnit: 'g', usable: undefined, since: undefined, note: undefined }
+  await addPriceOf(cafe.world, keeper(), beans.id, { ...price, pack: { value: 250, typed: '250' } })
+  const buys = async (query: Record<string, string>) => {
+    const there = gramsOnShelf(await readOnShelf(cafe.world, keeper(), trial(0), query))
+    const ten = { count: 'glasses', amount: 10, spare: 0 } as const
+    const read = await readMake(cafe.world, keeper(), trial(0), ten, there)
+    return read?.make?.known ? read.make.buy.map((one) => [one.there, one.packs?.count]) : null
+  }
+  // by hand: 600 g are three packs of 250 g; less 150 g they are 450 g in two; less 600 g none
+  expect(await buys({})).toEqual([
+    [null, 3],
+    [null, undefined],
+  ])
+  expect((await buys({ [`have-${beans.id}`]: '150' }))?.[0]).toEqual([150, 2])
+  expect((await buys({ [`have-${beans.id}`]: '600' }))?.[0]).toEqual([600, 0])
+})
+
+test('a count is kept with its moment, offered that day, told with its age later, and never used by itself', async () => {
+  const [inner = '', outer = ''] = cafe.batchIds
+  await cafe.db.preparationBatch.updateMany({ data: { outputMg: 100_000 } })
+  const { id: sugar } = await cafe.db.ingredient.findFirstOrThrow({ where: { name: 'Quillberry sugar' } })
+  const marks = async () => {
+    const [ingredient, batch] = [
+      await findIngredient(cafe.db, cafe.owner.cafeId, sugar),
+      await findBatch(cafe.db, cafe.owner.cafeId, outer),
+    ]
+    return [ingredient && ingredientMark(ingredient), batch && batchMark(batch)]
+  }
+  const opened = await marks()
+  const typed = { [`have-${outer}`]: '40,5', [`have-${sugar}`]: '1200', [`have-${inner}`]: '' }
+  const keep = (query: Record<string, string>) => keepCounts(cafe.world, keeper(), trial(3), query)
+  expect(await keep({ ...typed, [`have-${inner}`]: 'half' })).toMatchObject({ ok: false, reason: 'mistyped' })
+  expect(await cafe.db.auditRow.count({ where: { act: 'shelf-counted' } })).toBe(0)
+  expect(await keep(typed)).toMatchObject({ ok: true, value: 2 })
+  // no form that somebody has open is stale by it
+  expect(await marks()).toEqual(opened)
+  const shelf = async (query: Record<string, string> = {}) => {
+    const rows = await readOnShelf(cafe.world, keeper(), trial(3), query)
+    return [outer, sugar, inner].map((id) => {
+      const one = rows.find((row) => row.id === id)
+      return one && [one.typed, one.grams, one.counted?.grams ?? null, one.counted?.nights ?? null]
+    })
+  }
+  expect(await shelf()).toEqual([
+    ['40.5', null, 40.5, 0],
+    ['1200', null, 1200, 0],
+    ['', null, null, null],
+  ])
+  // sent back as it was offered it was not counted again
+  cafe.pass(3_600_000)
+  expect(await keep({ [`have-${outer}`]: '40.5' })).toMatchObject({ ok: true, value: 0 })
+  // three nights on: told with its age, in no field, in no sum
+  cafe.pass(3 * 86_400_000)
+  expect((await shelf())[0]).toEqual(['', null, 40.5, 3])
+  expect(gramsOnShelf(await readOnShelf(cafe.world, keeper(), trial(3), { amount: '10' })).made.size).toBe(0)
+  // the same amount counted again another day is another count
+  expect(await keep({ [`have-${outer}`]: '40.5' })).toMatchObject({ ok: true, value: 1 })
+  expect((await shelf())[0]).toEqual(['40.5', null, 40.5, 0])
+  const lines = await cafe.db.auditRow.findMany({ where: { act: 'shelf-counted' }, orderBy: { at: 'asc' } })
+  expect(lines.map(({ detail, subjectId }) => [detail, subjectId])).toEqual([
+    ['{"counted":"Ombrelle syrup, batch 1: 40.5 g; Quillberry sugar: 1,200 g"}', trial(3)],
+    ['{"counted":"Ombrelle syrup, batch 1: 40.5 g"}', trial(3)],
+  ])
+  // of another café nothing is asked, and nothing kept
+  expect(await keepCounts(cafe.world, { ...cafe.stranger, cafe: money }, trial(3), typed)).toMatchObject({ value: 0 })
 })

@@ -52,16 +52,19 @@ export function MakeLists({
 
 /** Batches to make, less what is there; where one is in date and nobody said how much is left, that is said. */
 function MakeFirst({ preparations, onShelf }: Pick<ToMake, 'preparations'> & { onShelf: readonly OnShelf[] }) {
-  if (preparations.length === 0 && onShelf.length === 0) return null
-  const shelfOf = (name: string) => onShelf.find((one) => one.name === name)
-  const enough = onShelf.filter(({ name }) => !preparations.some((batch) => batch.name === name))
+  const batches = onShelf.filter(({ kind }) => kind === 'batch')
+  if (preparations.length === 0 && batches.length === 0) return null
+  const shelfOf = (name: string) => batches.filter((one) => one.name === name)
+  const names = [...new Set(batches.map(({ name }) => name))]
   return (
     <Section title="Make first" aside="By what the batch of this sheet gave">
-      {enough.map((one) => (
-        <p key={one.name}>
-          {one.name}: {sayOnShelf(one, null)}
-        </p>
-      ))}
+      {names
+        .filter((name) => !preparations.some((batch) => batch.name === name))
+        .map((name) => (
+          <p key={name}>
+            {name}: {sayOnShelf(shelfOf(name), null)}
+          </p>
+        ))}
       <ol className="grid gap-4">
         {preparations.map((batch) => {
           const shelf = shelfOf(batch.name)
@@ -69,7 +72,7 @@ function MakeFirst({ preparations, onShelf }: Pick<ToMake, 'preparations'> & { o
             <li key={batch.name} className="break-inside-avoid">
               <Step words={`${batch.name}, ${grams(batch.grams)}`} />
               <p className="ms-8 text-s text-soft">
-                {shelf ? sayOnShelf(shelf, batch.grams) : 'No batch of it is in date.'}
+                {shelf.length > 0 ? sayOnShelf(shelf, batch.grams) : 'No batch of it is in date.'}
               </p>
               <ul className="ms-8">
                 {batch.inputs.map((input, place) => (
@@ -102,12 +105,17 @@ function Shopping({ make: { buy, cost: together }, currency }: { make: ToMake; c
   const without = together.without.length > 0 ? `, without ${together.without.join('; ')}: no price is known` : ''
   return (
     <>
-      <ScrollTable label="What to bring in" heads={['What', 'Needed', 'Packs', 'Cost of what is used']}>
-        {buy.map(({ name, grams: needed, packs, cost }) => [
+      <ScrollTable label="What to bring in" heads={['What', 'Needed', 'There', 'Packs to buy', 'Cost of what is used']}>
+        {buy.map(({ name, grams: needed, there, packs, cost }) => [
           name,
           name,
           grams(needed),
-          packs === null ? 'not known' : `${plain(packs.count)} of ${plain(packs.grams, 1)} g`,
+          there === null ? 'not said' : grams(there),
+          packs === null
+            ? sayUnpacked(needed, there)
+            : packs.count === 0
+              ? 'none'
+              : `${plain(packs.count)} of ${plain(packs.grams, 1)} g`,
           cost === null ? 'not known' : amount(cost),
         ])}
       </ScrollTable>
@@ -119,3 +127,7 @@ function Shopping({ make: { buy, cost: together }, currency }: { make: ToMake; c
     </>
   )
 }
+
+/** Where no pack is known: what is still to bring in. */
+const sayUnpacked = (needed: number, there: number | null) =>
+  there === null ? 'not known' : there >= needed ? 'none' : `not known, ${grams(needed - there)} to bring in`

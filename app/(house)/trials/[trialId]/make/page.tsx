@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
-import { requireMember } from '@/lib/auth/guard'
+import { canDo, requireMember } from '@/lib/auth/guard'
 import { readMakeForm } from '@/lib/forms/make-form'
 import { gramsOnShelf, readOnShelf } from '@/lib/tasks/bar/on-shelf'
 import { readMake } from '@/lib/tasks/trial/read-make'
@@ -13,6 +13,8 @@ import { TodaysBatches } from '@/app/ui/todays-batches'
 import { PrintButton } from '@/app/ui/print-button'
 import { PrintSheet } from '@/app/ui/print-sheet'
 import { once, type Query } from '@/app/ui/query'
+import { keepCountsAction } from './actions'
+import { Kept } from './kept'
 import { MakeFields } from './make-fields'
 import { MakeLists } from './make-lists'
 import { sayMake } from './say-make'
@@ -44,7 +46,12 @@ export default async function MakePage({ params, searchParams }: Props) {
       <PrintSheet foot={`${trial.name}, printed ${sayDay(theWorld().now(), member.cafe.timeZone)}`} />
       <PastBatches past={sheet.past} zone={member.cafe.timeZone} />
       <TodaysBatches todays={sheet.todays} zone={member.cafe.timeZone} />
-      <MakeFields form={form} onShelf={onShelf} />
+      <Kept kept={query['kept']} />
+      <MakeFields
+        form={form}
+        onShelf={onShelf}
+        keep={canDo(member, 'recipe:write') ? keepCountsAction.bind(null, trialId) : null}
+      />
       {make?.known && <Cautions said={make.cautions} />}
       {make?.known && <MakeLists make={make} onShelf={onShelf} currency={member.cafe.currency} />}
     </Page>

@@ -34,19 +34,24 @@ const sayMelt = (grams: number) =>
     : 'No ice melts into it.'
 
 /** "batch 3", "batches 3 and 4" */
-export const sayBatches = (numbers: readonly number[]) =>
-  `${numbers.length === 1 ? 'batch' : 'batches'} ${numbers.join(' and ')}`
+const sayBatches = (batches: readonly OnShelf[]) =>
+  `${batches.length === 1 ? 'batch' : 'batches'} ${batches.map(({ number }) => String(number)).join(' and ')}`
 
 /**
- * What is there of a batch to make, and what that leaves to do.
+ * What is there of a preparation, and what that leaves to do.
  *
- * @param toMake  g, of what is listed to be made; null where nothing of it is
+ * @param batches  of it, in date, at least one
+ * @param toMake   g, of what is listed to be made; null where nothing of it is
  */
-export function sayOnShelf({ grams, numbers }: OnShelf, toMake: number | null): string {
-  const which = sayBatches(numbers)
-  const isOne = numbers.length === 1
-  if (grams === null)
-    return `How much is left of ${which} is not known: weigh ${isOne ? 'it' : 'them'}, and say so above. The list makes all anew.`
-  const have = `Have ${plain(grams, 1)} g of ${which}`
-  return toMake === null ? `${have}: that is enough.` : `${have}, make ${plain(toMake, 1)} g more.`
+export function sayOnShelf(batches: readonly OnShelf[], toMake: number | null): string {
+  const said = batches.filter(({ grams }) => grams !== null)
+  const unsaid = batches.filter(({ grams }) => grams === null)
+  const unknown = `How much is left of ${sayBatches(unsaid)} is not known: weigh ${unsaid.length === 1 ? 'it' : 'them'}, and say so above.`
+  if (said.length === 0) return `${unknown} The list makes all anew.`
+  const have = `Have ${plain(
+    said.reduce((all, { grams }) => all + (grams ?? 0), 0),
+    1,
+  )} g of ${sayBatches(said)}`
+  if (toMake === null) return `${have}: that is enough.`
+  return `${have}, make ${plain(toMake, 1)} g more.${unsaid.length > 0 ? ` ${unknown}` : ''}`
 }
