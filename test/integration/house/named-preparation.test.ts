@@ -433,3 +433,33 @@ test('a copy, and a file of it read again, name the preparation too', async () =
   expect(row.batchId).not.toBe('batch 1')
   expect(await codes()).toEqual([])
 })
+
+test('with no batch in date the file is written with the batch of the sheet; where there never was one, it says so', async () => {
+  await batch(1, { discard: '2026-03-16T10:00:00Z' })
+  const id = await recorded()
+  cafe.pass(3 * 86_400_000)
+  expect((await readTrial(cafe.world, cook(), id))?.todays).toMatchObject([{ batch: null, before: { number: 1 } }])
+  const file = await exportTrial(cafe.world, cook(), id)
+  expect(file?.fault).toBeNull()
+  const read = await importTrial(cafe.world, cafe.owner, cafe.recipeId, file?.content ?? '')
+  if (!read.ok) throw new Error(JSON.stringify(read))
+  expect(await syrupRow(read.value)).toMatchObject({ preparationId: syrup, targetMg: 30_000 })
+  const inputs = await cafe.db.batchInput.findMany({
+    where: { batchId: (await syrupRow(read.value)).batchId ?? '' },
+    orderBy: { position: 'asc' },
+    select: { amountMg: true },
+  })
+  // as batch 1 was made: 50 g of sugar and 50 g of water
+  expect(inputs).toEqual([{ amountMg: 50_000 }, { amountMg: 50_000 }])
+
+  const never = cafe.world.id()
+  const createdAt = cafe.world.now()
+  const { cafeId } = cafe.owner
+  await cafe.db.preparation.create({ data: { id: never, cafeId, name: 'Unmade syrup', kind: 'syrup', createdAt } })
+  await cafe.db.trialLine.updateMany({
+    where: { trialId: id, preparationId: syrup },
+    data: { preparationId: never, batchId: null },
+  })
+  const none = await exportTrial(cafe.world, cook(), id)
+  expect(none?.fault).toContain('No batch of Unmade syrup is in date')
+})

@@ -29,7 +29,7 @@ export function TrialDoors({ sheet, writes }: { sheet: TrialSheet; writes: boole
       <Menu words="Show">
         <Way href={`${here}/card`} words="Card" help="printed, to brew from" />
         <li>
-          <a className={way} href={`${here}/file`} download>
+          <a className={way} href={`${here}/file`}>
             Trial file
             <Help words="the sheet as a file to take away" />
           </a>

@@ -9,5 +9,9 @@ export async function GET(_request: Request, { params }: { params: Promise<{ tri
   const { trialId } = await params
   const file = await exportTrial(theWorld(), member, trialId)
   if (!file) return new Response('This trial is not there.', { status: 404 })
+  if (file.fault !== null)
+    return new Response(`This trial is no file yet that can be read again. To be mended first: ${file.fault}`, {
+      status: 409,
+    })
   return fileAnswer(file.content, `sipwright-trial-${file.number}.json`, 'application/json')
 }
