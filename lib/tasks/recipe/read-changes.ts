@@ -75,8 +75,9 @@ export async function readChanges(
   return changed.toSorted((a, b) => gravity(b) - gravity(a))
 }
 
-const gravity = ({ glasses, unread }: ChangedIngredient) =>
+const gravity = ({ glasses, unread, changes }: ChangedIngredient) =>
   (glasses.some(({ allergens }) => allergens.length > 0) ? 4 : 0) +
+  (changes.some(({ said }) => said.what === 'label' && said.alcohol !== null) ? 4 : 0) +
   (unread && glasses.length > 0 ? 2 : 0) +
   (glasses.some(({ standing }) => standing === 'house') ? 1 : 0)
 

@@ -1,6 +1,14 @@
 import 'server-only'
 import type { UpstreamChangeRow } from '@/lib/db/upstream-changes'
-import { compositionChanges, labelThen, priceThen, supplierThen, type LabelThen, type PriceThen } from './upstream'
+import {
+  alcoholStated,
+  compositionChanges,
+  labelThen,
+  priceThen,
+  supplierThen,
+  type LabelThen,
+  type PriceThen,
+} from './upstream'
 
 export interface ToldChange {
   readonly id: string
@@ -17,6 +25,8 @@ export type SaidChange =
       readonly what: 'label'
       readonly composition: ReturnType<typeof compositionChanges>
       readonly allergens: readonly { readonly allergen: string; readonly was: string; readonly is: string }[]
+      /** % by volume, stated for the first time; null where it is not that */
+      readonly alcohol: number | null
       readonly read: { readonly was: boolean; readonly is: boolean }
     }
 
@@ -45,6 +55,7 @@ function saidOf({ what, before, after }: UpstreamChangeRow): SaidChange {
   return {
     what,
     composition: was && is ? compositionChanges(was, is) : [],
+    alcohol: was && is ? alcoholStated(was, is) : null,
     allergens: marks
       .map((allergen) => ({ allergen, was: stateIn(was, allergen), is: stateIn(is, allergen) }))
       .filter((mark) => mark.was !== mark.is),

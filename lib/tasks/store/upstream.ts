@@ -139,7 +139,7 @@ function labelNow({ row, marks, read }: LabelState): LabelThen {
  * Tells what a corrected label changed: another supplier, another composition, other allergens. A figure that was not known
  * and now is says nothing of what is in the pack. A label that is read for the first time tells of its allergens only where
  * a trial that was poured or adopted holds the ingredient, for somebody drank it without having been told, or where a draft
- * took it instead of something else, for whoever made that was not told what it brings.
+ * took it instead of something else, for whoever made that was not told what it brings. So does alcohol first stated.
  */
 export async function tellLabelChange(
   world: World,
@@ -164,7 +164,7 @@ export async function tellLabelChange(
   const isTold =
     compositionChanges(was, is).length > 0 ||
     (was.read && (otherMarks || !is.read)) ||
-    (otherMarks && (await isUsedUntold(tx, actor.cafeId, ingredientId)))
+    ((otherMarks || alcoholStated(was, is) !== null) && (await isUsedUntold(tx, actor.cafeId, ingredientId)))
   if (isTold) await tell(world, tx, actor, ingredientId, 'label', was, is)
 }
 
@@ -174,6 +174,12 @@ export function compositionChanges(before: LabelThen, after: LabelThen) {
     const is = after.composition[name] ?? null
     return was === null || was === is ? [] : [{ name, was, is }]
   })
+}
+
+/** % by volume, where nobody had stated any alcohol before and now there is some; else null. */
+export function alcoholStated(before: LabelThen, after: LabelThen): number | null {
+  const [was, is] = [before, after].map(({ composition }) => composition['alcohol'] ?? null)
+  return was === null && typeof is === 'number' && is > 0 ? is : null
 }
 
 async function isUsedUntold(tx: Tx, cafeId: string, ingredientId: string): Promise<boolean> {

@@ -149,6 +149,32 @@ test('a label read for the first time tells of its allergens where somebody was 
   ])
 })
 
+test('alcohol first stated is told where a glass of it was poured already; of a draft, and of none, it is not', async () => {
+  await correct(coffee, { alcohol: '0' })
+  await cafe.db.ingredient.update({ where: { id: coffee }, data: { alcoholBp: null } })
+  await correct(coffee, { alcohol: '12' })
+  expect(await changes()).toEqual([])
+  await cafe.db.ingredient.update({ where: { id: coffee }, data: { alcoholBp: null } })
+  const [first = ''] = cafe.trialIds
+  await adoptWithoutPanel(cafe.world, cafe.owner, cafe.recipeId, { trialId: first, reason: 'On the menu.' })
+  await correct(coffee, { alcohol: '0' })
+  expect(await changes()).toEqual([])
+  await cafe.db.ingredient.update({ where: { id: coffee }, data: { alcoholBp: null } })
+  await correct(coffee, { alcohol: '12' })
+  // the drink is what it was: nothing says that it tastes otherwise
+  expect(await changes()).toMatchObject([
+    {
+      name: 'Zephyrine beans',
+      tasteAgain: false,
+      changes: [{ said: { what: 'label', alcohol: 12, composition: [] } }],
+    },
+  ])
+  // on home too, and first of all
+  expect((await readHome(cafe.world, cafe.owner, true)).changes).toMatchObject([
+    { changes: [{ said: { alcohol: 12 } }] },
+  ])
+})
+
 test('recipes and trials put aside are left out, and house recipes stand first', async () => {
   await price(coffee, 2)
   const [first = '', second = ''] = cafe.trialIds

@@ -1,12 +1,13 @@
 import Link from 'next/link'
 import type { ChangedIngredient, TouchedGlass } from '@/lib/tasks/recipe/read-changes'
+import { plain } from '@/lib/base/number-format'
 import { Button } from '@/app/ui/button'
 import { Moment } from '@/app/ui/moment'
 import { localRules, Notice } from '@/app/ui/notice'
 import { Section } from '@/app/ui/page-frame'
 import { ScrollTable } from '@/app/ui/scroll-table'
 import { lookedAtAction } from './actions'
-import { sayChange, sayGraver, sayMove } from './say-change'
+import { alcoholIn, sayChange, sayGraver, sayMove } from './say-change'
 
 interface Cafe {
   readonly currency: string
@@ -46,12 +47,19 @@ export function ChangedPart({ one, cafe, writes }: { one: ChangedIngredient; caf
 
 function Warnings({ one }: { one: ChangedIngredient }) {
   const graver = sayGraver(one)
+  const alcohol = alcoholIn(one)
   return (
     <>
       {graver.length > 0 && (
         <Notice look="stop" word="New allergens">
           {graver.map(({ recipe, words }) => `${recipe}: ${words}`).join('. ')}. Tell whoever serves it before the next
           glass. {localRules}
+        </Notice>
+      )}
+      {alcohol !== null && (
+        <Notice look="stop" word="Alcohol">
+          Its label states {plain(alcohol)} % by volume, and nobody had said so before. Tell whoever serves it before
+          the next glass. {localRules}
         </Notice>
       )}
       {one.unread && (

@@ -1,7 +1,8 @@
 import Link from 'next/link'
 import type { ChangedIngredient } from '@/lib/tasks/recipe/read-changes'
+import { plain } from '@/lib/base/number-format'
 import { Section } from '@/app/ui/page-frame'
-import { sayGraver, sayKinds, sayMove } from './say-change'
+import { alcoholIn, sayGraver, sayKinds, sayMove } from './say-change'
 
 /** As many as a page about other things names. */
 const shown = 5
@@ -25,6 +26,7 @@ export function ChangedLines({ changes, currency }: { changes: readonly ChangedI
                 {recipe}: {words}, which it did not before.
               </p>
             ))}
+            <Alcohol percent={alcoholIn(one)} />
             {one.unread && one.glasses.length > 0 && (
               <p className="text-caution">Nobody has read its label as it is now.</p>
             )}
@@ -48,5 +50,14 @@ export function ChangedLines({ changes, currency }: { changes: readonly ChangedI
         </p>
       )}
     </Section>
+  )
+}
+
+function Alcohol({ percent }: { percent: number | null }) {
+  if (percent === null) return null
+  return (
+    <p className="font-semibold text-stop">
+      It holds alcohol, {plain(percent)} % by volume, which nobody had stated before.
+    </p>
   )
 }

@@ -43,6 +43,7 @@ export function sayChange(
     ...said.allergens.map(
       ({ allergen, was, is }) => `${name(allergen)}: ${stateWords[was] ?? was}, now ${stateWords[is] ?? is}.`,
     ),
+    ...(said.alcohol === null ? [] : [`Alcohol by volume: not stated, now ${plain(said.alcohol)} %.`]),
     ...(said.read.was && !said.read.is ? ['Its label had been read, and now counts as unread.'] : []),
     ...said.composition.map(({ name: figure, was, is }) => {
       const [words, unit] = figureWords[figure] ?? [figure, '']
@@ -78,6 +79,14 @@ export function sayGraver({ glasses }: ChangedIngredient): { readonly recipe: st
       .map(({ name, state }) => `${state === 'contains' ? 'contains' : 'may contain'} ${name}`)
       .join(', '),
   }))
+}
+
+/** % by volume, where nobody had stated any before; null where that did not change. */
+export function alcoholIn({ changes }: ChangedIngredient): number | null {
+  return changes.reduce<number | null>(
+    (last, { said }) => (said.what === 'label' ? (said.alcohol ?? last) : last),
+    null,
+  )
 }
 
 const kinds = { price: 'price', pack: 'pack', supplier: 'supplier', label: 'label' } as const
