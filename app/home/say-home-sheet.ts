@@ -93,9 +93,12 @@ function sayChanged({ content, today, unreadable, superseded }: HomeSheetToday, 
   return said
 }
 
-function sayAmount({ grams, ml, home }: Pick<HomeSheetContent['lines'][number], 'grams' | 'ml' | 'home'>): string {
+type Amount = Pick<HomeSheetContent['lines'][number], 'grams' | 'ml' | 'assumedDensity' | 'home'>
+
+function sayAmount({ grams, ml, assumedDensity, home }: Amount): string {
   if (grams === null) return 'not known'
-  const also = [ml === null ? '' : `${plain(ml, ml < 10 ? 1 : 0)} ml`, home ?? ''].filter(Boolean)
+  const by = assumedDensity === null ? '' : ` at ${plain(assumedDensity, 3)} g/ml, assumed`
+  const also = [ml === null ? '' : `${plain(ml, ml < 10 ? 1 : 0)} ml${by}`, home ?? ''].filter(Boolean)
   return `${plain(grams, 1)} g${also.length > 0 ? ` (${also.join(', ')})` : ''}`
 }
 

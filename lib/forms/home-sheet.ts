@@ -8,6 +8,8 @@ const amount = {
   grams,
   /** only where its density is known */
   ml: z.number().nullable(),
+  /** g/ml that these millilitres are by, where it is the usual one of its like and nobody weighed it; null on older sheets */
+  assumedDensity: z.number().nullable().default(null),
   /** spoons and cups, where the house weighed them; null where it did not */
   home: z.string().nullable(),
 }

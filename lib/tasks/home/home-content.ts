@@ -74,12 +74,18 @@ function linesOf(build: TrialBuild, spoons: Spoons): HomeSheetContent['lines'] {
     return {
       name: line.name,
       grams,
-      ml: brew ? null : mlOf(line, grams),
+      ...(brew ? { ml: null, assumedDensity: null } : mlWithDensity(line, grams)),
       home: sayTeaspoons(line, grams, spoons),
       brew: brew && { ...brewingOf(brew), gives: step?.add ?? null },
       isMade: line.preparation !== null,
     }
   })
+}
+
+/** Millilitres, and the density they are by where nobody weighed it. */
+function mlWithDensity(line: BuildLine, grams: number | null) {
+  const ml = mlOf(line, grams)
+  return { ml, assumedDensity: ml !== null && line.densityIsAssumed === true ? line.density : null }
 }
 
 const brewingOf = ({ water, grind, waterTemperature, seconds }: NonNullable<ScaleStep['brew']>) => ({
@@ -139,7 +145,7 @@ function sayMade(
     inputs: inputs.map((line) => ({
       name: line.name,
       grams: line.targetGrams,
-      ml: mlOf(line, line.targetGrams),
+      ...mlWithDensity(line, line.targetGrams),
       home: sayTeaspoons(line, line.targetGrams, spoons),
       isMade: line.preparation !== null,
       celsius: line.temperature,

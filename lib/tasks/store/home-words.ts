@@ -59,7 +59,7 @@ export async function readHomeWords(world: World, { cafeId }: Actor, build: Tria
 function sayMeasures(line: BuildLine, spoons: Spoons): string {
   const ml = mlOf(line, line.targetGrams)
   const cups = ml === null ? null : homeCups(ml)
-  const assumed = ml !== null && line.densityIsAssumed ? ', by an assumed density' : ''
+  const assumed = line.densityIsAssumed && line.density !== null ? ` at ${plain(line.density, 3)} g/ml, assumed` : ''
   return [
     sayTeaspoons(line, line.targetGrams, spoons) ?? '',
     ml === null ? '' : `${plain(ml, ml < 10 ? 1 : 0)} ml${assumed}`,

@@ -84,8 +84,8 @@ test('it says amounts, house syrups down to what is bought, allergens and what i
   const { sheet } = await db.homeSheet.findFirstOrThrow()
   const content = readHomeSheetText(sheet)
   expect(content?.lines).toEqual([
-    { name: 'Zephyrine beans', grams: 60, ml: null, home: null, brew: null, isMade: false },
-    { name: 'Ombrelle syrup', grams: 60, ml: null, home: null, brew: null, isMade: true },
+    { name: 'Zephyrine beans', grams: 60, ml: null, assumedDensity: null, home: null, brew: null, isMade: false },
+    { name: 'Ombrelle syrup', grams: 60, ml: null, assumedDensity: null, home: null, brew: null, isMade: true },
   ])
   // what goes into another stands first
   expect(content?.made.map(({ name, inputs }) => [name, inputs.map((line) => `${line.grams} ${line.name}`)])).toEqual([
@@ -107,6 +107,28 @@ test('spoons stand beside grams where the house weighed that spoon, to a quarter
   // by hand: 60 / 6.8 = 8.82, nearest quarter 8¾; 100 / 4.2 = 23.81, nearest quarter 23¾
   expect(content?.lines.map(({ home }) => home)).toEqual([null, 'about 8¾ level teaspoons'])
   expect(content?.made.at(-1)?.inputs.map(({ home }) => home)).toEqual(['about 23¾ level teaspoons', null])
+})
+
+test('millilitres by a density that nobody weighed say which one was assumed; a weighed one says nothing', async () => {
+  const { db } = cafe
+  const milk = (more: object) => db.ingredient.updateMany({ where: { name: 'Zephyrine milk' }, data: more })
+  await milk({ form: 'liquid', microdensity: 1_020_000, densityIsAssumed: true })
+  await given(0)
+  await milk({ densityIsAssumed: false })
+  await given(0)
+  const sheets = await Promise.all(
+    (await db.homeSheet.findMany({ orderBy: { version: 'asc' } })).map(({ id }) =>
+      readHomeSheet(cafe.world, cafe.owner, id),
+    ),
+  )
+  // by hand: 60 / 1.02 = 58.8 ml
+  expect(sheets.map((one) => one && sayHomeSheet(one.sheet, 'UTC').lines[1]?.amount)).toEqual([
+    '60 g (59 ml at 1.02 g/ml, assumed)',
+    '60 g (59 ml)',
+  ])
+  // a sheet given out before that was kept still opens
+  const { sheet } = await db.homeSheet.findFirstOrThrow()
+  expect(readHomeSheetText(sheet.replaceAll('"assumedDensity":1.02,', ''))?.lines[1]?.assumedDensity).toBeNull()
 })
 
 test('of a draft it says that nobody tasted it; of a trial in an open panel nothing of the panel; after closing that it was tasted', async () => {
