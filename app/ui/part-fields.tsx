@@ -4,8 +4,8 @@ import { useField } from '@conform-to/react'
 import { useEffect, useState, type ReactNode } from 'react'
 import { plain } from '@/lib/base/number-format'
 import { DENSITY, printed } from '@/lib/forms/number-fields'
-import { doseChoices, isPump, volumeUnits } from '@/lib/forms/unit-choices'
-import { SelectField, TextField } from './field'
+import { doseChoices, isPart, isPercent, isPump, volumeUnits } from '@/lib/forms/unit-choices'
+import { SelectField, TextField, type Choice } from './field'
 import { isBatch, type PartChoice } from './part-choice'
 import { PartCombobox } from './part-combobox'
 
@@ -15,6 +15,8 @@ interface Props {
   readonly parts: readonly PartChoice[]
   readonly amount: string
   readonly label?: string
+  /** what an amount may be typed in; a share and a part on the sheet of a drink alone */
+  readonly units?: readonly Choice[]
   /** what is asked of something new, of which the name may be typed already; without it nothing new can be named */
   readonly fresh?: ((named: string) => ReactNode) | undefined
   /** what is still asked of something that is in the store */
@@ -28,7 +30,17 @@ interface Props {
  * What goes in, and how much. A density is of one ingredient: another one brings its own, or is asked for it, and the form
  * says which ingredient it was typed for.
  */
-export function PartFields({ row, parts, amount, label = 'What', fresh, known, onPart, onSettled }: Props) {
+export function PartFields({
+  row,
+  parts,
+  amount,
+  label = 'What',
+  units = doseChoices,
+  fresh,
+  known,
+  onPart,
+  onSettled,
+}: Props) {
   const [partField] = useField<string>(`${row}.part`)
   const [unitField] = useField<string>(`${row}.unit`)
   const density = useDensity(row, partField.initialValue ?? '', parts)
@@ -55,8 +67,14 @@ export function PartFields({ row, parts, amount, label = 'What', fresh, known, o
       {part === 'new' && fresh && <div key={named}>{fresh(named)}</div>}
       <div className="grid grid-cols-2 gap-3">
         <TextField name={`${row}.amount`} label={amount} inputMode="decimal" />
-        <SelectField name={`${row}.unit`} label="Unit" choices={doseChoices} held={{ value: unit, change: setUnit }} />
+        <SelectField name={`${row}.unit`} label="Unit" choices={units} held={{ value: unit, change: setUnit }} />
       </div>
+      {isPercent(unit) && (
+        <p className="text-s text-soft">
+          Of the whole glass by weight, as built: every line, ice and brewed coffee included, before anything melts.
+        </p>
+      )}
+      {isPart(unit) && <p className="text-s text-soft">How many grams one part is, is said once, below the lines.</p>}
       {isPump(unit) && <PumpLine part={parts.find((one) => one.value === part) ?? null} />}
       {volumeUnits.has(unit) && <DensityField name={`${row}.density`} part={part} parts={parts} held={density} />}
       <input type="hidden" name={`${row}.densityFor`} value={part} />

@@ -2,6 +2,7 @@ import type { BesideLine, BuildLine, TrialBuild } from './trial'
 import { computeBuild } from './build'
 import type { CostFigures } from './trial'
 import type { Figure } from './figure'
+import { withTrueShares } from './shares'
 import { findUnit } from './unit'
 
 /** A level as the café names it ("economy"), with the ingredient it uses on some lines; the others stay. */
@@ -89,7 +90,7 @@ export function madeAt(
 ): TrialBuild {
   if (level) {
     const own = alternatives.filter((one) => one.level.id === level.id)
-    return { ...atLevel(build, new Map(own.map(({ key, line }) => [key, line]))), level: level.name }
+    return { ...withTrueShares(atLevel(build, new Map(own.map(({ key, line }) => [key, line])))), level: level.name }
   }
   const beside: BesideLine[] = []
   for (const line of build.lines) {

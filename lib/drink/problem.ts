@@ -16,7 +16,7 @@ import {
 import { innermostFirst, preparationsOf } from './nesting'
 import { isNotInDate, lostMoreThanWater, preparationContents } from './preparation'
 import type { Worked } from './preparation'
-import { isDoseUnit, isVolumeUnit } from './unit'
+import { isSheetUnit, isVolumeUnit } from './unit'
 
 /** Is a brew possible? @param field prefix of the field names */
 function brewProblems(field: string, brew: Brew): readonly Problem[] {
@@ -98,7 +98,7 @@ function lineProblems(field: string, line: BuildLine): readonly Problem[] {
   const volume = typed !== null && isVolumeUnit(typed.unit)
   // Asked for below: the amount is there, only what a millilitre weighs is not.
   const unweighable = volume && typed.density === null
-  const unknownUnit = typed !== null && !isDoseUnit(typed.unit)
+  const unknownUnit = typed !== null && !isSheetUnit(typed.unit)
   const syrup = line.kind === 'sweetener' && line.form === 'liquid' ? (composition?.sugars ?? null) : null
   const heavy = (grams: number | null) => grams !== null && grams > MOST_GRAMS
   return only([

@@ -7,6 +7,7 @@ import type { BuildLine, TrialBuild } from './trial'
 import { isBrewed } from './instant'
 import { tooCoarseFor, toleranceOf, type TooCoarse } from './line'
 import { contentsOfLine } from './preparation'
+import { PERCENT } from './unit'
 
 /** How grounds are brewed: the dry dose, how far it may be off, its grind; water, °C and s. Null where not known. */
 export type BrewStep = {
@@ -71,7 +72,8 @@ export function scaleBuild(build: TrialBuild, glasses: number): TrialBuild {
       targetGrams: line.targetGrams * glasses,
       weighedGrams: more(line.weighedGrams),
       toleranceGrams: toleranceOf(line, glasses),
-      typed: line.typed && { ...line.typed, amount: line.typed.amount * glasses },
+      typed:
+        line.typed && line.typed.unit !== PERCENT ? { ...line.typed, amount: line.typed.amount * glasses } : line.typed,
     })),
   }
 }

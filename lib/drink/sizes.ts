@@ -5,7 +5,7 @@ import { gramsOfLine } from './contents'
 import type { Lacking } from './make-many'
 import { contentsOfLine } from './preparation'
 import type { BuildLine, TrialBuild, Vessel } from './trial'
-import { requireUnit } from './unit'
+import { PERCENT, requireUnit } from './unit'
 import { ICE_DENSITY } from './vessel'
 
 /** Share of the drink as built, ice held under, that is ice and that is coffee, by volume; null: as on the sheet. */
@@ -109,6 +109,7 @@ function scaled(line: BuildLine, factor: number): BuildLine {
     targetGrams: targetGrams * factor,
     // said for the dose of the sheet: of another one the usual tolerance holds
     toleranceGrams: Math.abs(factor - 1) < 1e-12 ? toleranceGrams : null,
-    typed: typed && { ...typed, amount: typed.amount * factor },
+    // a share of the sheet’s drink is none of this one, where ice and coffee are held otherwise
+    typed: typed && typed.unit !== PERCENT ? { ...typed, amount: typed.amount * factor } : null,
   }
 }

@@ -34,8 +34,16 @@ export type Composition = {
   readonly sweetness: number | null
 }
 
-/** The amount as the person typed it, kept beside the grams. `density` g/ml was used if the unit is a volume. */
-export type TypedAmount = { readonly amount: number; readonly unit: string; readonly density: number | null }
+/**
+ * The amount as the person typed it, kept beside the grams. `density` g/ml was used if the unit is a volume, `partGrams` is
+ * what one part weighs if it is a part.
+ */
+export type TypedAmount = {
+  readonly amount: number
+  readonly unit: string
+  readonly density: number | null
+  readonly partGrams?: number | undefined
+}
 
 /** One ingredient, or one preparation batch, poured into the glass or into another preparation. */
 export type BuildLine = {

@@ -79,7 +79,18 @@ export function requireUnit(id: string): Unit {
 /** One press of the pump on a bottle: the one unit whose size is of the part itself, as the house measured it. */
 export const PUMP = 'pump'
 
-/** May an amount of something be typed in this? @param id as typed in a form */
+/** A share of the drink as built, by mass: what is a share of what, `gramsOfShares` says. */
+export const PERCENT = 'percent'
+
+/** One part of a ratio, of which the sheet says once how many grams it is. */
+export const PART = 'part'
+
+/** May an amount on the sheet of a drink be typed in this? @param id as typed in a form or file */
+export function isSheetUnit(id: string): boolean {
+  return id === PERCENT || id === PART || isDoseUnit(id)
+}
+
+/** May an amount of something be typed in this, whatever it goes into? @param id as typed in a form */
 export function isDoseUnit(id: string): boolean {
   return id === PUMP || findUnit(id) !== null
 }

@@ -1,6 +1,15 @@
 import { readNumber, type NumberField } from '@/lib/base/typed-number'
 import { amountWords } from './fields'
-import { AMOUNT, MINUTES, DENSITY, PERCENT, sayNumber, temperatureField, THOUSANDTHS } from './number-fields'
+import {
+  AMOUNT,
+  MINUTES,
+  DENSITY,
+  PART_GRAMS,
+  PERCENT,
+  sayNumber,
+  temperatureField,
+  THOUSANDTHS,
+} from './number-fields'
 
 /** A line of a sheet being typed that cannot be counted yet. `number` as the page counts lines: the first is 1. */
 export interface UnreadLine {
@@ -19,6 +28,7 @@ const LINE_FIELDS: readonly (readonly [name: string, label: string, field: Numbe
 ]
 
 const SHEET_FIELDS: readonly (readonly [name: string, label: string, field: NumberField])[] = [
+  ['partGrams', 'grams of one part', PART_GRAMS],
   ['ratio', 'brew ratio', THOUSANDTHS],
   ['retention', 'liquid kept by the grounds', THOUSANDTHS],
   ['extraction', 'extraction', PERCENT],

@@ -25,6 +25,9 @@ export const MINUTES: NumberField = Object.freeze({ least: 0, most: 2880, aboveZ
 /** ml of one press of a pump; the largest give some 30, so much more is ten presses that nobody divided. */
 export const PUMP_ML: NumberField = Object.freeze({ least: 0, most: 60, aboveZero: true, step: 0.001 })
 
+/** g of one part of a ratio; kept with the lines, in a column that holds two kilograms. */
+export const PART_GRAMS: NumberField = Object.freeze({ least: 0, most: 2000, aboveZero: true, step: 0.001 })
+
 /** g in a level teaspoon: of the heaviest syrup some 7. */
 export const SPOON_GRAMS: NumberField = Object.freeze({ least: 0, most: 20, aboveZero: true, step: 0.001 })
 

@@ -1,5 +1,6 @@
+import { no, ok } from '@/lib/base/result'
 import { readNumber, type NumberField } from '@/lib/base/typed-number'
-import type { BesideLine, BuildLine, MoneySettings, TrialBuild, Vessel } from '@/lib/drink/trial'
+import type { BesideLine, Brew, BuildLine, MoneySettings, TrialBuild, Vessel } from '@/lib/drink/trial'
 import { madeAt, type Alternative } from '@/lib/drink/cost-level'
 import { computeBuild } from '@/lib/drink/build'
 import type { BuildFigures } from '@/lib/drink/trial'
@@ -7,9 +8,12 @@ import { findMethod } from '@/lib/drink/method'
 import { doseOf, type DoseRefusal } from '@/lib/drink/dose'
 import { lineOf, type Part } from '@/lib/drink/part'
 import { isNotInDate } from '@/lib/drink/preparation'
+import { gramsOfShares } from '@/lib/drink/shares'
+import { PART, PERCENT as UNIT_PERCENT } from '@/lib/drink/unit'
 import { newPart, withPassing } from './draft-passing'
 import { unreadInLine, unreadOnSheet, type UnreadLine } from './draft-unread'
-import { AMOUNT, MINUTES, DENSITY, PERCENT, temperatureField, THOUSANDTHS } from './number-fields'
+import { AMOUNT, MINUTES, DENSITY, PART_GRAMS, PERCENT, temperatureField, THOUSANDTHS } from './number-fields'
+import { PART_MISSING, sayShare } from './say-share'
 
 /** What a cost level uses where a line is made of `part`; of several lines of it, on the one after `before` others. */
 export interface DraftAlternative {
@@ -80,25 +84,10 @@ function otherBatches(
 }
 
 function namedBuild(form: FormData, ground: DraftGround, lines: readonly DraftLine[]): TrialBuild {
-  const method = findMethod(String(form.get('method') ?? ''))
   const vessel = ground.vessels.find((one) => one.id === form.get('vesselId')) ?? null
-  const kind = form.get('ratioKind')
-  const minutes = number(form, 'brewMinutes', MINUTES)
   return {
     name: String(form.get('name') ?? ''),
-    brew: method?.brewing
-      ? {
-          method: method.words,
-          brewing: method.brewing,
-          ratioKind: kind === 'water-in' || kind === 'beverage-out' ? kind : null,
-          ratio: number(form, 'ratio', THOUSANDTHS),
-          retention: number(form, 'retention', THOUSANDTHS),
-          extractionPercent: number(form, 'extraction', PERCENT),
-          strengthPercent: number(form, 'strength', PERCENT),
-          waterTemperature: degrees(form, 'waterTemperature'),
-          seconds: minutes === null ? null : Math.round(minutes * 60),
-        }
-      : null,
+    brew: brewTyped(form),
     coffeeTemperature: degrees(form, 'coffeeTemperature'),
     iceTemperature: degrees(form, 'iceTemperature'),
     vessel,
@@ -111,6 +100,24 @@ function namedBuild(form: FormData, ground: DraftGround, lines: readonly DraftLi
     },
     room: { temperature: ground.room?.temperature ?? null, heatLeak: vessel?.heatLeak ?? null },
     allergenList: ground.allergenList,
+  }
+}
+
+function brewTyped(form: FormData): Brew | null {
+  const method = findMethod(String(form.get('method') ?? ''))
+  if (!method?.brewing) return null
+  const kind = form.get('ratioKind')
+  const minutes = number(form, 'brewMinutes', MINUTES)
+  return {
+    method: method.words,
+    brewing: method.brewing,
+    ratioKind: kind === 'water-in' || kind === 'beverage-out' ? kind : null,
+    ratio: number(form, 'ratio', THOUSANDTHS),
+    retention: number(form, 'retention', THOUSANDTHS),
+    extractionPercent: number(form, 'extraction', PERCENT),
+    strengthPercent: number(form, 'strength', PERCENT),
+    waterTemperature: degrees(form, 'waterTemperature'),
+    seconds: minutes === null ? null : Math.round(minutes * 60),
   }
 }
 
@@ -151,7 +158,23 @@ const ANY_BATCH = 'preparation:'
 const NOT_IN_DATE =
   'No batch of it is in date: make one, or name something else. What is past its date is never poured.'
 
-function draftLines(form: FormData, { parts, currencyDigits }: DraftGround): DraftLine[] {
+/** Every line with its grams; those of a share once all others are known. */
+function draftLines(form: FormData, ground: DraftGround): DraftLine[] {
+  const lines = typedLines(form, ground)
+  const shares = gramsOfShares(
+    lines.map(({ line }) => line),
+    brewTyped(form),
+  )
+  return lines.map((one, place) => {
+    const { key, typed } = one.line
+    if (typed?.unit !== UNIT_PERCENT) return one
+    if (shares.ok) return { ...one, line: { ...one.line, targetGrams: shares.value.get(key) ?? Number.NaN } }
+    const unread = { row: key, number: place + 1, message: sayShare(shares.reason, shares.detail) }
+    return { ...one, unread: one.unread ?? unread }
+  })
+}
+
+function typedLines(form: FormData, { parts, currencyDigits }: DraftGround): DraftLine[] {
   const rows = new Set([...form.keys()].flatMap((name) => /^lines\[(\d+)\]/.exec(name)?.[1] ?? []))
   const placeOf = (row: string) => Number(form.get(`lines[${row}].place`) ?? row)
   return [...rows]
@@ -172,7 +195,7 @@ function draftLines(form: FormData, { parts, currencyDigits }: DraftGround): Dra
         role: role === '' ? part.kind : role,
         // What cannot be read or weighed yet is asked for: the figures must not stand there as if the line were not.
         targetGrams: dose?.ok ? dose.value.grams : Number.NaN,
-        typed: dosed && { amount: dosed.amount, unit: dosed.unit, density: dose?.ok ? dose.value.density : null },
+        typed: dosed?.typed ?? null,
         weighedGrams: number(form, field('weighed'), THOUSANDTHS),
         toleranceGrams: number(form, field('tolerance'), THOUSANDTHS),
         temperature: degrees(form, field('temperature')),
@@ -188,24 +211,32 @@ function draftLines(form: FormData, { parts, currencyDigits }: DraftGround): Dra
     })
 }
 
-const ASK: Readonly<Record<DoseRefusal, string>> = {
+const ASK: Readonly<Record<DoseRefusal | 'part-missing', string>> = {
+  'part-missing': PART_MISSING,
   'density-missing': 'Typed as a volume: how many grams is a ml of it? Or type grams.',
   'pump-missing':
     'Typed in presses of a pump: nobody has measured yet what one gives. Say it where it is kept in the store, or type grams.',
 }
 
-/** The amount as typed, and the grams that it is of this part; null where it cannot be read. */
+/**
+ * The amount as typed, and the grams that it is of this part; null where it cannot be read. Of a share the grams are not
+ * known by itself: no dose.
+ */
 function dosedAmount(form: FormData, field: (name: string) => string, part: Part) {
   const amount = number(form, field('amount'), AMOUNT)
   if (amount === null) return null
   const unit = String(form.get(field('unit')) ?? 'g')
+  const typed = { amount, unit, density: null }
+  if (unit === UNIT_PERCENT) return { typed, dose: null }
+  if (unit === PART) {
+    const partGrams = number(form, 'partGrams', PART_GRAMS)
+    if (partGrams === null) return { typed, dose: no('part-missing') }
+    return { typed: { ...typed, partGrams }, dose: ok({ grams: amount * partGrams }) }
+  }
   const density = number(form, field('density'), DENSITY)
   const of = String(form.get(field('densityFor')) ?? '')
-  return {
-    amount,
-    unit,
-    dose: doseOf({ amount, unit }, part.ref, part, density === null ? null : { value: density, of }),
-  }
+  const dose = doseOf({ amount, unit }, part.ref, part, density === null ? null : { value: density, of })
+  return { typed: { ...typed, density: dose.ok ? dose.value.density : null }, dose }
 }
 
 /** The alternatives that go with the lines as they stand: those of a line that is made of something else by now are gone. */

@@ -1,6 +1,6 @@
 import * as z from 'zod'
 import { MOST_LEVELS } from '@/lib/drink/nesting'
-import { UNITS } from '@/lib/drink/unit'
+import { PART, PERCENT, UNITS } from '@/lib/drink/unit'
 
 /** What the texts, numbers and lists of a sheet are held to. */
 interface Bounds {
@@ -60,7 +60,9 @@ function sheetShape(bounds: Bounds) {
   const typed = z
     .strictObject({
       amount: above,
-      unit: z.enum(UNITS.map(({ id }) => id)),
+      unit: z
+        .enum([...UNITS.map(({ id }) => id), PERCENT, PART])
+        .describe('percent: of the mass of the drink as built; part: of partGrams. Both on lines of the drink alone'),
       density: amount.describe('g/ml; needed when the unit is a volume'),
       pumps: above.optional().describe('Presses of a pump, where these were typed; amount and unit say what they gave'),
     })
@@ -160,6 +162,7 @@ function sheetShape(bounds: Bounds) {
           })
           .prefault({}),
         preparations: z.record(text, preparation).default({}),
+        partGrams: above.optional().describe('g of one part, where lines are typed in parts'),
         level: text.nullable().default(null).describe('The cost level it was made at'),
         lines: z.array(line).min(fewest),
         beside: z.array(beside).default([]),

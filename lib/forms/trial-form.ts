@@ -1,11 +1,12 @@
 import * as z from 'zod'
 import { methods } from '@/lib/drink/method'
-import { findUnit, gramsOf, isDoseUnit } from '@/lib/drink/unit'
+import { findUnit, gramsOf, isDoseUnit, isSheetUnit, PART } from '@/lib/drink/unit'
 import { amount, celsius, density, note, number, percentage, price, whole, words, type Currency } from './fields'
 import { ingredientForms, ingredientKinds, isAllergen } from './ingredient-form'
-import { MINUTES, THOUSANDTHS } from './number-fields'
+import { MINUTES, PART_GRAMS, THOUSANDTHS } from './number-fields'
+import { PART_MISSING, partWords } from './say-share'
 
-const unit = z.string({ error: 'Choose a unit.' }).refine(isDoseUnit, 'Choose one of the units.')
+const unit = z.string({ error: 'Choose a unit.' }).refine(isSheetUnit, 'Choose one of the units.')
 /** A unit that has a size of its own: no pump. */
 const measure = z.string({ error: 'Choose a unit.' }).refine((id) => findUnit(id) !== null, 'Choose one of the units.')
 const method = z
@@ -106,6 +107,8 @@ export const TrialForm = z
     iceIsWet: z.literal('on').optional(),
     costLevelId: z.string().optional(),
     lines: z.array(z.preprocess((line) => line ?? {}, TrialLineForm)).default([]),
+    /** g of one part, where lines are given in parts */
+    partGrams: number(PART_GRAMS, partWords).optional(),
     steps: z
       .array(
         z.object({
@@ -131,6 +134,8 @@ export const TrialForm = z
       })
     if (!sheet.lines.some((line) => line.amount))
       context.addIssue({ code: 'custom', path: ['lines'], message: 'A trial needs at least one line.' })
+    if (!sheet.partGrams && sheet.lines.some((line) => line.amount && line.unit === PART))
+      context.addIssue({ code: 'custom', path: ['partGrams'], message: PART_MISSING })
   })
 export type TrialSent = z.infer<typeof TrialForm>
 
@@ -171,6 +176,8 @@ export const FirstTrialForm = z
     if (isDrained && water !== null && dose !== null && water <= 2 * dose)
       need(['water'], 'The grounds keep about 2 g of water per gram: more water must go in than that.')
     if (!sheet.lines.some((line) => line.amount)) need(['lines', 0, 'amount'], 'A trial needs at least one part.')
+    const shared = sheet.lines.findIndex((line) => line.amount && !isDoseUnit(line.unit))
+    if (shared >= 0) need(['lines', shared, 'unit'], 'Choose one of the units.')
   })
 export type FirstTrial = z.infer<typeof FirstTrialForm>
 

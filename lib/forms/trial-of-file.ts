@@ -5,8 +5,9 @@ import type { BuildLine, Preparation, TrialBuild } from '@/lib/drink/trial'
 import { linesInGlass } from '@/lib/drink/in-glass'
 import { innermostFirst, levelsOf, preparationsWithin } from '@/lib/drink/nesting'
 import { problemsOfBuild } from '@/lib/drink/problem'
-import { withoutPump } from '@/lib/drink/dose'
-import { findUnit, gramsOf, PUMP } from '@/lib/drink/unit'
+import { untrueShares } from '@/lib/drink/shares'
+import { PART } from '@/lib/drink/unit'
+import { gramsOfFileLine, readAmount, sharedAmount, withGramsOfShares, writtenAmount } from './amount-of-file'
 import { FILE_LIMITS, KeptSheet, TrialFile } from './trial-file'
 import type { WrittenTrialFile } from './trial-file'
 
@@ -140,12 +141,14 @@ function trialOf(file: TrialFile): Result<TrialBuild, TrialFileReason> {
   const linesOf = (place: string, from: readonly FileLine[]): Result<readonly BuildLine[], TrialFileReason> => {
     const out: BuildLine[] = []
     for (const [index, line] of from.entries()) {
-      const grams = gramsOfFileLine(line)
+      const shared = sharedAmount(line, place === 'lines', file.partGrams)
+      if (shared !== null) return fault('impossible', `${place}[${index}].typed.unit`, shared)
+      const grams = gramsOfFileLine(line, file.partGrams)
       if (grams === null) return fault('impossible', `${place}[${index}]`, AMOUNT_MISSING)
       const preparation = line.preparation === null ? null : built.get(line.preparation)
       if (preparation === undefined) return fault('not-a-trial', `${place}[${index}].preparation`, NOT_HERE)
       const key = line.key ?? String(index + 1)
-      out.push({ ...line, key, targetGrams: grams, typed: readAmount(line.typed), preparation })
+      out.push({ ...line, key, targetGrams: grams, typed: readAmount(line.typed, file.partGrams), preparation })
     }
     return ok(out)
   }
@@ -158,7 +161,8 @@ function trialOf(file: TrialFile): Result<TrialBuild, TrialFileReason> {
   }
   const read = linesOf('lines', file.lines)
   if (!read.ok) return read
-  const lines = read.value
+  const lines = withGramsOfShares(file, read.value)
+  if (!lines.ok) return fault('impossible', lines.detail?.['path'] ?? 'lines', lines.detail?.['message'] ?? '')
   const apart = linesOf(
     'beside',
     file.beside.map((one) => one.line),
@@ -171,7 +175,7 @@ function trialOf(file: TrialFile): Result<TrialBuild, TrialFileReason> {
     iceTemperature: file.iceTemperature,
     vessel: file.vessel,
     level: file.level,
-    lines,
+    lines: lines.value,
     beside: file.beside.flatMap((one, place) => {
       const line = apart.value[place]
       return line ? [{ ...one, line }] : []
@@ -187,19 +191,16 @@ function checked(build: TrialBuild): Result<TrialBuild, TrialFileReason> {
   const keys = build.lines.map(({ key }) => key)
   const twice = keys.findIndex((key, index) => keys.indexOf(key) !== index)
   if (twice >= 0) return fault('impossible', `lines[${twice}].key`, `is used twice: ${keys[twice]}`)
+  const untrue = untrueShares(build.lines, build.brew)
+  const share = build.lines.findIndex(({ key }) => untrue.has(key))
+  if (share >= 0) return fault('impossible', `lines[${share}].typed`, NOT_THAT_SHARE)
   const problem = problemsOfBuild(build).find(({ doubt }) => !doubt)
   return problem ? fault('impossible', placeOfField(problem.field, keys), problem.message) : ok(build)
 }
 
 const NOT_HERE = 'is not in this file'
+const NOT_THAT_SHARE = 'is another share of the drink than targetGrams; leave one of them out'
 const AMOUNT_MISSING = 'needs targetGrams, or a typed amount (with a density if it is a volume)'
-
-function gramsOfFileLine({ targetGrams, typed, density }: FileLine): number | null {
-  if (targetGrams !== undefined) return targetGrams
-  if (typed === null) return null
-  const grams = gramsOf(typed.amount, typed.unit, typed.density ?? density)
-  return grams.ok ? grams.value : null
-}
 
 const usedBy = (lines: readonly FileLine[]) => lines.flatMap(({ preparation }) => preparation ?? [])
 
@@ -265,12 +266,14 @@ export function fileOfTrial(build: TrialBuild): WrittenTrialFile {
   const { level, beside, ...all } = build
   const lines = build.lines.map(lineOf)
   const apart = beside.map((one) => ({ ...one, line: lineOf(one.line) }))
+  const partGrams = build.lines.find(({ typed }) => typed?.unit === PART)?.typed?.partGrams
   return {
     kind: 'sipwright-trial',
     version: 1,
     ...all,
     brew: writtenBrew(all.brew),
     preparations,
+    ...(partGrams === undefined ? {} : { partGrams }),
     ...(level === null ? {} : { level }),
     lines,
     ...(apart.length === 0 ? {} : { beside: apart }),
@@ -296,20 +299,4 @@ function writtenBrew(brew: TrialBuild['brew']) {
     ...(waterTemperature === null ? {} : { waterTemperature }),
     ...(seconds === null ? {} : { seconds }),
   }
-}
-
-/** In a unit that every house knows; presses of a pump stand beside the millilitres that they gave. */
-function writtenAmount(line: Pick<BuildLine, 'typed' | 'targetGrams'>) {
-  const known = withoutPump(line)
-  const unit = known === null ? null : findUnit(known.unit)
-  if (known === null || unit === null) return null
-  const pumps = line.typed?.unit === PUMP ? { pumps: line.typed.amount } : {}
-  return { ...known, unit: unit.id, ...pumps }
-}
-
-/** As it was typed: where presses are said, the millilitres beside them are what these gave. */
-function readAmount(typed: FileLine['typed']): BuildLine['typed'] {
-  if (typed === null) return null
-  const { pumps, ...amount } = typed
-  return pumps === undefined ? amount : { amount: pumps, unit: PUMP, density: amount.density }
 }

@@ -1,3 +1,4 @@
+import { PART_MISSING, sayShare } from '@/lib/forms/say-share'
 import type { ContentRefusal } from '@/lib/tasks/trial/trial-content'
 import { sayNoPump } from '@/app/ui/unit-words'
 
@@ -11,6 +12,11 @@ export function besideLine(reason: ContentRefusal, detail: Detail): [field: stri
       `${line}.density`,
       `${detail?.['name'] ?? 'This'} is typed as a volume: how many grams is a ml of it? Or type grams.`,
     ],
+    'part-missing': ['partGrams', PART_MISSING],
+    'share-of-nothing': [`${line}.amount`, sayShare('share-of-nothing', detail)],
+    'shares-too-much': [`${line}.amount`, sayShare('shares-too-much', detail)],
+    'share-of-grounds': [`${line}.amount`, sayShare('share-of-grounds', detail)],
+    'share-of-unknown': [`${line}.amount`, sayShare('share-of-unknown', detail)],
     'pump-missing': [`${line}.unit`, sayNoPump(detail?.['name'])],
     'kind-missing': [`${line}.newKind`, 'Say what it is.'],
     'price-unread': [`${line}.price`, 'Type the price of a pack.'],

@@ -6,6 +6,7 @@ import type { AllergenMark } from '@/lib/drink/allergen'
 import type { BuildLine, Composition, LineForm, LineKind, Preparation } from '@/lib/drink/trial'
 import { innermostFirst } from '@/lib/drink/nesting'
 import { lineOf, type Part } from '@/lib/drink/part'
+import { PART } from '@/lib/drink/unit'
 import { keptAmount } from '@/lib/forms/number-fields'
 import { pricePerGram } from './price-per-gram'
 
@@ -189,10 +190,13 @@ function batchPart(row: BatchRow, partOf: (ref: string) => Part): StorePart {
   }
 }
 
+/** An amount as it was typed. The column beside it holds g of what was typed: of a millilitre, or of a part. */
 export function typedOf(row: { typed: string; unit: string; microdensity: number | null }): BuildLine['typed'] {
   const amount = keptAmount(row.typed)
   if (amount === null || amount <= 0) return null
-  return { amount, unit: row.unit, density: row.microdensity === null ? null : row.microdensity / 1_000_000 }
+  const perUnit = row.microdensity === null ? null : row.microdensity / 1_000_000
+  if (row.unit === PART && perUnit !== null) return { amount, unit: row.unit, density: null, partGrams: perUnit }
+  return { amount, unit: row.unit, density: perUnit }
 }
 
 /** What a line, or a cost level in its place, is made of: an ingredient, one batch, or whichever batch of a preparation goes first. */

@@ -9,6 +9,7 @@ import type { BuildLine, TrialBuild } from '@/lib/drink/trial'
 import { doseLadder, ingredientLadder, methodLadder, ratioLadder, swapSweetener } from '@/lib/drink/ladder'
 import { findMethod } from '@/lib/drink/method'
 import { lineOf } from '@/lib/drink/part'
+import { PERCENT } from '@/lib/drink/unit'
 import type { LadderSent } from '@/lib/forms/ladder-form'
 import { AMOUNT } from '@/lib/forms/number-fields'
 import { copyTrial } from './branch-trial'
@@ -125,7 +126,9 @@ function varied(world: World, content: TrialContent, parent: TrialRow, rung: Run
     const id = world.id()
     // A volume and its density were typed for the ingredient that was there, and so was what a level uses instead of it.
     const grams = { targetMg, typed: printNumber(targetMg / 1000, AMOUNT), unit: 'g', microdensity: null }
-    if (!ref) return kept ? [{ ...kept, ...(kept.targetMg === targetMg ? {} : grams), id }] : []
+    // grams are held: a share of another glass would be other grams
+    const holds = kept?.targetMg === targetMg && kept.unit !== PERCENT
+    if (!ref) return kept ? [{ ...kept, ...(holds ? {} : grams), id }] : []
     const part = { role: line.kind, ...namedBy(ref, store.get(ref)?.pour?.batch?.id) }
     return [{ ...kept, ...grams, ...part, alternatives: [], id }]
   })

@@ -77,7 +77,7 @@ async function contentOf(world: World, tx: Tx, actor: Actor, build: TrialBuild):
       targetMg: milligrams(line.targetGrams),
       typed: String(typed?.amount ?? line.targetGrams),
       unit: typed?.unit ?? 'g',
-      microdensity: scaled(typed?.density, 1_000_000),
+      microdensity: scaled(typed?.partGrams ?? typed?.density, 1_000_000),
       weighedMg: scaled(line.weighedGrams, 1000),
       toleranceMg: scaled(line.toleranceGrams, 1000),
       temperatureDeciC: scaled(line.temperature, 10),

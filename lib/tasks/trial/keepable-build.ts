@@ -35,6 +35,7 @@ function numbersOf({ composition, ...line }: BuildLine, path: string): readonly 
     [`${path}.temperature`, line.temperature, 10],
     [`${path}.density`, line.density, 1_000_000],
     [`${path}.typed.density`, line.typed?.density, 1_000_000],
+    ['partGrams', line.typed?.partGrams, 1_000_000],
     [`${path}.composition.energyKcal`, composition?.energyKcal, 10],
     [`${path}.composition.caffeineLow`, composition?.caffeineLow, 10],
     [`${path}.composition.caffeineHigh`, composition?.caffeineHigh, 10],

@@ -14,8 +14,10 @@ import {
   type IngredientCardRow,
 } from '@/lib/db/ingredients'
 import { usualDensity } from '@/lib/drink/part'
+import type { BuildLine } from '@/lib/drink/trial'
 import { gramsOf } from '@/lib/drink/unit'
 import type { Currency } from '@/lib/forms/fields'
+import { ingredientForms, ingredientKinds } from '@/lib/forms/ingredient-form'
 import { moneyField } from '@/lib/forms/number-fields'
 import { isNew, type TrialLineSent } from '@/lib/forms/trial-form'
 import { milligramsOf } from '../milligrams'
@@ -30,7 +32,7 @@ export type PassingRefusal = 'kind-missing' | 'price-unread' | 'pack-unweighable
 export type Cook = Actor & { readonly cafe: Currency }
 
 /** What a line is made of, by the time the sheet is kept. */
-interface Meant {
+export interface Meant extends Pick<BuildLine, 'kind' | 'form'> {
   readonly ref: string
   /** g/ml as the store will keep it */
   readonly density: number | null
@@ -51,7 +53,7 @@ export function inPassing(world: World, tx: Tx, actor: Cook) {
     const before = isNew(line) ? made.get(name) : undefined
     if (before) return ok(before)
     const there = await ingredientOf(tx, actor, line)
-    if (!there && !isNew(line)) return ok({ ref: line.part ?? '', density: null })
+    if (!there && !isNew(line)) return ok({ ref: line.part ?? '', density: null, kind: 'other', form: 'liquid' })
     const { newKind: kind, newForm: form } = line
     if (!there && (!kind || !form)) return no('kind-missing')
     const density = there ? densityOf(there) : (densityTyped(line) ?? (kind && form ? usualDensity(kind, form) : null))
@@ -63,7 +65,7 @@ export function inPassing(world: World, tx: Tx, actor: Cook) {
       writes.push(() => addNew(world, tx, actor, { line, id: ingredient.id, name, kind, form }))
     else if (there) writes.push(() => readLabel(world, tx, actor, there, line))
     if (priced.value) writes.push(priced.value)
-    const meant = { ref: `ingredient:${ingredient.id}`, density }
+    const meant = { ref: `ingredient:${ingredient.id}`, density, ...howItEnters(there ?? { kind, form }) }
     if (isNew(line)) made.set(name, meant)
     return ok(meant)
   }
@@ -86,6 +88,10 @@ async function ingredientOf(tx: Tx, { cafeId }: Actor, line: TrialLineSent): Pro
   return findIngredient(tx, cafeId, line.part.slice(INGREDIENT.length))
 }
 
+const howItEnters = (of: { readonly kind?: string | undefined; readonly form?: string | undefined }) => ({
+  kind: ingredientKinds.find((one) => one === of.kind) ?? 'other',
+  form: ingredientForms.find((one) => one === of.form) ?? 'liquid',
+})
 const densityOf = ({ microdensity }: IngredientCardRow) => (microdensity === null ? null : microdensity / 1_000_000)
 const densityTyped = ({ density, densityFor }: TrialLineSent) =>
   densityFor === 'new' ? (density?.value ?? null) : null

@@ -3,6 +3,7 @@ import { no, ok, type Result } from '@/lib/base/result'
 import { printNumber } from '@/lib/base/typed-number'
 import { inTransaction } from '@/lib/db/engine/transaction'
 import { addNote, findTrial, type TrialContent } from '@/lib/db/trials'
+import { PERCENT } from '@/lib/drink/unit'
 import { AMOUNT } from '@/lib/forms/number-fields'
 import { namedBy } from '../store/store-part'
 import type { Reader, World } from '../world'
@@ -76,5 +77,8 @@ function withInstead(world: World, content: TrialContent, place: number, parts: 
       temperatureDeciC: part.kind === 'water' ? null : before?.temperatureDeciC,
     }
   })
-  return { ...content, lines: content.lines.flatMap((line, at) => (at === place ? instead : [line])) }
+  const inGrams = (line: TrialContent['lines'][number]) =>
+    // grams are held: the share of another glass would be other grams
+    line.unit === PERCENT ? { ...line, typed: printNumber(line.targetMg / 1000, AMOUNT), unit: 'g' } : line
+  return { ...content, lines: content.lines.flatMap((line, at) => (at === place ? instead : [inGrams(line)])) }
 }

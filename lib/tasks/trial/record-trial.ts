@@ -99,6 +99,7 @@ function sheetOfFirstTrial(first: FirstTrial, store: Store): TrialSent {
     iceTemperature: undefined,
     iceIsWet: undefined,
     costLevelId: undefined,
+    partGrams: undefined,
     lines,
     steps: [],
   }

@@ -18,7 +18,8 @@ export function allergenListOf({ allergenList }: Pick<CafeMoney, 'allergenList'>
 
 const tenth = (value: number | null) => (value === null ? null : value / 10)
 
-function brewOf(
+/** How a trial brews, from its columns; null where nothing is brewed into the glass. */
+export function brewOf(
   trial: Pick<
     TrialRow,
     | 'method'

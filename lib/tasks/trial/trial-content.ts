@@ -3,15 +3,15 @@ import type { Tx } from '@/lib/db/engine/client'
 import { findCostLevel } from '@/lib/db/cost-levels'
 import { findVessel } from '@/lib/db/vessels'
 import type { TrialContent } from '@/lib/db/trials'
-import { doseOf, type DoseRefusal } from '@/lib/drink/dose'
-import { no, ok, type Result } from '@/lib/base/result'
-import { isNew, type TrialSent } from '@/lib/forms/trial-form'
-import { milligramsOf, type AmountRefusal } from '../milligrams'
+import { ok, type Result } from '@/lib/base/result'
+import type { TrialSent } from '@/lib/forms/trial-form'
 import { namedBy, refOf, type Named, type Store } from '../store/store-part'
 import type { World } from '../world'
-import { inPassing, type Cook, type PassingRefusal } from './made-in-passing'
+import { dosesOf, type LineRefusal } from './line-doses'
+import { inPassing, type Cook } from './made-in-passing'
+import { brewOf } from './trial-build'
 
-export type ContentRefusal = 'part-gone' | DoseRefusal | PassingRefusal | AmountRefusal
+export type ContentRefusal = LineRefusal
 
 interface Sent {
   readonly recipeId: string
@@ -38,38 +38,27 @@ export async function trialContent(
   actor: Cook,
   { recipeId, sheet, store, before = [] }: Sent,
 ): Promise<Result<TrialContent, ContentRefusal>> {
-  const placed: { place: number; line: TrialContent['lines'][number] }[] = []
   const passing = inPassing(world, tx, actor)
-  for (const [place, line] of sheet.lines.entries()) {
-    if (!line.amount) continue
-    const made = await passing.take(line)
-    if (!made.ok) return no(made.reason, { line: String(place) })
-    const { ref } = made.value
-    const known = store.get(ref) ?? null
-    if (!known && !isNew(line)) return no('part-gone', { line: String(place) })
-    const typed = line.density && { value: line.density.value, of: line.densityFor ?? '' }
-    const amount = { amount: line.amount.value, unit: line.unit }
-    const dose = doseOf(amount, line.part ?? 'new', known ?? { ...made.value, preparation: null }, typed ?? null)
-    if (!dose.ok) return no(dose.reason, { line: String(place), name: known?.name ?? line.newName ?? 'this line' })
-    const { grams, density } = dose.value
-    const targetMg = milligramsOf(grams)
-    if (!targetMg.ok) return no(targetMg.reason, { line: String(place) })
+  const doses = await dosesOf(passing, sheet, store, brewOf(brewFields(sheet)))
+  if (!doses.ok) return doses
+  const placed = doses.value.map(({ place, line, ref, known, mg, perUnit }) => {
     const row: TrialContent['lines'][number] = {
       id: world.id(),
       role: line.role ?? known?.kind ?? line.newKind ?? 'other',
-      ...namedBy(ref, writtenWith(ref, targetMg.value, store, before)),
-      targetMg: targetMg.value,
+      ...namedBy(ref, writtenWith(ref, mg, store, before)),
+      targetMg: mg,
       typed: line.amount.typed,
       unit: line.unit,
-      microdensity: density === null ? null : Math.round(density * 1_000_000),
+      // g of what was typed: of a millilitre, or of a part
+      microdensity: perUnit === null ? null : Math.round(perUnit * 1_000_000),
       weighedMg: line.weighed ? milligrams(line.weighed.value) : null,
       toleranceMg: line.tolerance ? milligrams(line.tolerance.value) : null,
       temperatureDeciC: line.temperature === undefined ? null : Math.round(line.temperature * 10),
       grind: line.grind ?? null,
       note: line.note ?? null,
     }
-    placed.push({ place: line.place ?? place, line: row })
-  }
+    return { place: line.place ?? place, line: row }
+  })
   const lines = placed.toSorted((a, b) => a.place - b.place).map(({ line }) => line)
   // A vessel that is not this café's is no vessel, a level that is not this recipe's no level.
   const vessel = sheet.vesselId ? await findVessel(tx, actor.cafeId, sheet.vesselId) : null
@@ -86,9 +75,8 @@ export async function trialContent(
 export const milligrams = (grams: number) => Math.round(grams * 1000)
 const orNull = (value: number | undefined, times: number) => (value === undefined ? null : Math.round(value * times))
 
-function trialFields(sheet: TrialSent): TrialContent['trial'] {
+function brewFields(sheet: TrialSent) {
   return {
-    name: sheet.name,
     method: sheet.method,
     ratioKind: sheet.ratioKind ?? null,
     ratioMilli: orNull(sheet.ratio?.value, 1000),
@@ -97,6 +85,13 @@ function trialFields(sheet: TrialSent): TrialContent['trial'] {
     strengthBp: orNull(sheet.strength, 100),
     waterDeciC: orNull(sheet.waterTemperature, 10),
     brewSeconds: orNull(sheet.brewMinutes, 60),
+  }
+}
+
+function trialFields(sheet: TrialSent): TrialContent['trial'] {
+  return {
+    name: sheet.name,
+    ...brewFields(sheet),
     coffeeDeciC: orNull(sheet.coffeeTemperature, 10),
     iceDeciC: orNull(sheet.iceTemperature, 10),
     iceIsWet: sheet.iceIsWet === 'on',

@@ -62,6 +62,32 @@ test('presses of a pump that was measured are counted; of one that was not, the 
   expect(figures.totalMass).toMatchObject({ known: true, value: expect.closeTo(20.672, 9) })
 })
 
+/*
+ * By hand: two parts of 45 g are 90 g, with 90 g of milk 180 g; 10 % of the glass leave 90 % for these, 180 / 0.9 = 200 g, so
+ * the share is 20 g.
+ */
+test('shares of the glass and parts are counted as they are typed; what they follow from is asked for at their lines', () => {
+  const lines = [
+    { part: 'thick', amount: '10', unit: 'percent' },
+    { part: 'milk', amount: '90', unit: 'g' },
+    { part: 'almond', amount: '2', unit: 'part' },
+  ]
+  const made = sheet(lines, { partGrams: '45' })
+  expect(made.unread).toEqual([])
+  expect(made.build.lines.map(({ targetGrams }) => targetGrams)).toEqual([expect.closeTo(20, 9), 90, 90])
+  expect(made.build.lines[2]?.typed).toEqual({ amount: 2, unit: 'part', density: null, partGrams: 45 })
+
+  const unsaid = sheet(lines)
+  expect(unsaid.unread).toMatchObject([
+    { row: '0', message: expect.stringContaining('not known yet: amount of Almond drink') },
+    { row: '2', message: expect.stringContaining('how many grams is one part') },
+  ])
+  expect(unsaid.figures.totalMass).toMatchObject({ known: true, value: 90 })
+  const all = sheet([{ part: 'thick', amount: '10', unit: 'percent' }])
+  expect(all.unread).toMatchObject([{ row: '0', message: expect.stringContaining('Percent of what?') }])
+  expect(sheet(lines, { partGrams: '4x' }).unreadFields).toEqual(['grams of one part'])
+})
+
 test('something new is what was said of it, and nothing in particular before', () => {
   const line = { part: 'new', newName: 'Orange zest', amount: '2', unit: 'g', role: 'coffee' }
   expect(sheet([line]).build.lines[0]).toMatchObject({ kind: 'other', form: 'liquid', labelRead: false })

@@ -46,6 +46,57 @@ test('presses of a pump are written as the ml that they gave, and read again as 
   expect(again.ok && again.value.lines[0]).toEqual(pumped)
 })
 
+const plain = (more: object) => ({
+  ...example(),
+  brew: null,
+  preparations: {},
+  lines: [
+    { name: 'Water', kind: 'water', targetGrams: 180 },
+    { name: 'Milk', kind: 'milk', ...more },
+  ],
+})
+
+/* By hand: 10 % leave 90 % for 180 g, a glass of 200 g: 20 g. Half a part of 40 g is 20 g. */
+test.each([
+  ['percent', { amount: 10, unit: 'percent' }, {}],
+  ['part', { amount: 0.5, unit: 'part' }, { partGrams: 40 }],
+])('an amount in %s gives the grams, and is written and read again as it was typed', (_, typed, more) => {
+  const first = read({ ...plain({ typed }), ...more })
+  if (!first.ok) throw new Error(first.detail?.message)
+  expect(first.value.lines[1]).toMatchObject({
+    targetGrams: expect.closeTo(20, 9),
+    typed: { density: null, ...typed, ...more },
+  })
+  const file = fileOfTrial(first.value)
+  expect(file).toMatchObject({ ...more, lines: [{}, { typed }] })
+  expect(read(file)).toEqual(first)
+})
+
+test.each([
+  ['all of the glass', { typed: { amount: 100, unit: 'percent' } }, 'lines[1].typed', 'leaves nothing'],
+  [
+    'another share than its grams',
+    { targetGrams: 30, typed: { amount: 10, unit: 'percent' } },
+    'lines[1].typed',
+    'another share',
+  ],
+  ['a part of nobody knows what', { typed: { amount: 1, unit: 'part' } }, 'lines[1].typed.unit', 'needs partGrams'],
+])('a line that is %s is refused where it stands', (_, more, path, message) => {
+  expect(read(plain(more))).toMatchObject({
+    ok: false,
+    reason: 'impossible',
+    detail: { path, message: expect.stringContaining(message) },
+  })
+})
+
+test('what goes into a preparation is no share of the glass', () => {
+  const file = example()
+  const [input] = file.preparations['date-syrup'].inputs
+  delete input.targetGrams
+  input.typed = { amount: 10, unit: 'percent' }
+  expect(read(file)).toMatchObject({ detail: { path: 'preparations.date-syrup.inputs[0].typed.unit' } })
+})
+
 test.each([
   ['not JSON', () => '{', 'not-json', 'the whole file', 'is not JSON'],
   ['nothing', () => ({}), 'not-a-trial', 'kind', 'must be "sipwright-trial"'],

@@ -6,7 +6,7 @@ import type { TrialSheet } from '@/lib/tasks/trial/read-trial'
 import type { HomeWords } from '@/lib/tasks/store/home-words'
 import { sayFigure } from '@/app/ui/figure'
 import { sayLevel } from '@/app/ui/say-level'
-import { unitWords } from '@/app/ui/unit-words'
+import { sayTyped } from '@/app/ui/unit-words'
 import { sayBrewing } from './say-brewing'
 import { sayTooCoarse } from './scale/say-scale'
 import { Sheet } from './sheet-parts'
@@ -136,8 +136,7 @@ function Target({ line: { targetGrams, typed, density, densityIsAssumed }, step 
       {tolerance !== undefined && <Allowed grams={tolerance} />}
       {typed && typed.unit !== 'g' && (
         <span className="block text-s text-soft">
-          {plain(typed.amount, 3)} {unitWords(typed.unit)}
-          {typed.density !== null && ` at ${plain(typed.density, 3)} g/ml`}
+          {sayTyped(typed)}
           {densityIsAssumed && typed.density === density && ', assumed'}
         </span>
       )}

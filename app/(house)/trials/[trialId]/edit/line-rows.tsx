@@ -4,6 +4,7 @@ import { useField } from '@conform-to/react'
 import { useEffect, useId, useMemo, useRef, useState } from 'react'
 import type { Part } from '@/lib/drink/part'
 import type { UnreadLine } from '@/lib/forms/draft-unread'
+import { sheetChoices } from '@/lib/forms/unit-choices'
 import { useRestart } from '@/app/ui/act-form'
 import { Button } from '@/app/ui/button'
 import { SelectField, TextField } from '@/app/ui/field'
@@ -211,6 +212,7 @@ function LineRow({ row, place, isGone, isLast, problem, parts, asked, acts, sett
         row={`lines[${row}]`}
         parts={parts}
         amount="Target"
+        units={sheetChoices}
         fresh={(named) => <NewPart row={`lines[${row}]`} named={named} asked={asked} />}
         known={(part) => <KnownPart row={`lines[${row}]`} part={part} asked={asked} />}
         onPart={(next) => {

@@ -4,16 +4,22 @@ import type { TrialSheet } from '@/lib/tasks/trial/read-trial'
 import {
   MINUTES,
   DENSITY,
+  PART_GRAMS,
   PERCENT,
   printed,
   printTyped,
   temperatureField,
   THOUSANDTHS,
 } from '@/lib/forms/number-fields'
+import { isPart } from '@/lib/forms/unit-choices'
 
 const tenth = (value: number | null) => printed(value === null ? null : value / 10, temperatureField(-40, 100))
 const thousandth = (value: number | null) => printed(value === null ? null : value / 1000, THOUSANDTHS)
 const hundredth = (value: number | null) => printed(value === null ? null : value / 100, PERCENT)
+
+/** g of what was typed: of a millilitre, or of a part. */
+const perUnit = (line: { readonly microdensity: number | null } | undefined) =>
+  line?.microdensity == null ? null : line.microdensity / 1_000_000
 
 const refOf = (line: TrialSheet['trial']['lines'][number]) =>
   line.ingredientId
@@ -39,13 +45,14 @@ export function sheetDefaults({ trial }: TrialSheet, { parts }: Pick<SheetOffer,
     iceTemperature: tenth(trial.iceDeciC),
     iceIsWet: trial.iceIsWet ? 'on' : undefined,
     costLevelId: trial.costLevelId ?? '',
+    partGrams: printed(perUnit(trial.lines.find((line) => isPart(line.unit))), PART_GRAMS),
     lines: trial.lines.map((line) => ({
       // A role that is what the ingredient is follows it when another is chosen.
       role: parts.some((part) => part.ref === refOf(line) && part.kind === line.role) ? '' : line.role,
       part: refOf(line),
       amount: printTyped(line.typed),
       unit: line.unit,
-      density: printed(line.microdensity === null ? null : line.microdensity / 1_000_000, DENSITY),
+      density: isPart(line.unit) ? '' : printed(perUnit(line), DENSITY),
       densityFor: refOf(line),
       weighed: thousandth(line.weighedMg),
       tolerance: thousandth(line.toleranceMg),

@@ -3,6 +3,7 @@
 import { useCallback, useDeferredValue, useEffect, useRef, useState } from 'react'
 import { draftSheet, type DraftGround, type DraftSheet } from '@/lib/forms/trial-draft'
 import { methods } from '@/lib/forms/method-choices'
+import { isPart } from '@/lib/forms/unit-choices'
 import { ActForm, type FormAction } from '@/app/ui/act-form'
 import { BuildFiguresView } from '@/app/ui/build-figures'
 import { CheckField, SelectField, TextField } from '@/app/ui/field'
@@ -61,6 +62,17 @@ export function SheetEditor({ keep, opened, action, defaults, ground, levels, cu
             focusRef={focusRef}
             unread={made?.unread ?? []}
           />
+          {inParts(settled, defaults) && (
+            <div className="max-w-64">
+              <TextField
+                name="partGrams"
+                label="One part is"
+                unit="g"
+                inputMode="decimal"
+                help="For every line that is given in parts: 2 parts are twice this."
+              />
+            </div>
+          )}
           <Fold words="How the coffee is made" open>
             <div className="grid gap-4">
               <SelectField name="method" label="Method" choices={methods} />
@@ -161,6 +173,12 @@ export function SheetEditor({ keep, opened, action, defaults, ground, levels, cu
     </div>
   )
 }
+
+/** Is any line given in parts? As it is typed, or before that as it is kept. */
+const inParts = (typed: FormData | null, { lines }: SheetDefaults) =>
+  typed === null
+    ? lines.some(({ unit }) => isPart(unit))
+    : [...typed].some(([name, value]) => /^lines\[\d+\]\.unit$/.test(name) && isPart(String(value)))
 
 /** What the figures below leave out, before the first of them. */
 function NotCounted({ sheet: { unread, unreadFields } }: { sheet: DraftSheet }) {
