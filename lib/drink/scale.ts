@@ -1,12 +1,13 @@
 import { demand } from '@/lib/base/demand'
 import { brewed } from './brewing'
 import { gramsOfLine } from './contents'
-import { pressesIn } from './dose'
 import type { Tally } from './figure'
+import { AS_ON_SHEET, withCorrectedDoses, type CorrectedDose, type ForToday } from './for-today'
 import type { BuildLine, TrialBuild } from './trial'
 import { isBrewed } from './instant'
 import { tooCoarseFor, toleranceOf, type TooCoarse } from './line'
 import { contentsOfLine } from './preparation'
+import { pressesFor, type Presses } from './presses'
 import { PERCENT } from './unit'
 
 /** How grounds are brewed: the dry dose, how far it may be off, its grind; water, °C and s. Null where not known. */
@@ -33,8 +34,10 @@ export type ScaleStep = {
   readonly brew: BrewStep | null
   /** The scale on which such a dose is usually weighed cannot weigh this one. */
   readonly tooCoarse: TooCoarse | null
-  /** Presses of the pump that this is, where it was typed so. */
-  readonly presses: number | null
+  /** Presses of its pump that this is, where it was typed so or the house measured one. */
+  readonly presses: Presses | null
+  /** Another dose than the sheet's, of the batch that is poured today: it and the sheet's, grams. */
+  readonly corrected: Pick<CorrectedDose, 'batch' | 'sheetGrams'> | null
   readonly missing: readonly string[]
 }
 
@@ -91,16 +94,18 @@ export type ScaleSheet = {
  *     running = Σ of what was added so far;  final mass = the last running weight
  *
  * @param glasses  built together in one jug, 1 to 12; for glasses apart use 1 and repeat
+ * @param today    doses that are corrected for the batch poured today, and pumps; left out: as the sheet says
  *
  * Source   sum of targets; grounds enter as their beverage
  * Checked  test/unit/drink/scale.test.ts
  * Limits   Tolerances of the final mass add as squares, as for independent slips.
  */
-export function scaleSheet(build: TrialBuild, glasses: number): ScaleSheet {
+export function scaleSheet(build: TrialBuild, glasses: number, today: ForToday = AS_ON_SHEET): ScaleSheet {
   wholeGlasses(glasses)
   let running: number | null = 0
   const steps: ScaleStep[] = []
-  for (const line of build.lines) {
+  for (const line of withCorrectedDoses(build, today).lines) {
+    const dose = today.corrected[line.key]
     const amount = amountOf(line, build)
     const add = amount.missing.length > 0 ? null : amount.total * glasses
     running = running === null || add === null ? null : running + add
@@ -115,7 +120,8 @@ export function scaleSheet(build: TrialBuild, glasses: number): ScaleSheet {
       running,
       brew,
       tooCoarse: tooCoarseFor(line, glasses),
-      presses: pressesIn(line, line.targetGrams * glasses),
+      presses: pressesFor(line, line.targetGrams * glasses, today.pressGrams[line.key] ?? null),
+      corrected: dose ? { batch: dose.batch, sheetGrams: dose.sheetGrams * glasses } : null,
       missing: amount.missing,
     })
   }

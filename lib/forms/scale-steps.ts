@@ -1,11 +1,12 @@
+import type { ForToday } from '@/lib/drink/for-today'
 import type { TrialBuild } from '@/lib/drink/trial'
 import { MOST_GLASSES, onTarget, scaleSheet, type BrewStep, type ScaleSheet, type ScaleStep } from '@/lib/drink/scale'
 
 export const mostGlasses = MOST_GLASSES
 
 /** What one does at the scale for a number of glasses; the page computes it without a connection. */
-export function stepsFor(build: TrialBuild, glasses: number): ScaleSheet {
-  return scaleSheet(build, glasses)
+export function stepsFor(build: TrialBuild, glasses: number, today: ForToday): ScaleSheet {
+  return scaleSheet(build, glasses, today)
 }
 
 /** How somebody weighs: taring before each thing, or taring once and letting the scale run on. */

@@ -1,6 +1,7 @@
 import 'server-only'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { findBatchesById } from '@/lib/db/batches'
+import type { CorrectedDose, ForToday } from '@/lib/drink/for-today'
 import { scaleSheet } from '@/lib/drink/scale'
 import { doseFromOtherBatch, type OtherBatch } from '@/lib/drink/other-batch'
 import type { BuildLine, TrialBuild } from '@/lib/drink/trial'
@@ -12,6 +13,8 @@ import { readShelf, toPour, type ShelfBatch } from './shelf'
 
 /** Which batch stands for a preparation of the house recipe today. */
 export interface Pour {
+  /** of the line it is poured into */
+  readonly key: string
   readonly name: string
   /** null: none is in date, and one must be made */
   readonly batch: ShelfBatch | null
@@ -31,6 +34,8 @@ export interface BarRecipe {
   /** what the steps beside the scale are worked out from: nothing in it costs anything */
   readonly build: TrialBuild
   readonly pours: readonly Pour[]
+  /** what these change beside the scale, and the pumps on the bottles */
+  readonly forToday: ForToday
 }
 
 /** The house recipe of a drink, with what is poured of each preparation today. @returns null where there is none */
@@ -39,9 +44,16 @@ export async function readBarRecipe(world: World, reader: Reader, recipeId: stri
   const card = house && (await readCard(world, reader, house.trialId))
   if (!card || card.sheet.trial.recipe.archivedAt !== null) return null
   const build = barBuild(card.sheet.build)
-  const here = { ...card, scale: scaleSheet(build, 1), keeping: keepingOf(build) }
-  return { card: here, build, pours: await poursOf(world, reader, card) }
+  const pours = await poursOf(world, reader, card)
+  const { pressGrams } = card.sheet.forToday
+  const forToday = { corrected: Object.fromEntries(pours.flatMap(correctedDose)), pressGrams }
+  const here = { ...card, scale: scaleSheet(build, 1, forToday), keeping: keepingOf(build) }
+  return { card: here, build, pours, forToday }
 }
+
+/** Behind the bar the oldest bottle in date is poured, whichever batch the sheet names. */
+const correctedDose = ({ key, batch, otherwise }: Pour): [string, CorrectedDose][] =>
+  batch && otherwise ? [[key, { batch: batch.number, grams: otherwise.grams, sheetGrams: otherwise.dose }]] : []
 
 /** A build as the bar may hold it: named by preparation and not by the batch it was once weighed with, and without money. */
 function barBuild(build: TrialBuild): TrialBuild {
@@ -65,10 +77,10 @@ function withoutCost(line: BuildLine): BuildLine {
 /** As the recipe was made: at its cost level, with what the level used in the place of what the sheet names. */
 async function poursOf(world: World, reader: Reader, card: CardSheet): Promise<readonly Pour[]> {
   const { lines, costLevelId } = card.sheet.trial
-  const doses = lines.flatMap(({ alternatives, batchId, targetMg }) => {
+  const doses = lines.flatMap(({ alternatives, batchId, position, targetMg }) => {
     const used = alternatives.find((one) => one.costLevelId === costLevelId)
     const poured = used ? used.batchId : batchId
-    return poured === null ? [] : [{ batchId: poured, grams: targetMg / 1000 }]
+    return poured === null ? [] : [{ batchId: poured, key: String(position), grams: targetMg / 1000 }]
   })
   const settled = await findBatchesById(
     world.db,
@@ -90,14 +102,14 @@ async function poursOf(world: World, reader: Reader, card: CardSheet): Promise<r
       settled.map(({ id }) => `batch:${id}`),
     ),
   ])
-  return doses.flatMap(({ batchId, grams }) => {
+  return doses.flatMap(({ batchId, key, grams }) => {
     const row = settled.find(({ id }) => id === batchId)
     if (!row) return []
     const batch = toPour(shelf, row.preparationId, now)
     const was = brixOfBatch(store, row.id)
     const isSyrup = row.preparation.kind === 'syrup'
     const other = isSyrup && batch !== null && batch.id !== row.id ? doseFromOtherBatch(grams, was, batch.brix) : null
-    return [{ name: row.preparation.name, batch, ...sayOther(other, grams) }]
+    return [{ key, name: row.preparation.name, batch, ...sayOther(other, grams) }]
   })
 }
 

@@ -1,4 +1,5 @@
 import 'server-only'
+import type { ForToday } from '@/lib/drink/for-today'
 import { onTarget, scaleSheet, type ScaleStep } from '@/lib/drink/scale'
 import type { TrialBuild } from '@/lib/drink/trial'
 import type { BrewDone, WeighingSent } from '@/lib/forms/ladder-form'
@@ -24,9 +25,13 @@ export interface Judged {
   readonly within: boolean | null
 }
 
-/** Holds what was weighed against the sheet of that moment. */
-export function judgeWeighing(build: TrialBuild, sent: Pick<WeighingSent, 'glasses' | 'weights' | 'brew'>): Judged {
-  const { steps } = scaleSheet(build, sent.glasses)
+/** Holds what was weighed against the sheet of that moment, and the doses that were corrected then. */
+export function judgeWeighing(
+  build: TrialBuild,
+  today: ForToday,
+  sent: Pick<WeighingSent, 'glasses' | 'weights' | 'brew'>,
+): Judged {
+  const { steps } = scaleSheet(build, sent.glasses, today)
   const weights = sent.weights.map((one): KeptWeight => ({ ...one, ...askedOf(steps[one.position - 1]) }))
   const brew = (sent.brew ?? []).map((one): KeptBrew => {
     const step = steps[one.position - 1]

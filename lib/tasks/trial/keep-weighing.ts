@@ -1,11 +1,12 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import { inTransaction } from '@/lib/db/engine/transaction'
-import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { addWeighing, findTrial, findWeighingByKey } from '@/lib/db/trials'
 import type { WeighingSent } from '@/lib/forms/ladder-form'
+import type { ForToday } from '@/lib/drink/for-today'
 import { partsNamedIn, readStore } from '../store/reach-store'
 import { noteAct, type Reader, type World } from '../world'
+import { forToday } from './for-today'
 import { buildAsOfItsDay } from './frozen-build'
 import { judgeWeighing } from './judge-weighing'
 
@@ -13,6 +14,7 @@ import { judgeWeighing } from './judge-weighing'
  * Keeps what the scale showed when somebody built a trial, and whether it was within tolerance. Sending it again adds nothing,
  * and is answered as it was kept.
  *
+ * @param shown  the doses that were asked for, where they are not those of the trial’s own page
  * @returns  within: as `Weighing.within`
  */
 export async function keepWeighing(
@@ -20,6 +22,7 @@ export async function keepWeighing(
   actor: Reader,
   trialId: string,
   sent: WeighingSent,
+  shown: ForToday | null = null,
 ): Promise<Result<{ readonly within: boolean | null }, 'gone'>> {
   return inTransaction(world, async (tx) => {
     const trial = await findTrial(tx, actor.cafeId, trialId)
@@ -29,7 +32,7 @@ export async function keepWeighing(
     const kept = await findWeighingByKey(tx, cafeId, key)
     if (kept) return ok({ within: kept.within })
     const store = await readStore(tx, cafeId, world.now(), partsNamedIn([trial]))
-    const judged = judgeWeighing(buildAsOfItsDay(trial, store, actor.cafe), sent)
+    const judged = judgeWeighing(buildAsOfItsDay(trial, store, actor.cafe), shown ?? forToday(trial, store), sent)
     await addWeighing(tx, {
       id: world.id(),
       cafeId,
@@ -50,15 +53,4 @@ export async function keepWeighing(
     })
     return ok({ within: judged.within })
   })
-}
-
-/** The same for who stands behind the bar: of a drink's house recipe alone. */
-export async function keepBarWeighing(
-  world: World,
-  actor: Reader,
-  recipeId: string,
-  sent: WeighingSent,
-): Promise<Result<{ readonly within: boolean | null }, 'gone'>> {
-  const house = await findHouseRecipe(world.db, actor.cafeId, recipeId)
-  return house ? keepWeighing(world, actor, house.trialId, sent) : no('gone')
 }

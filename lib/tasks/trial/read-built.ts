@@ -5,6 +5,7 @@ import { findNames } from '@/lib/db/people'
 import { findTrial, findWeighings } from '@/lib/db/trials'
 import { partsNamedIn, readStore } from '../store/reach-store'
 import type { Reader, World } from '../world'
+import { forToday } from './for-today'
 import { buildAsOfItsDay } from './frozen-build'
 import { isWithin, type KeptBrew, type KeptWeight } from './judge-weighing'
 
@@ -68,7 +69,7 @@ export async function readBuilt(world: World, reader: Reader, trialId: string): 
     readStore(world.db, reader.cafeId, world.now(), partsNamedIn([trial])),
   ])
   const build = buildAsOfItsDay(trial, store, reader.cafe)
-  const today = scaleSheet(build, 1).steps
+  const today = scaleSheet(build, 1, forToday(trial, store)).steps
   const built = rows.slice(0, MOST).map((row): Built & { readonly weights: readonly KeptWeight[] } => {
     const weights = JSON.parse(row.weights) as KeptWeight[]
     const brewed = row.brew === null ? [] : (JSON.parse(row.brew) as KeptBrew[])

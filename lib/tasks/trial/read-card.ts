@@ -20,7 +20,7 @@ export async function readCard(world: World, reader: Reader, trialId: string) {
   const allergens = sayAllergens(sheet.figures.allergens)
   return {
     sheet,
-    scale: scaleSheet(namedByPreparation(sheet.build), 1),
+    scale: scaleSheet(namedByPreparation(sheet.build), 1, sheet.forToday),
     /** of each line that names a preparation: how much of another batch holds the same sugar */
     otherBatches: otherBatches(sheet),
     adopted,

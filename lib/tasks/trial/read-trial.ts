@@ -3,6 +3,7 @@ import { computeBuild } from '@/lib/drink/build'
 import { glassLayers, type GlassLayers } from '@/lib/drink/layers'
 import { scaleSheet, type ScaleSheet } from '@/lib/drink/scale'
 import type { BuildFigures, TrialBuild } from '@/lib/drink/trial'
+import type { ForToday } from '@/lib/drink/for-today'
 import { mendedFigures, type FigureRow } from '@/lib/drink/change'
 import type { Figure } from '@/lib/drink/figure'
 import { findMethod } from '@/lib/drink/method'
@@ -11,6 +12,7 @@ import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { findPanelsOfTrial } from '@/lib/db/recipes'
 import { findTrial, findTrialNames, findWeighings, type TrialRow } from '@/lib/db/trials'
 import { compareTrials, type Comparison } from './compare-trials'
+import { forToday } from './for-today'
 import { buildAsOfItsDay, frozenWith } from './frozen-build'
 import type { FrozenSheet } from '@/lib/forms/frozen-sheet'
 import type { DraftAlternative } from '@/lib/forms/trial-draft'
@@ -60,6 +62,8 @@ export interface TrialSheet {
   readonly panels: readonly { readonly id: string; readonly title: string; readonly stage: string }[]
   /** of each line that names a preparation: the batch that stands for it today */
   readonly todays: readonly TodaysBatch[]
+  /** what these change beside the scale, and the pumps on the bottles */
+  readonly forToday: ForToday
   /** the build with these in it: what is weighed out for many glasses */
   readonly poured: TrialBuild
   /** batches on its sheet that are past their date today */
@@ -118,6 +122,7 @@ export async function readTrial(world: World, reader: Reader, trialId: string): 
     })),
     panels,
     todays,
+    forToday: forToday(trial, store),
     poured: pouredToday(build, todays, store),
     past: pastBatches(store, trial.lines.map(refOf), world.now()),
     others: siblings.filter((other) => other.id !== trial.id),

@@ -5,6 +5,7 @@ import { findTrial, findWeighing, setWeighed } from '@/lib/db/trials'
 import { scaleSheet } from '@/lib/drink/scale'
 import { partsNamedIn, readStore } from '../store/reach-store'
 import { noteAct, type Reader, type World } from '../world'
+import { forToday } from './for-today'
 import { buildAsOfItsDay } from './frozen-build'
 import type { KeptBrew, KeptWeight } from './judge-weighing'
 import { isOf } from './read-built'
@@ -29,12 +30,16 @@ export async function takeWeights(
     if (!row) return no('gone')
     if (trial.frozenAt !== null) return no('frozen')
     const store = await readStore(tx, actor.cafeId, world.now(), partsNamedIn([trial]))
-    const { steps } = scaleSheet(buildAsOfItsDay(trial, store, actor.cafe), 1)
+    const build = buildAsOfItsDay(trial, store, actor.cafe)
+    const { steps } = scaleSheet(build, 1)
+    // a dose that was corrected for the batch of that day is what this line asked for, too
+    const corrected = scaleSheet(build, 1, forToday(trial, store)).steps
+    const asked = (one: KeptWeight) =>
+      [steps, corrected].some((sheet) => isOf(one, one.position - 1, sheet[one.position - 1] ?? NO_STEP, row.glasses))
     const weights = JSON.parse(row.weights) as KeptWeight[]
     const brewed = row.brew === null ? [] : (JSON.parse(row.brew) as KeptBrew[])
     // A line that asks for something else by now has not been weighed.
-    if (weights.some((one) => !isOf(one, one.position - 1, steps[one.position - 1] ?? NO_STEP, row.glasses)))
-      return no('sheet-changed')
+    if (!weights.every(asked)) return no('sheet-changed')
     let taken = 0
     for (const [place, line] of trial.lines.entries()) {
       const step = steps[place]

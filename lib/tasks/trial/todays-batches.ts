@@ -77,7 +77,7 @@ export function batchesPoured(trial: TrialRow, store: Store): readonly PouredBat
 }
 
 /** What a line is made of at the cost level the trial is made at. */
-function usedOn<Row extends Named & { readonly alternatives: readonly (Named & { costLevelId: string })[] }>(
+export function usedOn<Row extends Named & { readonly alternatives: readonly (Named & { costLevelId: string })[] }>(
   line: Row,
   costLevelId: string | null,
 ): Named {

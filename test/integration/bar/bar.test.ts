@@ -6,6 +6,7 @@ import { readBarRecipe } from '@/lib/tasks/bar/read-bar-recipe'
 import { readLabel } from '@/lib/tasks/bar/read-label'
 import { throwAway } from '@/lib/tasks/bar/throw-away'
 import { adoptWithoutPanel } from '@/lib/tasks/recipe/keep-recipe'
+import { keepBarWeighing } from '@/lib/tasks/bar/keep-bar-weighing'
 import { cafeForTest, type TestCafe } from '@/test/support/cafe'
 
 const money = { currency: 'EUR', currencyDigits: 2, allergenList: 'eu' }
@@ -73,6 +74,13 @@ test('a syrup that reads more than a degree otherwise is said with the dose that
   const otherwise = async () => (await readBarRecipe(cafe.world, reader(), cafe.recipeId))?.pours[0]?.otherwise
   // 60 g · 50 / 60 = 50 g hold the same 30 g of sugar (by hand)
   expect(await otherwise()).toEqual({ settled: 50, reads: 60, dose: 60, grams: 50 })
+  // it is what the card and the steps ask for, ± 2 % of it, and what is weighed is held against
+  const steps = (await readBarRecipe(cafe.world, reader(), cafe.recipeId))?.card.scale.steps
+  expect(steps?.[1]).toMatchObject({ add: 50, tolerance: 1, corrected: { batch: 2, sheetGrams: 60 } })
+  const weigh = (key: string, grams: number) =>
+    keepBarWeighing(cafe.world, reader(), cafe.recipeId, { key, glasses: 1, weights: [{ position: 2, grams }] })
+  expect(await weigh('corrected', 50.9)).toMatchObject({ value: { within: true } })
+  expect(await weigh('as the sheet', 60)).toMatchObject({ value: { within: false } })
   await cafe.db.preparationBatch.update({ where: { id: 'batch-2' }, data: { brixHundredths: 5100 } })
   expect(await otherwise()).toBeNull()
 })

@@ -1,10 +1,14 @@
 /** A line that names a preparation: whichever batch of it goes first is poured, and it stays known which one that was. */
+import { createElement } from 'react'
+import { renderToStaticMarkup } from 'react-dom/server'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { checkBooks } from '@/lib/db/books/check-books'
 import { TrialForm } from '@/lib/forms/trial-form'
 import { branchTrial } from '@/lib/tasks/trial/branch-trial'
 import { exportTrial } from '@/lib/tasks/trial/export-trial'
 import { importTrial } from '@/lib/tasks/trial/import-trial'
+import { keepWeighing } from '@/lib/tasks/trial/keep-weighing'
+import { readBuilt } from '@/lib/tasks/trial/read-built'
 import { readCard } from '@/lib/tasks/trial/read-card'
 import { readGlasses } from '@/lib/tasks/trial/panel-glasses'
 import { readMake } from '@/lib/tasks/trial/read-make'
@@ -22,6 +26,8 @@ import { decide } from '@/lib/tasks/result/decide'
 import { readResultGlasses } from '@/lib/tasks/result/read-result-glasses'
 import { readHistory } from '@/lib/tasks/recipe/read-recipe'
 import { findTrialsOfPanel } from '@/lib/db/trials'
+import { takeWeights } from '@/lib/tasks/trial/take-weights'
+import { HouseCard } from '@/app/(house)/trials/[trialId]/card/house-card'
 import { cafeForTest, type TestCafe } from '@/test/support/cafe'
 
 const money = { currency: 'EUR', currencyDigits: 2, allergenList: 'eu', timeZone: 'UTC' }
@@ -172,6 +178,39 @@ test('a sheet names the preparation, says which batch stands for it today, and d
   expect((await syrupRow(id)).batchId).toBe('batch 2')
   expect((await readTrial(cafe.world, cook(), id))?.todays[0]?.otherwise).toBeNull()
   expect(await codes()).toEqual([])
+})
+
+/* 30 g of 50 °Bx hold 15 g of sugar, which stand in 25 g of 60 °Bx; 2 % of 25 g are 0.5 g. */
+test('card and scale weigh the corrected dose, say so beside the sheet’s, and what is weighed is held against it', async () => {
+  await batch(1, { discard: '2026-03-16T10:00:00Z' })
+  await batch(2, { discard: '2026-03-20T10:00:00Z', brix: 6000 })
+  await cafe.db.preparation.update({ where: { id: syrup }, data: { pumpUl: 10_000 } })
+  await cafe.db.preparationBatch.update({ where: { id: 'batch 2' }, data: { microdensity: 1_250_000 } })
+  const id = await recorded()
+  const weigh = async (key: string, grams: number) =>
+    keepWeighing(cafe.world, cook(), id, { key, glasses: 1, weights: [{ position: 2, grams }] })
+  expect(await weigh('on the day', 30.2)).toMatchObject({ value: { within: true } })
+  cafe.pass(3 * 86_400_000)
+  const card = await readCard(cafe.world, cook(), id)
+  // by hand: 10 ml of 1.25 g/ml are 12.5 g a press, so 25 g are two
+  expect(card?.scale.steps[1]).toMatchObject({
+    add: expect.closeTo(25, 9),
+    tolerance: expect.closeTo(0.5, 9),
+    corrected: { batch: 2, sheetGrams: 30 },
+    presses: { is: 'about', least: 2 },
+  })
+  if (!card) throw new Error('the trial is there')
+  const printed = { size: 'a4', link: null, printed: 'today', cafe: { name: 'Kiosk', timeZone: 'UTC' } } as const
+  const drawn = renderToStaticMarkup(createElement(HouseCard, { card, ...printed }))
+  expect(drawn).toContain('Corrected for batch 2, untasted: the sheet says 30.0 g.')
+  expect(drawn).toContain('about 2 presses of the pump')
+
+  expect(await weigh('three days on', 30)).toMatchObject({ value: { within: false } })
+  expect(await weigh('and again', 25.4)).toMatchObject({ value: { within: true } })
+  const built = await readBuilt(cafe.world, cook(), id)
+  expect(built?.lines[1]).toMatchObject({ wanted: expect.closeTo(25, 9), times: 2 })
+  const taken = built?.built.find(({ parts }) => parts[0]?.grams === 25.4)
+  expect(await takeWeights(cafe.world, cook(), id, taken?.id ?? '')).toEqual({ ok: true, value: 1 })
 })
 
 test('one degree is within; where a Brix is not known no dose can be said, and the panel stays shut', async () => {

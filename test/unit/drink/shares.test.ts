@@ -1,3 +1,4 @@
+import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { madeAt } from '@/lib/drink/cost-level'
 import { gramsOfShares, untrueShares, withTrueShares } from '@/lib/drink/shares'
@@ -5,7 +6,6 @@ import { scaleBuild } from '@/lib/drink/scale'
 import { sizeOf, usualVessel } from '@/lib/drink/sizes'
 import type { Brew, BuildLine } from '@/lib/drink/trial'
 import { aBrew, aLine, aTrial, grounds, ice, water } from '../../support/drink-lines'
-import { eighthsFrom } from '../../support/eighths'
 
 const percent = (name: string, amount: number, over: Partial<BuildLine> = {}) =>
   aLine({ name, targetGrams: Number.NaN, typed: { amount, unit: 'percent', density: null }, ...over })
@@ -49,25 +49,27 @@ test.each([
 })
 
 test('whatever is typed, each line is that share of what is then in the glass', () => {
-  const draw = eighthsFrom(7)
-  for (let round = 0; round < 400; round++) {
-    const others = Array.from({ length: 1 + draw(3) }, (_, at) => water(1 + draw(3000) / 8, { key: `w${at}` }))
-    const count = 1 + draw(4)
-    // eighths of a percent, together below 100
-    const shares = Array.from({ length: count }, (_, at) => percent(`p${at}`, (1 + draw(Math.floor(790 / count))) / 8))
-    const solved = gramsOfShares([...others, ...shares], null)
-    if (!solved.ok) throw new Error(solved.reason)
-    const whole = others.reduce((all, { targetGrams }) => all + targetGrams, 0)
-    const glass = [...solved.value.values()].reduce((all, grams) => all + grams, whole)
-    for (const { key, typed } of shares)
-      expect((100 * (solved.value.get(key) ?? 0)) / glass).toBeCloseTo(typed?.amount ?? 0, 9)
-    // kept to a milligram, it is still said to be that share
-    const kept = [...others, ...shares].map((line) => ({
-      ...line,
-      targetGrams: Math.round(1000 * (solved.value.get(line.key) ?? line.targetGrams)) / 1000,
-    }))
-    expect([...untrueShares(kept, null)]).toEqual([])
-  }
+  const others = fc.array(fc.integer({ min: 20_000, max: 3_000_000 }), { minLength: 1, maxLength: 4 })
+  // thousandths of a percent, together below 100
+  const typed = fc.array(fc.integer({ min: 10, max: 19_000 }), { minLength: 1, maxLength: 5 })
+  fc.assert(
+    fc.property(others, typed, (milligrams, thousandths) => {
+      const fixed = milligrams.map((mg, at) => water(mg / 1000, { key: `w${at}` }))
+      const shares = thousandths.map((amount, at) => percent(`p${at}`, amount / 1000))
+      const solved = gramsOfShares([...fixed, ...shares], null)
+      if (!solved.ok) throw new Error(solved.reason)
+      const whole = fixed.reduce((all, { targetGrams }) => all + targetGrams, 0)
+      const glass = [...solved.value.values()].reduce((all, grams) => all + grams, whole)
+      for (const line of shares)
+        expect((100 * (solved.value.get(line.key) ?? 0)) / glass).toBeCloseTo(line.typed?.amount ?? 0, 9)
+      // kept to a milligram, it is still said to be that share
+      const kept = [...fixed, ...shares].map((line) => ({
+        ...line,
+        targetGrams: Math.round(1000 * (solved.value.get(line.key) ?? line.targetGrams)) / 1000,
+      }))
+      expect([...untrueShares(kept, null)]).toEqual([])
+    }),
+  )
 })
 
 /* By hand: 20 g beside 180 g are 10 % of 200 g; beside 200 g they are 9.09 %. */

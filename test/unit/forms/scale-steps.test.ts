@@ -1,5 +1,6 @@
 import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
+import { AS_ON_SHEET } from '@/lib/drink/for-today'
 import { addedAt, BAND, columnLevel, doingsOf, offBy, stepsFor, wantedAt, type Way } from '@/lib/forms/scale-steps'
 import { aBrew, aLine, aTrial, grounds } from '../../support/drink-lines'
 
@@ -44,7 +45,7 @@ test('what nobody can work out asks for nothing, and what follows it neither whe
 })
 
 test('brewing comes before its pouring, as a step of its own', () => {
-  const sheet = stepsFor(aTrial([aLine({ name: 'Syrup' }), grounds(15)], { brew: aBrew() }), 2)
+  const sheet = stepsFor(aTrial([aLine({ name: 'Syrup' }), grounds(15)], { brew: aBrew() }), 2, AS_ON_SHEET)
   expect(doingsOf(sheet).map(({ kind, place }) => [kind, place])).toEqual([
     ['weigh', 0],
     ['brew', 1],

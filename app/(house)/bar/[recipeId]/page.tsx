@@ -18,7 +18,7 @@ export default async function BarRecipePage({ params }: { params: Promise<{ reci
   const { recipeId } = await params
   const made = await readBarRecipe(theWorld(), member, recipeId)
   if (!made) notFound()
-  const { card, build, pours } = made
+  const { card, build, pours, forToday } = made
   const { sheet } = card
   return (
     <Page
@@ -33,6 +33,7 @@ export default async function BarRecipePage({ params }: { params: Promise<{ reci
           <ScaleSteps
             trialId={sheet.trial.id}
             build={build}
+            today={forToday}
             cautions={sheet.figures.cautions}
             keptAt={`/bar/${recipeId}/weighings`}
           />

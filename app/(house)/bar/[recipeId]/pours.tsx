@@ -7,8 +7,8 @@ import { Notice } from '@/app/ui/notice'
 export function Pours({ pours, zone }: { pours: readonly Pour[]; zone: string }) {
   return (
     <div className="grid gap-3 empty:hidden">
-      {pours.map(({ name, batch, otherwise, isUnread }) => (
-        <Notice key={name} look={batch && !otherwise && !isUnread ? 'note' : 'caution'} word={name}>
+      {pours.map(({ key, name, batch, otherwise, isUnread }) => (
+        <Notice key={key} look={batch && !otherwise && !isUnread ? 'note' : 'caution'} word={name}>
           {batch
             ? `pour batch ${batch.number}${batch.discardAt ? `, good until ${sayMoment(batch.discardAt, zone)}` : ', which carries no discard date'}.`
             : 'no batch is in date. Make one first; what is past its date is never used.'}

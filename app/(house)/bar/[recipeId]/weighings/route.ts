@@ -1,5 +1,5 @@
 import { memberOr } from '@/lib/auth/guard'
-import { keepBarWeighing } from '@/lib/tasks/trial/keep-weighing'
+import { keepBarWeighing } from '@/lib/tasks/bar/keep-bar-weighing'
 import { theWorld } from '@/lib/tasks/world'
 import { readWeighing } from '@/app/(house)/trials/read-weighing'
 

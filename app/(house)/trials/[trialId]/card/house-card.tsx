@@ -4,9 +4,8 @@ import { sayDay } from '@/app/ui/moment'
 import { QrCode } from '@/app/ui/qr-code'
 import { sayLevel } from '@/app/ui/say-level'
 import type { CardSize } from '@/app/ui/page-rule'
-import { sayPresses } from '@/app/ui/unit-words'
 import { sayBrewing } from '../say-brewing'
-import { sayTooCoarse } from '../scale/say-scale'
+import { sayCorrected, sayStepPresses, sayTooCoarse } from '../scale/say-scale'
 
 interface Props {
   readonly card: CardSheet
@@ -98,7 +97,8 @@ function ScaleTable({ card: { scale } }: { card: CardSheet }) {
                   <span className="block">{sayBrewing(step.brew)}</span>
                 </span>
               )}
-              {step.presses !== null && <span className="block text-[10pt]">{sayPresses(step.presses)}</span>}
+              {step.presses && <span className="block text-[10pt]">{sayStepPresses(step.presses)}</span>}
+              {step.corrected && <span className="block text-[10pt] font-bold">{sayCorrected(step.corrected)}</span>}
               {step.tooCoarse && <span className="block text-[10pt]">{sayTooCoarse(step.tooCoarse)}</span>}
             </th>
             <td className="py-1 ps-2 text-end font-bold whitespace-nowrap">

@@ -6,7 +6,7 @@ import type { Way } from '@/lib/forms/scale-steps'
 import { Button } from '@/app/ui/button'
 import { Column } from './column'
 import { numberProblem, numberRead, shown } from './read-weight'
-import { sayOff, sayTooCoarse } from './say-scale'
+import { sayCorrected, sayOff, sayStepPresses, sayTooCoarse } from './say-scale'
 import { ScaleField } from './scale-field'
 import { StepFrame, type Turn } from './step-frame'
 
@@ -41,6 +41,8 @@ export function BigStep({
         </p>
         <Column grams={numberRead(typed, shown)} wanted={wanted} tolerance={step.tolerance} />
       </div>
+      {step.corrected && <p className="font-semibold text-caution">{sayCorrected(step.corrected)}</p>}
+      {step.presses && <p>{sayAdded(step, way)}</p>}
       {step.missing.length > 0 && <p className="text-caution">Missing: {step.missing.join('; ')}.</p>}
       {step.tooCoarse && <p className="font-semibold text-caution">{sayTooCoarse(step.tooCoarse)}</p>}
       <div className="max-w-64">
@@ -55,6 +57,15 @@ export function BigStep({
       </div>
     </StepFrame>
   )
+}
+
+/** The presses, and of how much where the scale runs on and shows another number. */
+function sayAdded({ presses, add }: ScaleStep, way: Way): string | null {
+  if (presses === null) return null
+  const words = sayStepPresses(presses)
+  return way === 'run' && add !== null
+    ? `${fixed(add, 1)} g: ${words}`
+    : `${words.charAt(0).toUpperCase()}${words.slice(1)}`
 }
 
 /** What all of it should come to, and the way to keep it. */

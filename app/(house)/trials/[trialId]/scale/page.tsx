@@ -32,6 +32,7 @@ export default async function ScalePage({ params }: { params: Promise<{ trialId:
       <ScaleSteps
         trialId={trialId}
         build={namedByPreparation(sheet.build)}
+        today={sheet.forToday}
         cautions={sheet.figures.cautions}
         keptAt={canDo(member, 'recipe:write') ? `/trials/${trialId}/weighings` : null}
       />

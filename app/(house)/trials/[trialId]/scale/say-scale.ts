@@ -1,11 +1,24 @@
 import { fixed, plain } from '@/lib/base/number-format'
 import type { TooCoarse } from '@/lib/drink/line'
+import type { ScaleStep } from '@/lib/drink/scale'
 import { offBy } from '@/lib/forms/scale-steps'
+import { sayPresses } from '@/app/ui/unit-words'
 import { numberRead, shown } from './read-weight'
 
 /** A dose that such a scale cannot weigh, and what to do instead: the same words on the card and beside the scale. */
 export function sayTooCoarse({ division, glasses }: TooCoarse): string {
   return `A scale that shows ${plain(division, 1)} g cannot weigh this: take a finer one, or pre-mix it for ${glasses} glasses.`
+}
+
+/** A dose of another batch than the sheet means: what it is for, and what the sheet says. */
+export function sayCorrected({ batch, sheetGrams }: NonNullable<ScaleStep['corrected']>): string {
+  return `Corrected for batch ${batch}, untasted: the sheet says ${fixed(sheetGrams, 1)} g.`
+}
+
+/** "2 presses of the pump", as it was typed; "about 2" or "1 to 2" where only the weight says it. */
+export function sayStepPresses({ is, least, most }: NonNullable<ScaleStep['presses']>): string {
+  if (is === 'typed') return sayPresses(least)
+  return is === 'about' ? `about ${sayPresses(least)}` : `${least} to ${sayPresses(most)}`
 }
 
 /** What is wrong with a weight that was read off, in the moment it is typed; null where nothing is, or nothing can be said. */

@@ -1,6 +1,7 @@
 'use client'
 
 import { useEffect, useMemo, useRef, useState } from 'react'
+import type { ForToday } from '@/lib/drink/for-today'
 import type { TrialBuild } from '@/lib/drink/trial'
 import { doingsOf, stepsFor, wantedAt } from '@/lib/forms/scale-steps'
 import { BigStep, Finished } from './big-step'
@@ -16,13 +17,14 @@ import { useWay } from './way'
 interface Props {
   readonly trialId: string
   readonly build: TrialBuild
+  readonly today: ForToday
   readonly cautions: readonly string[]
   /** where this person's weights are kept; null: nowhere */
   readonly keptAt: string | null
 }
 
 /** One step per screen, digits readable from a metre away. Loaded once, it needs no connection to the end. */
-export function ScaleSteps({ trialId, build, cautions, keptAt }: Props) {
+export function ScaleSteps({ trialId, build, today, cautions, keptAt }: Props) {
   const [glasses, setGlasses] = useState(1)
   const [place, setPlace] = useState<number | null>(null)
   const typed = useTypedWeights()
@@ -30,7 +32,7 @@ export function ScaleSteps({ trialId, build, cautions, keptAt }: Props) {
   const way = useWay()
   const { waiting, kept, keep } = useKeptWeights(trialId, keptAt)
   const awake = useWakeLock(place !== null)
-  const sheet = useMemo(() => stepsFor(build, glasses), [build, glasses])
+  const sheet = useMemo(() => stepsFor(build, glasses, today), [build, glasses, today])
   const doings = useMemo(() => doingsOf(sheet), [sheet])
   const top = useRef<HTMLDivElement>(null)
   useEffect(() => {
