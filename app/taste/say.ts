@@ -1,9 +1,12 @@
 import type { ServingRefusal } from '@/lib/tasks/taste/at-serving'
 import type { ScoreRefusal } from '@/lib/tasks/taste/store-score'
+import type { SetRefusal } from '@/lib/tasks/taste/at-set'
+import type { SetAnswerRefusal } from '@/lib/tasks/taste/store-set-answer'
 import { GONE, sayGone } from './phone/words'
 import { jsonReply } from './respond'
 
-type Refusal = ServingRefusal | ScoreRefusal | 'answers-missing' | 'panel-closed'
+type Refusal =
+  ServingRefusal | ScoreRefusal | SetRefusal | SetAnswerRefusal | 'in-a-set' | 'answers-missing' | 'panel-closed'
 
 /** What a phone is told when its message changes nothing. */
 const SAY: Readonly<Record<Refusal, string>> = {
@@ -12,6 +15,9 @@ const SAY: Readonly<Record<Refusal, string>> = {
   'phone-passed-on': 'This phone has been passed on. Scan the panel’s code to take the next seat.',
   'another-sitting': 'This phone has been passed on, and this page belongs to the seat before. Load it again.',
   'not-your-cup': 'This cup does not belong to your seat.',
+  'in-a-set': 'This cup is answered together with others. Load the page again.',
+  'not-your-set': 'These cups do not belong to your seat.',
+  'no-such-answer': 'This is no answer to this question. Load the page again.',
   'no-such-attribute': 'This question is not asked in this panel.',
   'off-the-scale': 'This answer is not on the scale of this question. Load the page again.',
   locked: 'You have moved on from this cup, so its answers stay as they are.',

@@ -8,6 +8,10 @@ export interface PlanColumns {
   readonly title: string
   readonly publicTitle: string
   readonly question: string
+  /** what is asked of tasters */
+  readonly kind: string
+  /** JSON, as the kind reads it */
+  readonly design: string | null
   readonly aim: string
   readonly primaryKind: string
   readonly primaryTrialAId: string | null
@@ -30,6 +34,8 @@ export interface CupColumns {
 
 export interface AttributeColumns extends QuestionColumns {
   readonly id: string
+  /** serving or set */
+  readonly about: string
 }
 
 const planShape = {
@@ -38,6 +44,8 @@ const planShape = {
   publicTitle: true,
   question: true,
   stage: true,
+  kind: true,
+  design: true,
   aim: true,
   primaryKind: true,
   primaryTrialAId: true,
@@ -62,7 +70,7 @@ const planShape = {
   cafe: { select: { allergenList: true } },
   recipe: { select: { id: true, name: true } },
   attributes: {
-    select: { id: true, position: true, name: true, kind: true, options: true },
+    select: { id: true, position: true, name: true, kind: true, about: true, options: true },
     orderBy: { position: 'asc' },
   },
   // Neither letter nor design: what this finds may be shown while the panel is open.
@@ -228,7 +236,12 @@ export async function setCalledOff(
   panelId: string,
   calledOff: { readonly calledOffAt: Date; readonly calledOffById: string },
 ): Promise<boolean> {
-  const said = [{ scores: { some: {} } }, { skippedAt: { not: null } }, { comment: { not: null } }]
+  const said = [
+    { scores: { some: {} } },
+    { set: { answers: { some: {} } } },
+    { skippedAt: { not: null } },
+    { comment: { not: null } },
+  ]
   const { count } = await tx.panel.updateMany({
     where: { id: panelId, cafeId, stage: 'open', seats: { none: { servings: { some: { OR: said } } } } },
     data: { ...calledOff, stage: 'called-off' },

@@ -2,11 +2,11 @@ import 'server-only'
 import type { Db, Tx } from './engine/client'
 
 /**
- * How far each seat has come. No code, no cup, no position, no score: of scores only which servings have one. It is asked
+ * How far each seat has come. No code, no cup, no position, no score: of scores and answers only which servings have one. It is asked
  * every second for every panel that is watched, so it may read what belongs to this panel and nothing else.
  */
 export async function findProgress(db: Db | Tx, cafeId: string, panelId: string) {
-  const [panel, scored] = await Promise.all([
+  const [panel, scored, answered] = await Promise.all([
     db.panel.findFirst({
       where: { id: panelId, cafeId, stage: { not: 'draft' } },
       select: {
@@ -36,10 +36,14 @@ export async function findProgress(db: Db | Tx, cafeId: string, panelId: string)
       },
     }),
     db.serving.findMany({ where: { cafeId, panelId, scores: { some: {} } }, select: { id: true } }),
+    db.servingSet.findMany({
+      where: { cafeId, panelId, answers: { some: {} } },
+      select: { servings: { select: { id: true } } },
+    }),
   ])
   if (!panel) return null
   const { cups, seats, ...head } = panel
-  const hasScore = new Set(scored.map(({ id }) => id))
+  const hasScore = new Set([...scored, ...answered.flatMap(({ servings }) => servings)].map(({ id }) => id))
   return {
     ...head,
     cupCount: cups.length,

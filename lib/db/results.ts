@@ -13,8 +13,27 @@ const servingShape = {
   skipReason: true,
   comment: true,
   cup: { select: { id: true, place: true, trialId: true, isDuplicate: true, isHouse: true } },
+  set: {
+    select: {
+      number: true,
+      answers: { select: { attributeId: true, answer: true, source: true, at: true } },
+      uncounted: {
+        select: {
+          attributeId: true,
+          why: true,
+          answer: true,
+          source: true,
+          at: true,
+          uncountedAt: true,
+          uncountedById: true,
+        },
+        orderBy: { uncountedAt: 'asc' },
+      },
+    },
+  },
   seat: {
     select: {
+      id: true,
       number: true,
       onPaper: true,
       takenAt: true,
@@ -145,7 +164,7 @@ const likingShape = {
  */
 export async function findLiking(db: Db | Tx, cafeId: string, panelIds: readonly string[]) {
   const panels = await db.panel.findMany({
-    where: { cafeId, id: { in: [...panelIds] }, stage: { in: ['closed', 'decided'] } },
+    where: { cafeId, id: { in: [...panelIds] }, kind: 'liking', stage: { in: ['closed', 'decided'] } },
     select: {
       id: true,
       closedAt: true,
@@ -186,14 +205,14 @@ export async function findLatestDecisions(db: Db | Tx, cafeId: string, howMany: 
   })
 }
 
-/** Closed panels that poured at least two of these trials, newest first, each with which. */
+/** Closed panels that asked how at least two of these trials are liked, newest first, each with which. */
 export async function findPanelsSharing(db: Db | Tx, cafeId: string, trialIds: readonly string[]) {
   const cups = await db.cup.findMany({
     where: {
       cafeId,
       trialId: { in: [...trialIds] },
       isDuplicate: false,
-      panel: { stage: { in: ['closed', 'decided'] } },
+      panel: { kind: 'liking', stage: { in: ['closed', 'decided'] } },
     },
     select: { trialId: true, panel: { select: { id: true, title: true, closedAt: true } } },
   })

@@ -5,6 +5,7 @@ import type { Db, Tx } from './engine/client'
 /** One serving as its own seat may touch it. The cup is not asked for: what is not read cannot slip out. */
 const phoneServing = {
   id: true,
+  setId: true,
   position: true,
   code: true,
   codeSeenAt: true,
@@ -19,6 +20,8 @@ const phoneServing = {
 
 export type PhoneServing = {
   readonly id: string
+  /** the set it is answered in; null: by itself */
+  readonly setId: string | null
   readonly position: number
   readonly code: string
   readonly codeSeenAt: Date | null
@@ -63,15 +66,23 @@ export async function listAttributes(db: Db | Tx, cafeId: string, panelId: strin
   return db.panelAttribute.findMany({
     where: { cafeId, panelId },
     orderBy: { position: 'asc' },
-    select: { id: true, position: true, name: true, kind: true, options: true },
+    select: { id: true, position: true, name: true, kind: true, about: true, options: true },
   })
 }
 
-export async function findAttribute(tx: Tx, cafeId: string, panelId: string, position: number) {
-  return tx.panelAttribute.findUnique({
+/** @param about  a question about a serving is none about a set, and the other way round */
+export async function findAttribute(
+  tx: Tx,
+  cafeId: string,
+  panelId: string,
+  position: number,
+  about: 'serving' | 'set',
+) {
+  const found = await tx.panelAttribute.findUnique({
     where: { cafeId_panelId_position: { cafeId, panelId, position } },
-    select: { id: true, name: true, kind: true, options: true },
+    select: { id: true, name: true, kind: true, about: true, options: true },
   })
+  return found?.about === about ? found : null
 }
 
 /** All answers of one serving, told apart by their question; of one panel's questions there are few. */

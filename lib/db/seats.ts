@@ -1,4 +1,5 @@
 import 'server-only'
+import { likeName } from '@/lib/base/like-name'
 import type { Db, Tx } from './engine/client'
 
 /** The hash of a browser whose taster has handed the phone on: it held this seat and holds it no more. */
@@ -293,17 +294,12 @@ export async function findLikelyEarlierSeat(
     orderBy: { takenAt: 'asc' },
     select: { id: true, browserHash: true, taster: { select: { name: true } } },
   })
-  const alike = (other: string) => plain(other) === plain(name)
+  const alike = (other: string) => likeName(other) === likeName(name)
   const earlier = taken.find(
     (seat) =>
       seat.browserHash === hash || seat.browserHash === PASSED + hash || (seat.taster?.name && alike(seat.taster.name)),
   )
   return earlier?.id ?? null
-}
-
-// Databases disagree about letters without case (SQLite knows only ASCII): compared here.
-function plain(name: string): string {
-  return name.normalize('NFC').trim().replace(/\s+/g, ' ').toLocaleLowerCase('en')
 }
 
 /** Openings of this panel's lists by this member, and those of the ids given, whoever opened them. */
@@ -326,8 +322,12 @@ export async function unfinishedServings(db: Db | Tx, seatId: string): Promise<n
 
 /** What was begun at this seat is closed as it stands; cups never touched stay as they are. */
 export async function lockBegunServings(tx: Tx, seatId: string, at: Date): Promise<number> {
+  await tx.servingSet.updateMany({
+    where: { seatId, lockedAt: null, answers: { some: {} } },
+    data: { lockedAt: at },
+  })
   const { count } = await tx.serving.updateMany({
-    where: { seatId, lockedAt: null, scores: { some: {} } },
+    where: { seatId, lockedAt: null, OR: [{ scores: { some: {} } }, { set: { lockedAt: { not: null } } }] },
     data: { lockedAt: at },
   })
   return count

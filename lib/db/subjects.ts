@@ -62,6 +62,11 @@ const finders: Readonly<Record<string, Find>> = {
     const found = await db.serving.findMany({ where: { id: { in: ids } }, select })
     return found.filter((one) => one.cafeId === cafeId).map(({ id, seat }) => ({ id, ...ofSeat(seat) }))
   },
+  set: async (db, cafeId, ids) => {
+    const select = { id: true, cafeId: true, seat: { select: numberedSeat } } as const
+    const found = await db.servingSet.findMany({ where: { id: { in: ids } }, select })
+    return found.filter((one) => one.cafeId === cafeId).map(({ id, seat }) => ({ id, ...ofSeat(seat) }))
+  },
 }
 
 // Asked for many by id alone: with the café beside it, SQLite would go through all of the café’s seats and cups.
@@ -78,20 +83,23 @@ export interface OfPanel {
   readonly title: string
 }
 
-/** Which panel each seat, and each cup at a seat, belongs to, by id; what is gone is not in it. */
+/** Which panel each seat, and each cup or set of cups at a seat, belongs to, by id; what is gone is not in it. */
 export async function findPanelsOf(
   db: Db | Tx,
   cafeId: string,
   subjects: readonly { readonly kind: string; readonly id: string }[],
 ): Promise<ReadonlyMap<string, OfPanel>> {
   const ids = (kind: string) => subjects.filter((one) => one.kind === kind).map(({ id }) => id)
-  const [seats, servings] = await Promise.all([
+  const [seats, servings, sets] = await Promise.all([
     inSlices(ids('seat'), (some) => db.seat.findMany({ where: { id: { in: some } }, select: ofPanel })),
     inSlices(ids('serving'), (some) =>
       db.serving.findMany({ where: { id: { in: some } }, select: { id: true, seat: { select: ofPanel } } }),
     ),
+    inSlices(ids('set'), (some) =>
+      db.servingSet.findMany({ where: { id: { in: some } }, select: { id: true, seat: { select: ofPanel } } }),
+    ),
   ])
-  const all = [...seats.map((seat) => ({ id: seat.id, seat })), ...servings]
+  const all = [...seats.map((seat) => ({ id: seat.id, seat })), ...servings, ...sets]
   return new Map(all.filter(({ seat }) => seat.cafeId === cafeId).map(({ id, seat }) => [id, seat.panel]))
 }
 

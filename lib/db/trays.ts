@@ -72,10 +72,19 @@ export interface NewSeat {
   readonly createdAt: Date
 }
 
+export interface NewSet {
+  readonly id: string
+  readonly seatId: string
+  /** 1 is tasted first */
+  readonly number: number
+}
+
 export interface NewServing {
   readonly id: string
   readonly seatId: string
   readonly cupId: string
+  /** null: answered by itself */
+  readonly setId: string | null
   readonly position: number
   readonly code: string
 }
@@ -84,10 +93,15 @@ export async function addSeatsAndServings(
   tx: Tx,
   cafeId: string,
   panelId: string,
-  seats: readonly NewSeat[],
-  servings: readonly NewServing[],
+  dealt: {
+    readonly seats: readonly NewSeat[]
+    readonly sets: readonly NewSet[]
+    readonly servings: readonly NewServing[]
+  },
 ): Promise<void> {
+  const { seats, sets, servings } = dealt
   await tx.seat.createMany({ data: seats.map((seat) => ({ ...seat, cafeId, panelId })) })
+  await tx.servingSet.createMany({ data: sets.map((set) => ({ ...set, cafeId, panelId })) })
   await tx.serving.createMany({ data: servings.map((serving) => ({ ...serving, cafeId, panelId })) })
 }
 
@@ -96,6 +110,7 @@ export async function findDealtOrders(tx: Tx, cafeId: string, panelId: string) {
   return tx.panel.findFirst({
     where: { id: panelId, cafeId, stage: 'open' },
     select: {
+      kind: true,
       orderSeed: true,
       cupsPerTaster: true,
       cups: { select: { id: true, design: true, trialId: true, isDuplicate: true } },

@@ -1,4 +1,6 @@
 import * as z from 'zod'
+import { choiceLimits } from '@/lib/panel/kinds/choice'
+import { panelKinds, type SetDesign } from '@/lib/panel/kinds/kinds'
 import {
   aims,
   checkPlan,
@@ -75,12 +77,21 @@ export const sayPlanProblem: Record<PlanProblem, string> = {
   'duplicate-of-some':
     'A hidden duplicate needs every taster to get every cup. Choose one of the two: fewer cups each, or a duplicate.',
   'too-few-seats': `With so few seats a cup would be tasted by fewer than ${planLimits.tastingsPerCup} people. Add seats, or give each taster more cups.`,
+  'two-cups-only': 'This panel is of two cups. Take the others out, or let each cup be scored.',
+  'only-its-own-question':
+    'Which of the two is the only question of such a panel. Further questions need each cup scored.',
+  'all-cups-in-a-set': 'Every taster gets both cups: leave this empty.',
+  'share-out-of-range': `From ${choiceLimits.share.least} to ${choiceLimits.share.most} in a hundred, please.`,
   'seen-both': 'You say that nothing can be seen, and also what can. Keep one of the two.',
   'seen-not-said':
     'Look at the cups side by side, then say in the plan what gives one away to the eye, or that nothing does.',
 }
 
 const asTyped = z.object({
+  kind: z.enum(panelKinds, 'Choose what is asked of tasters.').default('liking'),
+  /** of two cups: “no preference” may be said */
+  mayHaveNone: z.literal('on').optional(),
+  share: wholeNumber('What share is it to find?', choiceLimits.share).optional(),
   title: words('Give the panel a title for the house.', planLimits.title),
   publicTitle: words('Give the title tasters will see.', planLimits.title),
   question: words('Write the question this panel is to answer.', 300),
@@ -114,32 +125,57 @@ const asTyped = z.object({
     .transform((tick) => tick === 'on'),
 })
 
-/** What the aim leaves no choice about is settled here: the best of several compares all of them. */
+/** What the kind and the aim leave no choice about is settled here: the best of several compares all of them. */
 export const PanelForm = asTyped
-  .superRefine(({ aim, smallestDifference }, context) => {
-    if (aim !== 'as-good' && smallestDifference === undefined) {
+  .superRefine(({ kind, aim, smallestDifference, share }, context) => {
+    if (kind === 'liking' && aim !== 'as-good' && smallestDifference === undefined) {
       const message = 'What is the smallest difference that would matter?'
       context.addIssue({ code: 'custom', path: ['smallestDifference'], message })
     }
-  })
-  .transform(({ smallestDifference = 0, notWorseMargin, cupsPerTaster, ...typed }) => {
-    const all = typed.cups.length + (typed.duplicate ? 1 : 0)
-    const asks = {
-      ...typed,
-      primaryKind: kindOf(typed),
-      cupsPerTaster: cupsPerTaster !== null && cupsPerTaster >= all ? null : cupsPerTaster,
+    if (kind === 'choice' && share === undefined) {
+      context.addIssue({ code: 'custom', path: ['share'], message: 'What share is it to find?' })
     }
-    // The difference that matters to “at least as good” is its margin, and to the others there is none.
-    return typed.aim === 'as-good'
-      ? { ...asks, smallestDifference: notWorseMargin ?? 0, notWorseMargin: notWorseMargin ?? null }
-      : { ...asks, smallestDifference, notWorseMargin: null }
   })
+  .transform(({ kind, mayHaveNone, share, ...typed }) =>
+    kind === 'choice'
+      ? aboutSets(typed, { kind, none: mayHaveNone === 'on', share: share ?? choiceLimits.usualShare })
+      : aboutCups(typed),
+  )
   .superRefine((plan, context) => {
     for (const { field, problem } of problemsOf(plan)) {
       context.addIssue({ code: 'custom', path: [field], message: sayPlanProblem[problem] })
     }
   })
 export type PlanTyped = z.infer<typeof PanelForm>
+
+type Typed = Omit<z.infer<typeof asTyped>, 'kind' | 'mayHaveNone' | 'share'>
+/** Absent where each cup is asked about by itself. */
+type Asks = { readonly asks?: SetDesign | undefined }
+
+function aboutCups({ smallestDifference = 0, notWorseMargin, cupsPerTaster, ...typed }: Typed) {
+  const all = typed.cups.length + (typed.duplicate ? 1 : 0)
+  const asks: typeof typed & Asks & { primaryKind: PrimaryKind; cupsPerTaster: number | null } = {
+    ...typed,
+    primaryKind: kindOf(typed),
+    cupsPerTaster: cupsPerTaster !== null && cupsPerTaster >= all ? null : cupsPerTaster,
+  }
+  // The difference that matters to “at least as good” is its margin, and to the others there is none.
+  return typed.aim === 'as-good'
+    ? { ...asks, smallestDifference: notWorseMargin ?? 0, notWorseMargin: notWorseMargin ?? null }
+    : { ...asks, smallestDifference, notWorseMargin: null }
+}
+
+/** What only a scale of liking has is left out, though the form still sends it: its fields are hidden, not gone. */
+function aboutSets(typed: Typed, asks: SetDesign): ReturnType<typeof aboutCups> {
+  const [pairA = null, pairB = null] = typed.cups
+  return {
+    ...typed,
+    ...{ asks, pairA, pairB },
+    ...{ duplicate: null, aspects: [], cupsPerTaster: null, smallestDifference: 0, notWorseMargin: null },
+    aim: 'better',
+    primaryKind: 'one-pair',
+  }
+}
 
 function kindOf(typed: { readonly aim: string; readonly primaryKind?: PrimaryKind | undefined }): PrimaryKind {
   return typed.aim === 'best' ? 'all-pairs' : (typed.primaryKind ?? 'all-pairs')

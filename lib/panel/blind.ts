@@ -26,9 +26,26 @@ export type BlindAsk =
   | { readonly kind: 'steps'; readonly steps: readonly string[] }
   | { readonly kind: 'line'; readonly low: string; readonly high: string }
   | { readonly kind: 'words'; readonly words: readonly { readonly place: number; readonly word: string }[] }
+  /** about a set: which one; none: “no preference” may be said */
+  | { readonly kind: 'choose'; readonly none: boolean }
 
 /** One step of the scale as this seat gave it; a higher revision is newer. */
 export type BlindAnswer = { readonly value: number; readonly revision: number }
+
+/** What a phone may know of servings that are answered together: which places of its own order, and its own answers. */
+export type BlindSet = {
+  /** 1 is tasted first */
+  readonly number: number
+  /** of its servings, in the order of tasting */
+  readonly positions: readonly number[]
+  readonly locked: boolean
+  readonly skipped: boolean
+  /** one place per question about sets, in the panel's order; null = not answered, or the set is done */
+  readonly answers: readonly (BlindSetAnswer | null)[]
+}
+
+/** Positions of servings at this seat; what their order says is the question's. A higher revision is newer. */
+export type BlindSetAnswer = { readonly answer: readonly number[]; readonly revision: number }
 
 /** Everything a taster's phone is ever told about its seat. */
 export type SeatState = {
@@ -45,6 +62,21 @@ export type SeatState = {
   /** words of the scale; the first stands for 1 */
   readonly scale: readonly string[]
   readonly cups: readonly BlindServing[]
+  /** absent where each cup is answered by itself */
+  readonly sets?: readonly BlindSet[]
+}
+
+/** A set as it is stored, as far as a phone may ask for it. */
+export type StoredSet = {
+  readonly number: number
+  readonly lockedAt: Date | null
+  readonly skippedAt: Date | null
+  readonly positions: readonly number[]
+  readonly answers: readonly {
+    readonly answer: readonly number[]
+    readonly revision: number
+    readonly attributePosition: number
+  }[]
 }
 
 /** A serving as it is stored, as far as a phone may ask for it: no cup, no trial, no id. */
@@ -95,6 +127,28 @@ export function servingsForPhone(
         if (serving.lockedAt !== null) return null
         const score = serving.scores.find((s) => s.attributePosition === position)
         return score ? { value: score.value, revision: score.revision } : null
+      }),
+    }))
+}
+
+/**
+ * What may this seat's phone know of its sets? As of its cups: named fields and nothing else, and nothing of what is done.
+ *
+ * @param questions  how many questions about sets the panel has
+ *
+ * Checked  test/unit/panel/blind.test.ts
+ */
+export function setsForPhone(sets: readonly StoredSet[], questions: number): BlindSet[] {
+  return [...sets]
+    .sort((a, b) => a.number - b.number)
+    .map((set) => ({
+      number: set.number,
+      positions: [...set.positions].sort((a, b) => a - b),
+      locked: set.lockedAt !== null,
+      skipped: set.skippedAt !== null,
+      answers: Array.from({ length: questions }, (_, position) => {
+        const given = set.answers.find((one) => one.attributePosition === position)
+        return given && set.lockedAt === null ? { answer: [...given.answer], revision: given.revision } : null
       }),
     }))
 }

@@ -1,3 +1,5 @@
+import { setKinds, type SetDesign } from './kinds/kinds'
+import type { SetPlanProblem } from './kinds/set-kind'
 import { cupsOnTray } from './portions'
 import { questionProblem, type Question, type QuestionProblem } from './question'
 
@@ -60,6 +62,8 @@ export interface Plan {
   readonly seenThrough: string | null
   /** somebody looked at the cups and says that nothing does */
   readonly nothingSeen: boolean
+  /** what is asked about the cups together; absent where each is asked about by itself */
+  readonly asks?: SetDesign | undefined
 }
 
 export type PlanProblem =
@@ -82,6 +86,7 @@ export type PlanProblem =
   | 'duplicate-of-some'
   | 'too-few-seats'
   | QuestionProblem
+  | SetPlanProblem
   | 'seen-both'
   | 'seen-not-said'
 
@@ -96,6 +101,7 @@ export type PlanField =
   | 'notWorseMargin'
   | 'cupsPerTaster'
   | 'seatCount'
+  | 'share'
   | 'seenThrough'
 
 export interface FoundProblem {
@@ -114,13 +120,20 @@ export interface FoundProblem {
  * Limits   Does not know labels: whether every allergen was looked at is asked at opening.
  */
 export function checkPlan(plan: Plan): readonly FoundProblem[] {
+  const { asks } = plan
+  return [
+    ...(asks ? setKinds[asks.kind].problems(plan, asks) : likingProblems(plan)),
+    ...(plan.nothingSeen && plan.seenThrough !== null ? [seen('seen-both')] : []),
+  ]
+}
+
+function likingProblems(plan: Plan): readonly FoundProblem[] {
   return [
     ...cupProblems(plan.cups),
     ...shareProblems(plan),
     ...comparisonProblems(plan),
     ...aspectProblems(plan.aspects),
     ...marginProblems(plan),
-    ...(plan.nothingSeen && plan.seenThrough !== null ? [seen('seen-both')] : []),
   ]
 }
 

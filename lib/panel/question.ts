@@ -121,16 +121,17 @@ export function columnsOf({ name, kind, low, high, words }: Question): QuestionC
 /** Reading never fails: what is no kind of ours is asked as liking was before there were others, an end that is no text is not said. */
 export function questionOf({ name, kind, options }: QuestionColumns): Question {
   const known = questionKinds.find((one) => one === kind) ?? 'liking-9'
-  const said = readOptions(options)
+  const said = readObject(options)
   const text = (value: unknown) => (typeof value === 'string' ? value : null)
   const words = Array.isArray(said['words']) ? said['words'].filter((word) => typeof word === 'string') : []
   return { name, kind: known, low: text(said['low']), high: text(said['high']), words }
 }
 
-function readOptions(options: string | null): Readonly<Record<string, unknown>> {
-  if (options === null) return {}
+/** A JSON object as a column keeps it; an empty one where there is none, or something else. */
+export function readObject(kept: string | null): Readonly<Record<string, unknown>> {
+  if (kept === null) return {}
   try {
-    const read: unknown = JSON.parse(options)
+    const read: unknown = JSON.parse(kept)
     return typeof read === 'object' && read !== null ? { ...read } : {}
   } catch {
     return {}

@@ -127,6 +127,7 @@ const openToAll = [
   '/taste/kept',
   '/taste/pass',
   '/taste/scores',
+  '/taste/sets',
   '/taste/state',
   '/taste/taste.css',
   '/taste/taste.js',
@@ -641,6 +642,7 @@ async function lettersTo({ address }: Door, asker: Asker): Promise<readonly Lett
     orderBy: { position: 'asc' },
   })
   const message = { sitting: 'x'.repeat(21), code: theirs.code, revision: 1, key: 'k'.repeat(21) }
+  const ofSet = { sitting: 'x'.repeat(21), set: 1, revision: 1, key: 'k'.repeat(21) }
   const entering = new URLSearchParams({ name: 'Pebble', cautions: 'on', consent: 'on', declared: 'on' })
   const weighing = { key: 'w'.repeat(21), glasses: 1, weights: [{ position: 1, grams: 10 }] }
   const letters: Readonly<Record<string, readonly Letter[]>> = {
@@ -652,6 +654,11 @@ async function lettersTo({ address }: Door, asker: Asker): Promise<readonly Lett
     '/taste/kept': [{ body: asker === 'taster’s phone' ? { seat: 1 } : new URLSearchParams({ words: 'yes' }) }],
     '/taste/pass': [{ body: asker === 'taster’s phone' ? { seat: 1 } : {} }],
     '/taste/scores': [{ body: { ...message, attribute: 0, value: 9 } }],
+    '/taste/sets': [
+      { body: { ...ofSet, act: 'answer', attribute: 0, answer: [1] } },
+      { body: { ...ofSet, act: 'lock' } },
+      { body: { ...ofSet, act: 'skip', reason: 'rather-not' } },
+    ],
     '/taste/cup': [
       { body: { ...message, act: 'code-seen' } },
       { body: { ...message, act: 'lock' } },

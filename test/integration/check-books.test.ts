@@ -9,9 +9,12 @@ import { checkBooks, type BookCode, type Complaint } from '@/lib/db/books/check-
 import { openDatabase } from '@/lib/db/engine/client'
 import { migrate } from '@/lib/db/engine/migrate'
 import { foundDemoHouse } from '@/lib/tasks/house/found-demo-house'
+import { openPanel } from '@/lib/tasks/pour/open-panel'
 import { copyPanel } from '@/lib/tasks/plan/copy-panel'
+import { planPanel } from '@/lib/tasks/plan/plan-panel'
 import { codeSteps } from '@/lib/tasks/upgrade/code-steps'
-import { worldOf } from '@/lib/tasks/world'
+import { worldOf, type Actor, type World } from '@/lib/tasks/world'
+import { choicePhone } from '../support/choice-panel'
 import { freshDatabase } from '../support/fresh-database'
 import { LANDED } from '../support/landed'
 
@@ -26,12 +29,31 @@ beforeAll(async () => {
   const owner = await fresh.db.membership.findFirstOrThrow({ select: { cafeId: true, userId: true } })
   const closed = await fresh.db.panel.findFirstOrThrow({ where: { title: 'How strong?' } })
   expect(await copyPanel(world, owner, closed.id)).toMatchObject({ ok: true })
+  await holdChoice(world, owner)
   await fresh.db.$disconnect()
   copyFileSync(fresh.file, demo)
   await fresh.close()
   write(demo, layBeside)
 })
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
+
+/** A panel of two cups, open, with an answer at seat 1 and a free seat 2: a kind of panel the demo has none of. */
+async function holdChoice(world: World, actor: Actor): Promise<void> {
+  const recipe = await world.db.recipe.findFirstOrThrow({ where: { name: 'Iced date-cardamom coffee' } })
+  const trials = await world.db.trial.findMany({ where: { recipeId: recipe.id, number: { in: [1, 2] } } })
+  const cups = trials.map(({ id }) => id)
+  const [pairA = null, pairB = null] = cups
+  const planned = await planPanel(world, actor, recipe.id, {
+    ...{ title: 'Which one?', publicTitle: 'Two cold coffees', question: 'Which one?', cups, pairA, pairB },
+    ...{ duplicate: null, aspects: [], seatCount: 2, cupsPerTaster: null, aim: 'better', primaryKind: 'one-pair' },
+    ...{ smallestDifference: 0, notWorseMargin: null, sampleMl: 40, seenThrough: null, nothingSeen: true },
+    asks: { kind: 'choice', none: false, share: 65 },
+  })
+  const panelId = planned.ok ? planned.value : ''
+  expect(await openPanel(world, actor, panelId, true)).toMatchObject({ ok: true })
+  const ana = await choicePhone(world, panelId)
+  expect(await ana.answer([1])).toMatchObject({ ok: true })
+}
 
 function write(file: string, sql: string): void {
   const db = new Database(file)
@@ -56,10 +78,12 @@ const [iced, steep] = [recipe('Iced date-cardamom coffee'), recipe('Cold steep w
 const panel = (title: string) => `(SELECT id FROM Panel WHERE title = '${title}')`
 const [sweet, milk, oat, strong] = ['How sweet?', 'Is fresh milk as good?', 'Oat drink?', 'How strong?'].map(panel)
 const draft = `(SELECT id FROM Panel WHERE stage = 'draft')`
+const two = panel('Which one?')
 const seatOf = (of: string | undefined, number: number) =>
   `(SELECT id FROM Seat WHERE panelId = ${of} AND number = ${number})`
 const servingOf = (of: string | undefined, number: number) =>
   `(SELECT id FROM Serving WHERE seatId = ${seatOf(of, number)} AND position = 1)`
+const setAt = (number: number) => `(SELECT id FROM ServingSet WHERE seatId = ${seatOf(two, number)})`
 const attributeOf = (of: string | undefined) => `(SELECT id FROM PanelAttribute WHERE panelId = ${of} AND position = 0)`
 const trial = (of: string, number: number) => `(SELECT id FROM Trial WHERE recipeId = ${of} AND number = ${number})`
 const owner = `(SELECT userId FROM Membership WHERE cafeId = ${cafe} AND role = 'owner')`
@@ -198,6 +222,35 @@ const breaks: Readonly<Record<Exclude<BookCode, 'not-readable'>, string>> = {
     DELETE FROM Score WHERE servingId IN (SELECT id FROM Serving WHERE panelId = ${oat}) AND servingId <> ${servingOf(oat, 1)}`,
   'late-while-open': lateScore(oat),
   'revision-not-counted': `UPDATE Score SET revision = 0 WHERE servingId = ${servingOf(oat, 1)}`,
+  'kind-unknown': `UPDATE Panel SET kind = 'stars', design = '{}' WHERE id = ${draft};
+    UPDATE PanelAttribute SET about = 'set', kind = 'choose' WHERE panelId = ${draft} AND position = 0;
+    DELETE FROM PanelAttribute WHERE panelId = ${draft} AND position > 0`,
+  'question-of-other-kind': `UPDATE PanelAttribute SET about = 'serving', kind = 'liking-9' WHERE panelId = ${two};
+    DELETE FROM SetAnswer`,
+  'set-numbers': `UPDATE ServingSet SET number = 2 WHERE id = ${setAt(1)}`,
+  'serving-beside-its-sets': `UPDATE Serving SET setId = NULL WHERE seatId = ${seatOf(two, 2)};
+    DELETE FROM ServingSet WHERE id = ${setAt(2)}`,
+  'set-of-other-seat': `UPDATE ServingSet SET seatId = ${seatOf(two, 2)}, number = 2 WHERE id = ${setAt(1)};
+    DELETE FROM SetAnswer`,
+  'set-not-full': `UPDATE Serving SET cupId = (SELECT cupId FROM Serving WHERE id = ${servingOf(two, 2)}), pouring = 2
+    WHERE seatId = ${seatOf(two, 2)} AND position = 2`,
+  'set-apart-from-servings': `UPDATE ServingSet SET lockedAt = ${NOON} WHERE id = ${setAt(1)}`,
+  'set-skip-half-said': `UPDATE ServingSet SET skippedAt = ${NOON}, skipReason = 'rather-not', lockedAt = ${NOON} WHERE id = ${setAt(2)};
+    UPDATE Serving SET skippedAt = ${NOON}, skipReason = 'rather-not', lockedAt = ${NOON} WHERE seatId = ${seatOf(two, 2)}`,
+  'set-done-without-answer': `UPDATE ServingSet SET lockedAt = ${NOON} WHERE id = ${setAt(2)};
+    UPDATE Serving SET lockedAt = ${NOON} WHERE seatId = ${seatOf(two, 2)}`,
+  'answer-not-readable': `UPDATE SetAnswer SET answer = 'the left one'`,
+  'answer-outside-its-set': `UPDATE SetAnswer SET answer = '[3]'`,
+  'answer-to-other-question': `UPDATE SetAnswer SET answer = '[]'`,
+  'answer-of-other-panel': `UPDATE SetAnswer SET attributeId = ${attributeOf(milk)}`,
+  'answer-at-free-seat': `INSERT INTO SetAnswer (id, cafeId, setId, attributeId, answer, revision, key, source, at)
+    VALUES ('x', ${cafe}, ${setAt(2)}, ${attributeOf(two)}, '[1]', 1, 'k', 'phone', ${NOON})`,
+  'answer-while-not-open': `UPDATE Panel SET stage = 'called-off', calledOffAt = ${NOON} WHERE id = ${two}`,
+  'uncounted-unknown': `INSERT INTO UncountedAnswer (id, cafeId, setId, attributeId, why, answer, revision, key, source, at, uncountedAt)
+    VALUES ('x', ${cafe}, ${setAt(1)}, ${attributeOf(two)}, 'late', '[1]', 1, 'k', 'phone', ${NOON}, ${NOON})`,
+  'answer-revision-not-counted': `UPDATE SetAnswer SET revision = 0`,
+  'score-in-a-set': `UPDATE Score SET servingId = ${servingOf(two, 1)}, attributeId = ${attributeOf(two)}
+    WHERE servingId = ${servingOf(oat, 1)} AND attributeId = ${attributeOf(oat)}`,
   'skip-half-said': `UPDATE Serving SET skippedAt = ${NOON} WHERE id = ${servingOf(oat, 1)}`,
 }
 

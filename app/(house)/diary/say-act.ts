@@ -21,6 +21,7 @@ const pages: Readonly<Record<string, (id: string, ownerId: string) => string>> =
   vessel: (id) => `/store/vessels/${id}`,
   seat: (_, ownerId) => `/panels/${ownerId}`,
   serving: (_, ownerId) => `/panels/${ownerId}`,
+  set: (_, ownerId) => `/panels/${ownerId}`,
 }
 
 /** Where what a line is about stands; null for what is gone or has no page. */
@@ -41,6 +42,11 @@ const stepWords: Readonly<Record<string, string>> = {
   'comment-changed': 'comments changed',
   'cup-finished': 'next cup',
   'cup-skipped': 'cups skipped',
+  'set-answered': 'answers',
+  'set-answer-changed': 'answers changed',
+  'set-answer-kept-late': 'late answers',
+  'set-finished': 'cups done together',
+  'set-skipped': 'cups skipped together',
 }
 
 /** "tasters: 214 steps (scores, comments, next cup) in panel": the panel's name and the times stand behind it. */

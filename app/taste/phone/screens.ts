@@ -3,6 +3,8 @@ import { COMMENT_LENGTH, type SkipReason } from './limits'
 import { button, el } from './dom'
 import { spelled, type Place } from './progress'
 import { answerField } from './answer-field'
+import { findSetAsk } from './kinds/set-screen'
+import { codesOf, setOf } from './sets'
 import { question, SKIP_WORDS } from './words'
 
 /** What is drawn: heading and words above, the answer in the middle, what to press within the thumb's reach. */
@@ -18,6 +20,8 @@ export type Acts = {
   start(): void
   codeSeen(): void
   choose(value: number): void
+  chooseOfSet(answer: readonly number[]): void
+  lockSet(): void
   next(): void
   aside(what: Aside): void
   skip(reason: SkipReason): void
@@ -33,8 +37,11 @@ export function screenOf(state: SeatState, place: Place, aside: Aside, draft: st
   if (aside === 'pass-on') return passOnScreen(state, acts)
   if (place.kind === 'welcome') return welcomeScreen(state, acts)
   if (place.kind === 'thanks' || place.kind === 'closed') return endScreen(state, place.kind === 'closed', acts)
+  if (place.kind === 'set') {
+    return aside === 'skip' ? skipScreen(state, { set: place.set }, acts) : setScreen(state, place.set, acts)
+  }
   const code = state.cups[place.cup]?.code ?? ''
-  if (aside === 'skip') return skipScreen(state, place.cup, code, acts)
+  if (aside === 'skip') return skipScreen(state, place, acts)
   if (aside === 'wrong-code') return wrongCodeScreen(state, place.cup, code, acts)
   if (place.kind === 'code') return codeScreen(state, place.cup, code, acts)
   if (place.kind === 'comment') return commentScreen(state, place.cup, code, draft, acts)
@@ -56,8 +63,8 @@ function where(state: SeatState, cup: number, code: string | null): (Node | stri
     : [el('span', {}, place, el('span', { class: 'unseen' }, ', code '), el('b', { class: 'code' }, spelled(code)))]
 }
 
-function skipButton(acts: Acts): HTMLElement {
-  return button('quiet', 'Skip this cup', () => acts.aside('skip'))
+function skipButton(state: SeatState, acts: Acts, look = 'quiet'): HTMLElement {
+  return button(look, state.sets ? 'Skip these cups' : 'Skip this cup', () => acts.aside('skip'))
 }
 
 function welcomeScreen(state: SeatState, acts: Acts): Screen {
@@ -81,20 +88,58 @@ function welcomeScreen(state: SeatState, acts: Acts): Screen {
 
 function codeScreen(state: SeatState, cup: number, code: string, acts: Acts): Screen {
   return {
-    where: [...where(state, cup, null), skipButton(acts)],
+    where: [...where(state, cup, null), skipButton(state, acts)],
     ask: [heading('Take the cup that says'), el('p', { class: 'slip digits' }, spelled(code))],
-    stage: [
-      para(
-        cup === 0
-          ? 'Drink a sip of water before you taste.'
-          : 'First rest: a sip of water, and half a minute without tasting.',
-        'lead',
-      ),
-    ],
+    stage: [para(beforeTasting(state, cup), 'lead')],
     press: [
       button('main', `My cup says ${spelled(code)}`, acts.codeSeen),
       button('plain', 'It doesn’t', () => acts.aside('wrong-code')),
     ],
+  }
+}
+
+const REST = 'a sip of water, and half a minute without tasting.'
+
+/** In a set nothing is asked between two cups, so that it has to be said that the one before is tasted first. */
+function beforeTasting(state: SeatState, cup: number): string {
+  const positions = setOf(state, cup)?.positions ?? []
+  const before = state.cups[cup - 1]
+  if (!before) return 'Drink a sip of water before you taste.'
+  return positions.includes(before.position)
+    ? `Taste ${spelled(before.code)} first. Then rest: ${REST}`
+    : `First rest: ${REST}`
+}
+
+function setScreen(state: SeatState, at: number, acts: Acts): Screen {
+  const set = state.sets?.[at]
+  const asked = findSetAsk(state)
+  if (!set || !asked) return endScreen(state, false, acts)
+  const { ask, screen } = asked
+  const title = heading(screen.question)
+  title.id = 'ask'
+  const chosen = set.answers[0]?.answer ?? null
+  const { field, missing } = screen.field(
+    {
+      ...{ state, set, chosen },
+      choose(answer) {
+        acts.chooseOfSet(answer)
+        next.removeAttribute('aria-disabled')
+      },
+    },
+    ask,
+  )
+  const isLast = !state.sets?.some((other) => other !== set && !other.locked)
+  const next = button('main', isLast ? 'Next, and finish' : 'Next', () => {
+    const words = missing()
+    if (words === null) acts.lockSet()
+    else acts.tell(words)
+  })
+  if (missing() !== null) next.setAttribute('aria-disabled', 'true')
+  return {
+    where: [el('span', {}, `${set.positions.length} cups, tasted in this order`), skipButton(state, acts)],
+    ask: [title],
+    stage: [...field, para(`${screen.lead} After “Next” your answer stays as it is.`, 'soft')],
+    press: [next],
   }
 }
 
@@ -111,10 +156,7 @@ function wrongCodeScreen(state: SeatState, cup: number, code: string, acts: Acts
         el('b', { class: 'digits' }, spelled(code)),
       ),
     ],
-    press: [
-      button('main', `Now it says ${spelled(code)}`, acts.codeSeen),
-      button('plain', 'Skip this cup', () => acts.aside('skip')),
-    ],
+    press: [button('main', `Now it says ${spelled(code)}`, acts.codeSeen), skipButton(state, acts, 'plain')],
   }
 }
 
@@ -134,7 +176,7 @@ function answerScreen(state: SeatState, cup: number, code: string, attribute: nu
     else acts.tell(words)
   })
   if (missing() !== null) next.setAttribute('aria-disabled', 'true')
-  return { where: [...where(state, cup, code), skipButton(acts)], ask: [ask], stage: field, press: [next] }
+  return { where: [...where(state, cup, code), skipButton(state, acts)], ask: [ask], stage: field, press: [next] }
 }
 
 const KEPT =
@@ -159,11 +201,14 @@ function commentScreen(state: SeatState, cup: number, code: string, draft: strin
   }
 }
 
-function skipScreen(state: SeatState, cup: number, code: string, acts: Acts): Screen {
+/** @param at  one cup, or a set: of cups that are compared one alone says nothing, so they are left out together */
+function skipScreen(state: SeatState, at: { cup: number } | { set: number }, acts: Acts): Screen {
+  const set = 'set' in at ? (state.sets?.[at.set] ?? null) : setOf(state, at.cup)
+  const code = ('cup' in at ? state.cups[at.cup]?.code : undefined) ?? ''
   const caution = el(
     'p',
     { class: 'caution', hidden: '' },
-    'Do not taste this cup, nor the others if you are unsure. Tell who serves now. If you feel unwell, get medical help.',
+    `Do not taste ${set ? 'these cups' : 'this cup'}, nor the others if you are unsure. Tell who serves now. If you feel unwell, get medical help.`,
   )
   let reason: SkipReason | null = null
   const reasons = el('div', { class: 'scale', role: 'group', 'aria-labelledby': 'ask' })
@@ -176,15 +221,24 @@ function skipScreen(state: SeatState, cup: number, code: string, acts: Acts): Sc
     choice.setAttribute('aria-pressed', 'false')
     reasons.append(choice)
   }
-  const ask = heading('Why skip this cup?')
+  const ask = heading(set ? 'Why skip these cups?' : 'Why skip this cup?')
   ask.id = 'ask'
   return {
-    where: where(state, cup, code),
+    where:
+      'cup' in at
+        ? where(state, at.cup, code)
+        : [
+            `${codesOf(state, set ?? { positions: [] })
+              .map(spelled)
+              .join(' and ')}`,
+          ],
     ask: [ask],
     stage: [reasons, el('div', { role: 'status' }, caution)],
     press: [
-      button('main', `Skip ${spelled(code)}`, () => (reason ? acts.skip(reason) : acts.tell('Tap a reason first.'))),
-      button('plain', 'Back to the cup', () => acts.aside('none')),
+      button('main', set ? 'Skip them' : `Skip ${spelled(code)}`, () =>
+        reason ? acts.skip(reason) : acts.tell('Tap a reason first.'),
+      ),
+      button('plain', set ? 'Back to the cups' : 'Back to the cup', () => acts.aside('none')),
     ],
   }
 }

@@ -7,6 +7,7 @@ import type { Trouble } from './post'
 import { knownRevision, placeOf, standsInstead, withMessage, withParcels, type Bookmark, type Place } from './progress'
 import { screenOf, type Acts, type Aside } from './screens'
 import type { Outcome, SaveState, Sender } from './sender'
+import { setOf } from './sets'
 import { unsentLines } from './unsent'
 import { GONE, saveWords, unsentWords } from './words'
 
@@ -160,6 +161,13 @@ export function openSession(first: SeatState, parts: SessionParts) {
     if ('cup' in here && code !== undefined) act(code, here)
   }
 
+  /** The set that is tasted now, or that the cup at hand is in. */
+  function theSet() {
+    const here = place()
+    if (here.kind === 'set') return state.sets?.[here.set] ?? null
+    return 'cup' in here ? setOf(state, here.cup) : null
+  }
+
   function move(): void {
     aside = 'none'
     draw(true)
@@ -191,6 +199,16 @@ export function openSession(first: SeatState, parts: SessionParts) {
         keep({ sitting: state.sitting, code, attribute, value })
       })
     },
+    chooseOfSet(answer) {
+      const set = theSet()
+      if (!set || String(set.answers[0]?.answer ?? null) === String(answer)) return
+      keep({ sitting: state.sitting, set: set.number, act: 'answer', attribute: 0, answer: [...answer] })
+    },
+    lockSet() {
+      const set = theSet()
+      if (set) keep({ sitting: state.sitting, set: set.number, act: 'lock' })
+      move()
+    },
     next() {
       inCup((code, here) => {
         if (here.kind === 'answer') hold(code, here.attribute + 1)
@@ -204,7 +222,9 @@ export function openSession(first: SeatState, parts: SessionParts) {
       move()
     },
     skip(reason) {
-      inCup((code) => keep({ sitting: state.sitting, code, act: 'skip', reason }))
+      const set = theSet()
+      if (set) keep({ sitting: state.sitting, set: set.number, act: 'skip', reason })
+      else inCup((code) => keep({ sitting: state.sitting, code, act: 'skip', reason }))
       move()
     },
     type(comment) {

@@ -1,6 +1,8 @@
 import type { SeatState } from '@/lib/panel/blind'
 import { markOf, type Parcel } from './parcel'
 import { spelled } from './progress'
+import { findSetAsk } from './kinds/set-screen'
+import { codesOf } from './sets'
 import { sayAnswer, SKIP_WORDS } from './words'
 
 /**
@@ -8,11 +10,12 @@ import { sayAnswer, SKIP_WORDS } from './words'
  * another the last. Marks that a cup was seen or done are no answers.
  */
 export function unsentLines(
-  state: Pick<SeatState, 'attributes' | 'asks' | 'scale'>,
+  state: Pick<SeatState, 'attributes' | 'asks' | 'scale'> & Partial<Pick<SeatState, 'cups' | 'sets'>>,
   parcels: readonly Parcel[],
 ): readonly string[] {
   const last = new Map(parcels.map(({ message }) => [markOf(message), message]))
   return [...last.values()].flatMap((message) => {
+    if ('set' in message) return setLine(state, message)
     const cup = `Cup ${spelled(message.code)}`
     if (!('act' in message)) {
       const { attribute, value } = message
@@ -21,4 +24,16 @@ export function unsentLines(
     if (message.act === 'skip') return [`${cup}, skipped: ${SKIP_WORDS[message.reason]}`]
     return message.act === 'comment' && message.comment !== '' ? [`${cup}, comment: “${message.comment}”`] : []
   })
+}
+
+function setLine(
+  { asks, cups = [], sets }: Pick<SeatState, 'asks'> & Partial<Pick<SeatState, 'cups' | 'sets'>>,
+  message: Extract<Parcel['message'], { readonly set: number }>,
+): string[] {
+  const set = sets?.find(({ number }) => number === message.set)
+  const names = set ? codesOf({ cups }, set).map(spelled).join(' and ') : ''
+  if (message.act === 'skip') return [`Cups ${names}, skipped: ${SKIP_WORDS[message.reason]}`]
+  if (message.act === 'lock') return []
+  const codeOf = (at: number) => spelled(cups.find(({ position }) => position === at)?.code ?? '')
+  return [`Cups ${names}: ${findSetAsk({ asks })?.screen.say(message.answer, codeOf) ?? ''}`]
 }

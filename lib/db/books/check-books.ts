@@ -4,10 +4,11 @@ import { houseRules } from './house'
 import { panelRules } from './panel'
 import { recipeRules } from './recipe'
 import { sharedRules, type SharedRule } from './shared-columns'
+import { setRules } from './set'
 import { sittingRules } from './sitting'
 import { storeRules } from './store'
 
-const rules = [...houseRules, ...storeRules, ...recipeRules, ...panelRules, ...sittingRules] as const
+const rules = [...houseRules, ...storeRules, ...recipeRules, ...panelRules, ...sittingRules, ...setRules] as const
 
 /** What does not hold. */
 export type BookCode = (typeof rules)[number]['code'] | SharedRule['code'] | 'not-readable'

@@ -72,10 +72,13 @@ export const panelRules = [
   unbroken({ code: 'attribute-positions', table: 'PanelAttribute', parent: 'panelId', number: 'position', first: 0 }),
   {
     code: 'question-unknown',
-    find: `SELECT id, kind, position FROM PanelAttribute WHERE about <> 'serving' OR (position = 0 AND kind <> 'liking-9')
-             OR kind NOT IN ('liking-9', 'just-right-5', 'intensity-100', 'words')
-             OR (options IS NOT NULL AND NOT json_valid(options))
-             OR (kind = 'words' AND coalesce(json_array_length(options, '$.words'), 0) NOT BETWEEN 2 AND 14)`,
+    find: `SELECT id, kind, position FROM PanelAttribute WHERE (options IS NOT NULL AND NOT json_valid(options))
+             OR CASE about
+               WHEN 'serving' THEN (position = 0 AND kind <> 'liking-9')
+                 OR kind NOT IN ('liking-9', 'just-right-5', 'intensity-100', 'words')
+                 OR (kind = 'words' AND coalesce(json_array_length(options, '$.words'), 0) NOT BETWEEN 2 AND 14)
+               WHEN 'set' THEN position <> 0 OR kind <> 'choose'
+               ELSE true END`,
   },
   {
     code: 'nothing-asked',

@@ -4,6 +4,7 @@ import type { Tx } from '@/lib/db/engine/client'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { findPlanBasis, type AttributeColumns, type CupColumns, type PlanColumns } from '@/lib/db/panels'
 import type { PlanTyped } from '@/lib/forms/panel-form'
+import { setKinds } from '@/lib/panel/kinds/kinds'
 import { checkPlan, overallLiking, type PlanProblem, type PlannedCup } from '@/lib/panel/plan'
 import { columnsOf, likingQuestion } from '@/lib/panel/question'
 import { fieldOfLook, lookAtCups, refuseLook, type CupLook } from './look-at-cups'
@@ -58,6 +59,7 @@ export function planColumns(typed: PlanTyped): PlanColumns {
     title: typed.title,
     publicTitle: typed.publicTitle,
     question: typed.question,
+    ...kindColumns(typed),
     aim: typed.aim,
     primaryKind: typed.primaryKind,
     primaryTrialAId: isPair ? typed.pairA : null,
@@ -72,6 +74,18 @@ export function planColumns(typed: PlanTyped): PlanColumns {
   }
 }
 
+function kindColumns({ asks }: PlanTyped): Pick<PlanColumns, 'kind' | 'design'> {
+  if (!asks) return { kind: 'liking', design: null }
+  const { kind, ...design } = asks
+  return { kind, design: JSON.stringify(design) }
+}
+
+/** What is asked, the question that decides first. */
+function questionsOf({ asks, aspects }: PlanTyped): readonly Omit<AttributeColumns, 'id'>[] {
+  if (asks) return [{ ...setKinds[asks.kind].question(asks), about: 'set' }]
+  return [likingQuestion(overallLiking), ...aspects].map((asked) => ({ ...columnsOf(asked), about: 'serving' }))
+}
+
 export function cupsAndAttributes(
   world: World,
   typed: PlanTyped,
@@ -79,9 +93,6 @@ export function cupsAndAttributes(
 ): { readonly cups: readonly CupColumns[]; readonly attributes: readonly AttributeColumns[] } {
   return {
     cups: plannedCups(typed, houseTrialId).map((cup) => ({ ...cup, id: world.id() })),
-    attributes: [likingQuestion(overallLiking), ...typed.aspects].map((asked) => ({
-      ...columnsOf(asked),
-      id: world.id(),
-    })),
+    attributes: questionsOf(typed).map((asked) => ({ ...asked, id: world.id() })),
   }
 }

@@ -26,7 +26,7 @@ export async function copyPanel(
 
     const houseTrialId = (await findHouseRecipe(tx, actor.cafeId, panel.recipe.id))?.trialId ?? null
     const id = world.id()
-    const { publicTitle, question, primaryKind, primaryTrialAId, primaryTrialBId } = panel
+    const { publicTitle, question, kind, design, primaryKind, primaryTrialAId, primaryTrialBId } = panel
     const { smallestDifference, notWorseMargin, seatCount, cupsPerTaster, sampleMl, seenThrough, isDemo } = panel
     await addPanel(tx, {
       id,
@@ -39,7 +39,7 @@ export async function copyPanel(
       title: againTitle(panel.title),
       aim: planOf(panel, houseTrialId).aim,
       nothingSeen: false,
-      ...{ publicTitle, question, primaryKind, primaryTrialAId, primaryTrialBId },
+      ...{ publicTitle, question, kind, design, primaryKind, primaryTrialAId, primaryTrialBId },
       ...{ smallestDifference, notWorseMargin, seatCount, cupsPerTaster, sampleMl, seenThrough, isDemo },
     })
     const cups = panel.cups.map(({ trialId, isDuplicate }) => ({
@@ -48,7 +48,7 @@ export async function copyPanel(
       isDuplicate,
       isHouse: trialId === houseTrialId,
     }))
-    const attributes = panel.attributes.map(({ name, kind, options }) => ({ id: world.id(), name, kind, options }))
+    const attributes = panel.attributes.map(({ id: _, position: __, ...asked }) => ({ ...asked, id: world.id() }))
     await addCupsAndAttributes(tx, actor.cafeId, id, cups, attributes)
     await noteAct(world, tx, actor, {
       act: 'panel-copied',

@@ -1,5 +1,6 @@
 import 'server-only'
 import type { PanelRecord } from '@/lib/db/panels'
+import { designOf } from '@/lib/panel/kinds/kinds'
 import { findAim, primaryKinds, type Plan } from '@/lib/panel/plan'
 import { questionOf } from '@/lib/panel/question'
 
@@ -8,7 +9,7 @@ export function planOf(panel: PanelRecord, houseTrialId: string | null): Plan {
   const primaryKind = primaryKinds.find((kind) => kind === panel.primaryKind) ?? 'all-pairs'
   return {
     cups: panel.cups.map(({ trialId, isDuplicate }) => ({ trialId, isDuplicate, isHouse: trialId === houseTrialId })),
-    aspects: panel.attributes.filter(({ position }) => position > 0).map(questionOf),
+    aspects: panel.attributes.filter(({ position, about }) => position > 0 && about === 'serving').map(questionOf),
     seatCount: panel.seatCount,
     cupsPerTaster: panel.cupsPerTaster,
     aim: findAim(panel.aim, { primaryKind, notWorseMargin: panel.notWorseMargin }),
@@ -18,5 +19,6 @@ export function planOf(panel: PanelRecord, houseTrialId: string | null): Plan {
     notWorseMargin: panel.notWorseMargin,
     seenThrough: panel.seenThrough,
     nothingSeen: panel.nothingSeen,
+    asks: designOf(panel),
   }
 }

@@ -4,6 +4,7 @@ import { no, ok, type Result } from '@/lib/base/result'
 import { inTransaction } from '@/lib/db/engine/transaction'
 import { setSeatCount } from '@/lib/db/panels'
 import { findDealtOrders } from '@/lib/db/trays'
+import { findSetKind } from '@/lib/panel/kinds/kinds'
 import { extendOrders } from '@/lib/panel/order'
 import { planLimits } from '@/lib/panel/plan'
 import { dealSeats } from './deal-seats'
@@ -49,6 +50,7 @@ export async function addSeats(
         firstNumber: Math.max(0, ...dealt.seats.map((seat) => seat.number)) + 1,
         takenCodes: dealt.seats.flatMap((seat) => seat.servings.map((serving) => serving.code)),
         addedAt: world.now(),
+        inSets: findSetKind(dealt.kind) !== null,
       },
     )
     await noteAct(world, tx, actor, {

@@ -20,6 +20,8 @@ export async function dealSeats(
     readonly takenCodes: readonly string[]
     /** null for the seats dealt at opening */
     readonly addedAt: Date | null
+    /** what stands on a tray is answered together: one set of all its servings */
+    readonly inSets: boolean
   },
 ): Promise<void> {
   const cupsPerSeat = deal.orders[0]?.length ?? 0
@@ -31,6 +33,7 @@ export async function dealSeats(
     addedAt: deal.addedAt,
     createdAt: world.now(),
   }))
+  const sets = deal.inSets ? seats.map((seat) => ({ id: world.id(), seatId: seat.id, number: 1 })) : []
   const servings = deal.orders.flatMap((order, at) =>
     order.map((design, place): NewServing => {
       const [seatId, cupId, code] = [seats[at]?.id, deal.key.get(design), codes[at]?.[place]]
@@ -38,8 +41,8 @@ export async function dealSeats(
         seatId !== undefined && cupId !== undefined && code !== undefined,
         `an order names a cup or a code that was not dealt, at row ${at}, place ${place}`,
       )
-      return { id: world.id(), seatId, cupId, position: place + 1, code }
+      return { id: world.id(), seatId, cupId, setId: sets[at]?.id ?? null, position: place + 1, code }
     }),
   )
-  await addSeatsAndServings(tx, panel.cafeId, panel.id, seats, servings)
+  await addSeatsAndServings(tx, panel.cafeId, panel.id, { seats, sets, servings })
 }

@@ -8,6 +8,7 @@ import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { findPanel, setCupKey, setOpened, type PanelRecord } from '@/lib/db/panels'
 import { findTrialsOfPanel } from '@/lib/db/trials'
 import { dealJugLetters, shuffleCups } from '@/lib/panel/code'
+import { findSetKind } from '@/lib/panel/kinds/kinds'
 import { servingOrders } from '@/lib/panel/order'
 import { checkOpening, type PlanProblem } from '@/lib/panel/plan'
 import { dealSeats, type DesignKey } from './deal-seats'
@@ -66,7 +67,8 @@ export async function openPanel(
     const key = await dealKey(world, tx, panel, houseTrialId)
     const { orders } = servingOrders({ ...key.design, ...trayOf(panel), tasters: panel.seatCount, seed: orderSeed })
     const where = { cafeId: actor.cafeId, id: panelId }
-    await dealSeats(world, tx, where, { key: key.cups, orders, firstNumber: 1, takenCodes: [], addedAt: null })
+    const inSets = findSetKind(panel.kind) !== null
+    await dealSeats(world, tx, where, { key: key.cups, orders, firstNumber: 1, takenCodes: [], addedAt: null, inSets })
     await noteAct(world, tx, actor, {
       act: 'panel-opened',
       subjectKind: 'panel',

@@ -1,9 +1,9 @@
 import 'server-only'
 import { findPanel } from '@/lib/db/panels'
 import { findOpenings } from '@/lib/db/trays'
-import { askForPhone, type BlindAsk } from '@/lib/panel/blind'
+import type { BlindAsk } from '@/lib/panel/blind'
+import { askOf } from '@/lib/panel/kinds/kinds'
 import { LIKING_WORDS } from '@/lib/panel/liking'
-import { questionOf } from '@/lib/panel/question'
 import { findPaperSheet, type SheetCup } from './paper-sheet'
 import type { Actor, World } from '../world'
 
@@ -55,7 +55,7 @@ export async function readPaperSeat(
     taken: sheet.taken,
     typistOpenedList: openings.some(({ userId }) => userId === actor.userId),
     attributes: panel.attributes.map(({ name }) => name),
-    asks: panel.attributes.map((one) => askForPhone(questionOf(one), (words) => words)),
+    asks: panel.attributes.map((one) => askOf(one, (words) => words)),
     scale: LIKING_WORDS,
     cups: sheet.onPaper
       ? sheet.cups.map(({ code, phone, scores, skip, comment }) => ({

@@ -1,7 +1,10 @@
 import 'server-only'
+import { designOf, type SetDesign } from '@/lib/panel/kinds/kinds'
 import type { AcceptanceAnswer } from '@/lib/stats/liking/acceptance'
 import { furtherAnswers, type FurtherAnswers } from './further-questions'
 import { headlineOf, type Headline } from './headline'
+import { laterAnswers } from './answered-sets'
+import { answerChoice, type ChoiceResult } from './choice-answer'
 import { tastersNeeded, type Needed } from './needed-tasters'
 import {
   answerFor,
@@ -29,9 +32,40 @@ export interface PanelAnswer extends FurtherAnswers {
   readonly primary: AcceptanceAnswer | null
   /** every cup: what one looks at beside; the same as `primary` unless one pair was planned */
   readonly liking: AcceptanceAnswer | null
+  /** of a panel that asked which of two is preferred */
+  readonly choice: ChoiceResult | null
 }
 
-export function answerPanel(panel: AnsweredPanel, servings: readonly AnsweredServing[]): PanelAnswer {
+/** @param later  seats whose answer about a set is a person's later one, where that is known from closing */
+export function answerPanel(
+  panel: AnsweredPanel,
+  servings: readonly AnsweredServing[],
+  later: readonly number[] | null = null,
+): PanelAnswer {
+  const { kind = 'liking', design = null } = panel
+  const asks = designOf({ kind, design })
+  return asks ? answerSets(asks, panel, servings, later ?? laterAnswers(servings)) : answerLiking(panel, servings)
+}
+
+/** A panel that asked about sets: its own analysis carries the verdict, and of liking it knows nothing. */
+function answerSets(
+  asks: SetDesign,
+  panel: AnsweredPanel,
+  servings: readonly AnsweredServing[],
+  later: readonly number[],
+): PanelAnswer {
+  const cups = resultCups(panel)
+  return {
+    plan: planned(panel, cups),
+    cups,
+    headline: { code: 'other-kind' },
+    ...answerChoice(asks, servings, cups, later),
+    ...{ needed: null, why: null, primary: null, liking: null },
+    ...{ aspects: [], drops: [], ticked: [] },
+  }
+}
+
+function answerLiking(panel: AnsweredPanel, servings: readonly AnsweredServing[]): PanelAnswer {
   const cups = resultCups(panel)
   const plan = planned(panel, cups)
   const options = planOptions(plan)
@@ -51,6 +85,7 @@ export function answerPanel(panel: AnsweredPanel, servings: readonly AnsweredSer
     needed,
     why,
     primary: answer,
+    choice: null,
     liking: options.plan === 'pair' ? answerFor(rows, { plan: 'all' }, plan.margin).answer : answer,
     ...furtherAnswers(further, liking?.id ?? '', servings, cups),
   }

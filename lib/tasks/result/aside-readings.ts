@@ -25,14 +25,21 @@ export interface SeatAside {
   readonly at: Date
 }
 
-/** @returns none for a panel whose seats all count */
-export function asideReadings(panel: AnsweredPanel, servings: readonly ClosedServing[]): readonly AsideReading[] {
+/**
+ * @param later  as `answerPanel` has it
+ * @returns      none for a panel whose seats all count
+ */
+export function asideReadings(
+  panel: AnsweredPanel,
+  servings: readonly ClosedServing[],
+  later: readonly number[] | null = null,
+): readonly AsideReading[] {
   const seats = (when: SeatAside['when']) =>
     new Set(servings.filter(({ aside }) => aside === when).map(({ seat }) => seat.number)).size
   const [before, after] = [seats('before-closing'), seats('after-closing')]
   return [
-    ...(before > 0 ? [readingOf(panel, servings, 'with-all', before)] : []),
-    ...(after > 0 ? [readingOf(panel, withoutAny(servings), 'without-any', before + after)] : []),
+    ...(before > 0 ? [readingOf(panel, servings, 'with-all', before, later)] : []),
+    ...(after > 0 ? [readingOf(panel, withoutAny(servings), 'without-any', before + after, later)] : []),
   ]
 }
 
@@ -43,8 +50,9 @@ function readingOf(
   servings: readonly ClosedServing[],
   which: AsideReading['which'],
   seats: number,
+  later: readonly number[] | null,
 ): AsideReading {
-  const { verdict, primary, plan } = answerPanel(panel, servings)
+  const { verdict, primary, plan } = answerPanel(panel, servings, later)
   return { which, seats, verdict, claims: primary ? plannedClaims(primary, yardstickOf(plan)) : [] }
 }
 

@@ -4,11 +4,14 @@ import { findUnblindedServings, type UnblindedServing } from '@/lib/db/results'
 import { findSetAside, type SetAside } from '@/lib/panel/set-aside'
 import { givenBlind } from '@/lib/panel/who-may-taste'
 
+type Set = NonNullable<UnblindedServing['set']>
+
 /**
  * A serving of a closed panel: the scores that were given blind, those set apart because their taster knew too much by then,
  * and whether the house has set its seat aside.
  */
-export type ClosedServing = UnblindedServing & {
+export type ClosedServing = Omit<UnblindedServing, 'set'> & {
+  readonly set: (Set & { readonly apart: Set['answers'] }) | null
   readonly apart: UnblindedServing['scores']
   readonly aside: SetAside | null
 }
@@ -21,6 +24,11 @@ export async function findClosedServings(db: Db | Tx, cafeId: string, panelId: s
     return {
       ...serving,
       scores: serving.scores.filter(({ at }) => givenBlind(at, barredAt)),
+      set: serving.set && {
+        ...serving.set,
+        answers: serving.set.answers.filter(({ at }) => givenBlind(at, barredAt)),
+        apart: serving.set.answers.filter(({ at }) => !givenBlind(at, barredAt)),
+      },
       apart: serving.scores.filter(({ at }) => !givenBlind(at, barredAt)),
       aside: findSetAside(setAsideAt, panel.closedAt),
     }

@@ -157,6 +157,11 @@ const IntervalFile = z.discriminatedUnion('outcome', [
       })
       .nullable(),
     why: z.string().nullable(),
+    /** of a panel that asked which of two: whose answers are a person's later ones, as long as names told it */
+    choice: z
+      .looseObject({ later: z.array(z.number()) })
+      .nullish()
+      .catch(undefined),
     primary: analysis.nullable(),
     liking: analysis.nullable(),
     aspects: z.array(
@@ -202,6 +207,12 @@ export function readClosingAnswer(text: string): Result<ClosingAnswer, 'unreadab
   } catch {
     return no('unreadable')
   }
+}
+
+/** Seats whose answers were a person's later ones at closing; null where nothing says. */
+export function keptLater(kept: Result<ClosingAnswer, 'unreadable'> | null): readonly number[] | null {
+  if (!kept?.ok || kept.value.outcome !== 'answered' || kept.value.version !== 2) return null
+  return kept.value.choice?.later ?? null
 }
 
 /** What is said differently today, in the reader's words; empty where the page says what it said at closing. */

@@ -1,11 +1,15 @@
 import 'server-only'
 import { stringify } from 'csv-stringify/sync'
 import { findPanel, type PanelRecord } from '@/lib/db/panels'
-import { findDecisionsOfPanel, findKey } from '@/lib/db/results'
+import { findClosingAnswer, findDecisionsOfPanel, findKey } from '@/lib/db/results'
+import { readSetAnswer } from '@/lib/panel/kinds/set-kind'
 import { questionOf } from '@/lib/panel/question'
 import { findTooMuch } from '@/lib/panel/who-may-taste'
 import { seatsAside } from './aside-readings'
-import { findClosedServings, type ClosedServing } from './closed-servings'
+import { findClosedServings, inHeadline, type ClosedServing } from './closed-servings'
+import { keptLater, readClosingAnswer } from './closing-answer'
+import { laterAnswers } from './answered-sets'
+import { choiceColumns, exportChoice } from './choice-export'
 import { countedScore, resultCups, saysDislike } from './panel-answers'
 import { planOf } from '../plan/plan-of'
 import { correctionsOf } from './result-corrections'
@@ -58,17 +62,25 @@ export async function exportScores(world: World, actor: Actor, panelId: string):
   const panel = await findClosed(world, actor, panelId)
   if (!panel) return null
   const servings = await findClosedServings(world.db, actor.cafeId, panelId)
+  if (panel.kind !== 'liking') return exportChoice(panel, servings, await findLater(world, actor, panelId, servings))
   const lines = servings.filter(wasServed).flatMap((serving) => linesOf(panel, serving))
   return stringify(lines, { ...safe, columns: scoreColumns.map(([name]) => name) })
 }
 
 /** The column dictionary, itself a CSV. */
 export async function exportColumns(world: World, actor: Actor, panelId: string): Promise<string | null> {
-  if (!(await findClosed(world, actor, panelId))) return null
+  const panel = await findClosed(world, actor, panelId)
+  if (!panel) return null
   return stringify(
-    scoreColumns.map(([column, meaning]) => ({ column, meaning })),
+    (panel.kind === 'liking' ? scoreColumns : choiceColumns).map(([column, meaning]) => ({ column, meaning })),
     safe,
   )
+}
+
+/** Whose answers are a person's later ones: as closing kept it, else as names tell it now. */
+async function findLater(world: World, actor: Actor, panelId: string, servings: readonly ClosedServing[]) {
+  const stored = await findClosingAnswer(world.db, actor.cafeId, panelId)
+  return keptLater(stored && readClosingAnswer(stored.text)) ?? laterAnswers(inHeadline(servings))
 }
 
 async function findClosed(world: World, actor: Actor, panelId: string): Promise<PanelRecord | null> {
@@ -133,7 +145,9 @@ export async function exportPanel(world: World, actor: Actor, panelId: string): 
       stage: panel.stage,
       openedAt: panel.openedAt,
       closedAt: panel.closedAt,
+      asked: panel.kind,
       plan: {
+        design: planOf(panel, null).asks ?? null,
         aim: planOf(panel, null).aim,
         primary: panel.primaryKind,
         pair: [panel.primaryTrialAId, panel.primaryTrialBId].map(
@@ -146,7 +160,7 @@ export async function exportPanel(world: World, actor: Actor, panelId: string): 
         seenThrough: panel.seenThrough,
         nothingSeen: panel.nothingSeen,
         attributes: panel.attributes.map((attribute) => attribute.name),
-        questions: panel.attributes.map(questionOf),
+        questions: panel.attributes.filter(({ about }) => about === 'serving').map(questionOf),
       },
       cups: cups.map(({ letter, trialNumber, name, isHouse, isTwice }) => ({
         letter,
@@ -169,6 +183,7 @@ export async function exportPanel(world: World, actor: Actor, panelId: string): 
         replicate: serving.cup.isDuplicate ? 2 : 1,
         skipped: serving.skippedAt ? (serving.skipReason ?? '') : null,
         comment: serving.comment,
+        ...(serving.set && { set: setOf(serving.set) }),
         answers: panel.attributes.map((attribute) => ({
           attribute: attribute.name,
           score: serving.aside === 'before-closing' ? null : countedScore(serving, attribute.id),
@@ -198,6 +213,18 @@ export async function exportPanel(world: World, actor: Actor, panelId: string): 
     null,
     2,
   )
+}
+
+/** Positions at this seat, as they were answered; with every serving of the set again. */
+function setOf({ number, answers, apart, uncounted }: NonNullable<ClosedServing['set']>) {
+  const said = (one: { readonly answer: string; readonly source: string; readonly at: Date } | undefined) =>
+    one ? { answer: readSetAnswer(one.answer), source: one.source, at: one.at } : null
+  return {
+    number,
+    answer: said(answers[0]),
+    setApart: said(apart[0]),
+    uncounted: uncounted.map((one) => ({ why: one.why, ...said(one) })),
+  }
 }
 
 function barredSeats(servings: readonly ClosedServing[]) {

@@ -15,6 +15,9 @@ const dislike = 'rather-not'
 
 /** What an answer needs to know of a closed panel: its plan, its aspects with overall liking first, its cups in plan order. */
 export interface AnsweredPanel {
+  /** what was asked of tasters; absent: liking of each cup */
+  readonly kind?: string
+  readonly design?: string | null
   /** best | better | as-good; null before that was asked */
   readonly aim: string | null
   readonly primaryKind: string
@@ -38,7 +41,18 @@ export interface AnsweredServing {
   readonly skippedAt: Date | string | null
   readonly skipReason: string | null
   readonly cup: { readonly trialId: string; readonly isDuplicate: boolean }
-  readonly seat: { readonly number: number; readonly takenAt: Date | string | null }
+  readonly seat: {
+    readonly number: number
+    readonly takenAt: Date | string | null
+    readonly id?: string
+    readonly repeatOfSeatId?: string | null
+    readonly taster?: { readonly name: string | null } | null
+  }
+  /** the set it was answered in; null or absent: by itself */
+  readonly set?: {
+    readonly number: number
+    readonly answers: readonly { readonly answer: string; readonly source: string; readonly at: Date | string }[]
+  } | null
   readonly scores: readonly { readonly attributeId: string; readonly value: number }[]
 }
 

@@ -34,7 +34,7 @@ interface DoseRows {
   }[]
 }
 
-/** @returns null before closing, where the cups differ in more than one thing or in fewer than three amounts, or nobody scored */
+/** @returns null before closing, where no liking was asked, the cups differ in more than one thing or in fewer than three amounts, or nobody scored */
 export async function readDose(world: World, reader: Reader, panelId: string): Promise<DoseResult | null> {
   const panel = await findClosed(world, reader, panelId)
   const found = panel && (await findDoseRows(world, reader, panel))
@@ -70,7 +70,7 @@ async function findClosed(world: World, reader: Reader, panelId: string): Promis
 }
 
 async function findDoseRows(world: World, reader: Reader, panel: PanelRecord): Promise<DoseRows | null> {
-  const grams = await gramsOf(world, reader, panel)
+  const grams = panel.kind === 'liking' ? await gramsOf(world, reader, panel) : null
   if (!grams) return null
   const cups = resultCups(panel)
   const servings = inHeadline(await findClosedServings(world.db, reader.cafeId, panel.id))

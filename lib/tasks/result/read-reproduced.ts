@@ -1,6 +1,7 @@
 import 'server-only'
 import { findPanel } from '@/lib/db/panels'
 import { isUnblinded, findStage } from '@/lib/panel/plan'
+import { choiceScript } from './choice-export'
 import { columnOf } from './export-further'
 import { planned, resultCups, type Planned } from './panel-answers'
 import type { Actor, World } from '../world'
@@ -15,7 +16,7 @@ export interface Reproduced {
     readonly name: string
     readonly command: string
   }[]
-  /** an R script; it needs lme4 and clubSandwich */
+  /** an R script; of liking it needs lme4 and clubSandwich */
   readonly script: string
 }
 
@@ -23,6 +24,7 @@ export interface Reproduced {
 export async function readReproduced(world: World, actor: Actor, panelId: string): Promise<Reproduced | null> {
   const panel = await findPanel(world.db, actor.cafeId, panelId)
   if (!panel || !isUnblinded(findStage(panel.stage) ?? 'draft')) return null
+  if (panel.kind !== 'liking') return { command: 'preference sipwright-scores.csv', further: [], script: choiceScript }
   const cups = resultCups(panel)
   const plan = planned(panel, cups)
   const asked = panel.attributes[0]?.name ?? ''

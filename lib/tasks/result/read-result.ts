@@ -2,6 +2,7 @@ import 'server-only'
 import { findPanel } from '@/lib/db/panels'
 import { findNames } from '@/lib/db/people'
 import { findClosingAnswer, findDecisionsOfPanel } from '@/lib/db/results'
+import { findSetKind, type PanelKind } from '@/lib/panel/kinds/kinds'
 import { placeTellsCup } from '@/lib/panel/place-and-cup'
 import { findUnpoured } from '@/lib/panel/unpoured'
 import { findTooMuch, type TooMuch } from '@/lib/panel/who-may-taste'
@@ -11,9 +12,11 @@ import { answerPanel, type PanelAnswer } from './answer-panel'
 import { asideReadings, seatsAside, type AsideReading, type SeatAside } from './aside-readings'
 import { besideVerdict, sayBeside } from './beside-verdict'
 import { findClosedServings, inHeadline, type ClosedServing } from './closed-servings'
-import { readClosingAnswer, whatChanged, type AnsweredAtClosing } from './closing-answer'
+import { keptLater, readClosingAnswer, whatChanged, type AnsweredAtClosing } from './closing-answer'
 import { yardstickOf } from './headline'
+import type { ChoiceResult } from './choice-answer'
 import type { FurtherAnswers } from './further-questions'
+import { answeredSets } from './answered-sets'
 import { countedScore, type ResultCup } from './panel-answers'
 import { correctionsOf, type Correction } from './result-corrections'
 import type { Needed } from './needed-tasters'
@@ -34,6 +37,10 @@ export interface PanelResult extends FurtherAnswers {
   readonly title: string
   readonly question: string
   readonly stage: string
+  /** what was asked of tasters */
+  readonly kind: PanelKind
+  /** which of two is preferred, where that was asked */
+  readonly choice: ChoiceResult | null
   readonly recipe: { readonly id: string; readonly name: string }
   readonly openedAt: Date | null
   readonly closedAt: Date | null
@@ -123,7 +130,9 @@ export async function readResult(world: World, actor: Actor, panelId: string): P
     findHouseRecipe(world.db, actor.cafeId, panel.recipe.id),
   ])
   const counted = inHeadline(servings)
-  const today = answerPanel(panel, counted)
+  const kept = stored && readClosingAnswer(stored.text)
+  const later = keptLater(kept)
+  const today = answerPanel(panel, counted, later)
   const aside = seatsAside(servings)
   const { cups } = today
   const corrections = correctionsOf(servings, cups, panel.attributes)
@@ -144,7 +153,9 @@ export async function readResult(world: World, actor: Actor, panelId: string): P
     isDemo: panel.isDemo,
     seenThrough: panel.seenThrough,
     cups,
-    ...asFound(stored, today),
+    ...asFound(stored, kept, today),
+    kind: findSetKind(panel.kind) ?? 'liking',
+    choice: today.choice,
     margin: today.plan.margin,
     claims,
     primary: today.primary,
@@ -154,9 +165,9 @@ export async function readResult(world: World, actor: Actor, panelId: string): P
     drops: today.drops,
     ticked: today.ticked,
     comments: commentsOf(servings, cups),
-    missing: missingOf(servings, cups, likingId),
+    missing: panel.kind === 'liking' ? missingOf(servings, cups, likingId) : missingOfSets(servings, cups),
     seatsAside: aside.map((one) => ({ ...one, by: deciders.get(one.byId ?? '') ?? 'somebody' })),
-    asideReadings: asideReadings(panel, servings),
+    asideReadings: asideReadings(panel, servings, later),
     corrections: corrections.map((one) => ({ ...one, by: correctedBy(one, deciders) })),
     placeTellsCup: placeTellsCup(
       counted
@@ -177,6 +188,7 @@ const correctedBy = ({ byId, from }: Correction, names: ReadonlyMap<string, stri
 /** The sentences kept at closing stand; what the statistics say today stands beside them where it differs. */
 function asFound(
   stored: Awaited<ReturnType<typeof findClosingAnswer>>,
+  kept: ReturnType<typeof readClosingAnswer> | null,
   today: PanelAnswer,
 ): Pick<PanelResult, 'verdict' | 'found' | 'today' | 'needed' | 'why'> {
   const { verdict, needed, why } = today
@@ -187,8 +199,7 @@ function asFound(
     needed,
     why,
   })
-  if (!stored) return computedNow('not-kept')
-  const kept = readClosingAnswer(stored.text)
+  if (!stored || !kept) return computedNow('not-kept')
   if (!kept.ok) return computedNow('unreadable')
   if (kept.value.outcome === 'not-computed') return computedNow('not-computed')
   const { method, program, ...then } = kept.value
@@ -249,6 +260,29 @@ function commentsOf(servings: readonly ClosedServing[], cups: readonly ResultCup
     .sort((a, b) => a.letter.localeCompare(b.letter) || a.seat - b.seat)
 }
 
+/** Of sets: what is left out is left out together, so that each set stands in its place once, by its letters. */
+function missingOfSets(servings: readonly ClosedServing[], cups: readonly ResultCup[]): Missing {
+  const of = (some: readonly ClosedServing[]) => answeredSets(some, cups)
+  const spelled = (letters: readonly string[]) => letters.toSorted().join(' and ')
+  const known = missingOf(servings, cups, '')
+  const apart = servings.filter(({ set }) => (set?.apart.length ?? 0) > 0)
+  return {
+    ...known,
+    unscored: of(inHeadline(servings)).filter(
+      ({ letters, skipReason, seat }) =>
+        letters === null && skipReason === null && !apart.some((one) => one.seat.number === seat),
+    ).length,
+    skipped: of(inHeadline(servings)).flatMap(({ seat, served, skipReason }) =>
+      skipReason === null ? [] : [{ letter: spelled(served), seat, reason: skipReason || 'no reason given' }],
+    ),
+    barred: known.barred.map((one) => ({
+      ...one,
+      counted: of(servings).filter(({ seat, letters }) => seat === one.seat && letters !== null).length,
+      apart: new Set(apart.filter(({ seat }) => seat.number === one.seat).map(({ set }) => set?.number)).size,
+    })),
+  }
+}
+
 function missingOf(servings: readonly ClosedServing[], cups: readonly ResultCup[], likingId: string): Missing {
   const seats = new Map(servings.map((serving) => [serving.seat.number, serving.seat]))
   const numbers = (which: (seat: ClosedServing['seat']) => boolean) =>
@@ -284,7 +318,7 @@ function missingOf(servings: readonly ClosedServing[], cups: readonly ResultCup[
 function unpouredOf(servings: readonly ClosedServing[], cups: readonly ResultCup[]): Missing['unpoured'] {
   const standing = servings.map((serving) => ({
     ...serving,
-    hasScore: serving.scores.length + serving.apart.length > 0,
+    hasScore: serving.scores.length + serving.apart.length + (serving.set?.answers.length ?? 0) > 0,
   }))
   return findUnpoured(standing)?.map((one) => ({ letter: letterOf(cups, one), seat: one.seat.number })) ?? null
 }

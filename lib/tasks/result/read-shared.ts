@@ -10,6 +10,8 @@ import type { World } from '../world'
 export type NamelessResult = Pick<
   PanelResult,
   | 'title'
+  | 'kind'
+  | 'choice'
   | 'question'
   | 'recipe'
   | 'closedAt'
@@ -59,10 +61,11 @@ export async function readShared(world: World, token: string): Promise<SharedRes
 
 /** Field by field, so that what a result learns to say later is not shown before somebody has thought about names. */
 function nameless(result: PanelResult): NamelessResult {
-  const { title, question, recipe, closedAt, isDemo, seenThrough, cups, verdict, found, today, margin } = result
+  const { title, kind, choice, question, recipe, closedAt, isDemo, seenThrough, cups, verdict, found, today, margin } =
+    result
   const { claims, primary, liking, why, needed, spread, placeTellsCup, beside, asideReadings, drops, ticked } = result
   return {
-    ...{ title, question, recipe, closedAt, isDemo, seenThrough, cups, verdict, found, today, margin },
+    ...{ title, kind, choice, question, recipe, closedAt, isDemo, seenThrough, cups, verdict, found, today, margin },
     ...{ claims, primary, liking, why, needed, spread, placeTellsCup, beside, asideReadings, drops, ticked },
   }
 }

@@ -20,10 +20,10 @@ export interface Verdict {
 
 type Name = (letter: string) => string
 
-const decide = 'Decide: adopt a trial, keep the present one, or test again.'
-const otherGrounds =
+export const decideNow = 'Decide: adopt a trial, keep the present one, or test again.'
+export const otherGrounds =
   'Decide on other grounds, such as cost, or test again with more tasters. That the panel cannot tell does not show that the cups are equal.'
-const testAgain = 'Test again, with more tasters.'
+export const testAgain = 'Test again, with more tasters.'
 
 export function sayVerdict(
   headline: Headline,
@@ -41,7 +41,7 @@ export function sayVerdict(
       plan.margin === null || headline.code === 'as-good'
         ? []
         : compared.map((one) => capital(sayByMargin(one, plan.margin ?? 0, name))),
-    next: told === 'better' ? decide : told === 'cannot-tell' ? otherGrounds : testAgain,
+    next: told === 'better' ? decideNow : told === 'cannot-tell' ? otherGrounds : testAgain,
     told,
   }
 }
@@ -68,6 +68,7 @@ const isToldByMargin = ({ claim, byMargin }: PlannedClaim) =>
 
 export function sayHeadline(headline: Headline, name: Name, needed: Needed | null): string {
   switch (headline.code) {
+    case 'other-kind':
     case 'nothing-scored':
       return 'Nobody scored any cup, so there is nothing to compare.'
     case 'one-cup-scored':

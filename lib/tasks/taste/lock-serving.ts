@@ -10,8 +10,9 @@ export async function lockServing(
   world: World,
   browser: string | null,
   message: AtServing,
-): Promise<Result<{ readonly locked: true }, ServingRefusal | 'answers-missing' | 'panel-closed'>> {
+): Promise<Result<{ readonly locked: true }, ServingRefusal | 'answers-missing' | 'panel-closed' | 'in-a-set'>> {
   return atServing(world, browser, message, async ({ tx, at, seat, serving, closed, gone }) => {
+    if (serving.setId !== null) return no('in-a-set')
     if (serving.lockedAt) return ok({ locked: true })
     if (gone) return no(gone)
     if (closed) return no('panel-closed')

@@ -1,7 +1,8 @@
 import 'server-only'
 import { createHash } from 'node:crypto'
-import { askForPhone, type BlindAsk } from '@/lib/panel/blind'
-import { questionOf, type QuestionColumns } from '@/lib/panel/question'
+import type { BlindAsk } from '@/lib/panel/blind'
+import { askOf } from '@/lib/panel/kinds/kinds'
+import type { QuestionColumns } from '@/lib/panel/question'
 import { seededRandom } from '@/lib/stats/random'
 
 /** How each question is asked at this seat, on its phone and on its ballot: words in an order of the seat's own. */
@@ -9,7 +10,7 @@ export function ownAsks(
   seatId: string,
   attributes: readonly (QuestionColumns & { readonly id: string })[],
 ): BlindAsk[] {
-  return attributes.map((one) => askForPhone(questionOf(one), (words) => ownOrder(seatId, one.id).shuffle(words)))
+  return attributes.map((one) => askOf(one, (words) => ownOrder(seatId, one.id).shuffle(words)))
 }
 
 /** Chance that is the same whenever this seat asks for this question, and says nothing of its cups. */

@@ -3,7 +3,9 @@ import { ok, type Result } from '@/lib/base/result'
 import { requireSeat, type SeatRefusal } from '@/lib/auth/seat-token'
 import { findServingsOfSeat, listAttributes } from '@/lib/db/scores'
 import { findPublicTitle } from '@/lib/db/seats'
-import { servingsForPhone, type SeatState } from '@/lib/panel/blind'
+import { findSetsOfSeat } from '@/lib/db/sets'
+import { readSetAnswer } from '@/lib/panel/kinds/set-kind'
+import { servingsForPhone, setsForPhone, type SeatState } from '@/lib/panel/blind'
 import { LIKING_WORDS } from '@/lib/panel/liking'
 import { seatGone } from '@/lib/panel/who-may-taste'
 import { ownAsks } from './own-asks'
@@ -16,6 +18,8 @@ export async function readSeatState(world: World, browser: string | null): Promi
   const seat = held.value
   const attributes = await listAttributes(world.db, seat.cafeId, seat.panelId)
   const gone = seatGone(seat)
+  const ofCup = attributes.filter(({ about }) => about === 'serving').length
+  const ofSet = attributes.length - ofCup
 
   return ok({
     sitting: seat.sitting,
@@ -26,6 +30,7 @@ export async function readSeatState(world: World, browser: string | null): Promi
     attributes: attributes.map(({ name }) => name),
     asks: ownAsks(seat.id, attributes),
     scale: LIKING_WORDS,
-    cups: gone ? [] : servingsForPhone(await findServingsOfSeat(world.db, seat), attributes.length, seat.movedAt),
+    cups: gone ? [] : servingsForPhone(await findServingsOfSeat(world.db, seat), ofCup, seat.movedAt),
+    ...(ofSet > 0 && { sets: gone ? [] : setsForPhone(await findSetsOfSeat(world.db, seat, readSetAnswer), ofSet) }),
   })
 }

@@ -11,8 +11,9 @@ export async function skipServing(
   world: World,
   browser: string | null,
   message: AtServing & { readonly reason: SkipReason },
-): Promise<Result<{ readonly skipped: true }, ServingRefusal | 'locked' | 'panel-closed'>> {
+): Promise<Result<{ readonly skipped: true }, ServingRefusal | 'locked' | 'panel-closed' | 'in-a-set'>> {
   return atServing(world, browser, message, async ({ tx, at, seat, serving, closed, gone }) => {
+    if (serving.setId !== null) return no('in-a-set')
     if (gone) return serving.skippedAt && serving.skipSource === 'phone' ? ok({ skipped: true }) : no(gone)
     if (serving.skippedAt) return ok({ skipped: true })
     if (serving.lockedAt) return no('locked')

@@ -25,7 +25,7 @@ export async function storeScore(
 ): Promise<Result<StoredAnswer, ScoreRefusal>> {
   return atServing(world, browser, score, async ({ tx, at, seat, serving, closed, gone }) => {
     const { cafeId } = seat
-    const attribute = await findAttribute(tx, cafeId, seat.panelId, score.attribute)
+    const attribute = await findAttribute(tx, cafeId, seat.panelId, score.attribute, 'serving')
     if (!attribute) return no('no-such-attribute')
     if (!isAnswer(questionOf(attribute), score.value)) return no('off-the-scale')
 

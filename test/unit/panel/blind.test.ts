@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { askForPhone, servingsForPhone } from '@/lib/panel/blind'
+import { askForPhone, servingsForPhone, setsForPhone } from '@/lib/panel/blind'
 import { likingQuestion } from '@/lib/panel/question'
 
 const stored = Object.freeze({
@@ -83,4 +83,14 @@ test('words come in the seat’s own order, each with its place in the plan; ste
     high: 'very much',
   })
   expect(askForPhone(likingQuestion('Aftertaste'), turned)).toEqual({ kind: 'liking' })
+})
+
+test('of a set a phone gets places of its own order and its own answer, until the set is done', () => {
+  const set = {
+    ...{ number: 1, lockedAt: null, skippedAt: null, positions: [2, 1] },
+    answers: [{ answer: [2], revision: 3, attributePosition: 0 }],
+  }
+  const known = { number: 1, positions: [1, 2], locked: false, skipped: false }
+  expect(setsForPhone([set], 1)).toEqual([{ ...known, answers: [{ answer: [2], revision: 3 }] }])
+  expect(setsForPhone([{ ...set, lockedAt: new Date(1) }], 1)).toEqual([{ ...known, locked: true, answers: [null] }])
 })

@@ -1,0 +1,64 @@
+import type { BlindAsk } from '../blind'
+import type { QuestionColumns } from '../question'
+
+/** What such a kind looks at in a plan. */
+export interface SetPlan {
+  readonly cups: readonly { readonly trialId: string; readonly isDuplicate: boolean }[]
+  /** asked of each cup, which no such kind does */
+  readonly aspects: readonly unknown[]
+  readonly cupsPerTaster: number | null
+}
+
+export type SetPlanProblem =
+  | 'too-few-cups'
+  | 'same-trial-twice'
+  | 'duplicate-of-two'
+  | 'two-cups-only'
+  | 'only-its-own-question'
+  | 'all-cups-in-a-set'
+  | 'share-out-of-range'
+
+export interface FoundInSetPlan {
+  readonly field: 'cups' | 'duplicate' | 'aspects' | 'cupsPerTaster' | 'share'
+  readonly problem: SetPlanProblem
+}
+
+/** A question about a set: how it is asked, and what answers it. */
+export interface SetQuestionRoom {
+  /** as `PanelAttribute.kind` has it */
+  readonly asks: string
+  /**
+   * May this be an answer about a set?
+   *
+   * @param positions  of the servings of this set at its seat
+   * @param answer     positions too; what their order and number say is the kind's
+   */
+  isAnswer(question: QuestionColumns, positions: readonly number[], answer: readonly number[]): boolean
+  /** how a phone or a ballot asks it */
+  ask(question: QuestionColumns): BlindAsk
+}
+
+/**
+ * What a kind of panel that is answered about a set of servings says of itself. One file in this folder fills it, and the table
+ * in `kinds.ts` names it; how to add one stands in DEVELOPERS.md.
+ */
+export interface SetKindRoom<Design> extends SetQuestionRoom {
+  /** what keeps such a plan from being poured, beside what holds for every plan */
+  problems(plan: SetPlan, design: Design): readonly FoundInSetPlan[]
+  /** the one question about a set, as it is kept */
+  question(design: Design): QuestionColumns
+  /** what a panel keeps as its design; never fails: what cannot be read is as a new plan has it */
+  readDesign(kept: Readonly<Record<string, unknown>>): Design
+}
+
+/** An answer about a set, as it is kept: JSON, positions of servings. @returns null for a text that is none */
+export function readSetAnswer(text: string): readonly number[] | null {
+  try {
+    const read: unknown = JSON.parse(text)
+    if (!Array.isArray(read)) return null
+    const positions = read.filter((one): one is number => Number.isInteger(one))
+    return positions.length === read.length ? positions : null
+  } catch {
+    return null
+  }
+}

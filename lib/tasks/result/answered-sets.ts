@@ -1,0 +1,79 @@
+import 'server-only'
+import { readSetAnswer } from '@/lib/panel/kinds/set-kind'
+import { likeName } from '@/lib/base/like-name'
+import type { AnsweredServing, ResultCup } from './panel-answers'
+
+/** What one seat said about one set, in letters of the result. */
+export interface AnsweredSet {
+  readonly seat: number
+  readonly number: number
+  /** letters in the order of tasting */
+  readonly served: readonly string[]
+  /** as the answer has them; empty: none of them; null: no answer that counts */
+  readonly letters: readonly string[] | null
+  readonly source: string
+  readonly at: Date | string | null
+  readonly skipReason: string | null
+}
+
+/** The sets of a panel with what was said about each: one row a set, of seats that were taken. */
+export function answeredSets(servings: readonly AnsweredServing[], cups: readonly ResultCup[]): AnsweredSet[] {
+  const letterOf = new Map(cups.map(({ trialId, letter }) => [trialId, letter]))
+  const groups = new Map<string, AnsweredServing[]>()
+  for (const serving of servings) {
+    if (!serving.set || serving.seat.takenAt === null) continue
+    const key = `${serving.seat.number} ${serving.set.number}`
+    groups.set(key, [...(groups.get(key) ?? []), serving])
+  }
+  return [...groups.values()].map((group) => {
+    const inOrder = group.toSorted((a, b) => a.position - b.position)
+    const [first] = inOrder
+    const given = first?.skippedAt ? undefined : first?.set?.answers[0]
+    const answer = given ? readSetAnswer(given.answer) : null
+    const letterAt = (at: number) =>
+      letterOf.get(inOrder.find(({ position }) => position === at)?.cup.trialId ?? '') ?? ''
+    return {
+      seat: first?.seat.number ?? 0,
+      number: first?.set?.number ?? 0,
+      served: inOrder.map(({ cup }) => letterOf.get(cup.trialId) ?? ''),
+      letters: answer && answer.map(letterAt),
+      source: given?.source ?? '',
+      at: given?.at ?? null,
+      skipReason: first?.skippedAt ? (first.skipReason ?? '') : null,
+    }
+  })
+}
+
+/** Sets whose answer is in the numbers. */
+export function countedSets(sets: readonly AnsweredSet[], later: readonly number[]): AnsweredSet[] {
+  return sets.filter(({ seat, letters }) => letters !== null && !later.includes(seat))
+}
+
+/**
+ * Which seats' answers are a person's second or later one?
+ *
+ *     a seat flagged as a likely repeat, by a name like that of its earlier seat: of them all the first that answered counts
+ *
+ * A phone that was passed on is no sign of it: whoever takes it over has a name of their own.
+ *
+ * Checked  test/integration/panel/choice-result.test.ts
+ */
+export function laterAnswers(servings: readonly AnsweredServing[]): number[] {
+  const answered = servings.filter(({ set, skippedAt }) => set && set.answers.length > 0 && !skippedAt)
+  const seats = new Map(servings.map(({ seat }) => [seat.id ?? '', seat]))
+  const persons = new Map<string, Set<number>>()
+  for (const { seat } of answered) {
+    const earlier = seats.get(seat.repeatOfSeatId ?? '')
+    const [own, before] = [seat.taster?.name, earlier?.taster?.name]
+    const person = own && before && likeName(own) === likeName(before) ? (earlier?.id ?? '') : (seat.id ?? '')
+    persons.set(person, (persons.get(person) ?? new Set()).add(seat.number))
+  }
+  return [...persons.values()]
+    .flatMap((numbers) => [...numbers].toSorted((a, b) => takenAt(servings, a) - takenAt(servings, b)).slice(1))
+    .toSorted((a, b) => a - b)
+}
+
+function takenAt(servings: readonly AnsweredServing[], number: number): number {
+  const at = servings.find(({ seat }) => seat.number === number)?.seat.takenAt
+  return at ? new Date(at).getTime() : 0
+}
