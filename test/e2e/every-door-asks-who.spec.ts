@@ -281,6 +281,7 @@ test('the set-up link survives being looked at, and works', async () => {
   ids['trialId'] = open.cups[0]?.trialId ?? ''
   const milk = { trialId: ids['trialId'], ingredient: { kind: 'milk' } }
   ids['lineKey'] = String((await db.trialLine.findFirstOrThrow({ where: milk })).position)
+  ids['seats'] = String(open.seatCount)
   ids['batchId'] = batch.id
   ids['sheetId'] = await giveOut(open.recipeId, ids['trialId'])
   ids['preparationId'] = batch.preparationId
@@ -742,6 +743,8 @@ function post(who: Visitor, act: Act, how: 'true' | 'made up', also: Readonly<Re
   // a form that stands alone makes something new in the café of whoever sends it: that one is sent empty
   const isAbout = act.door.takes.some(({ type }) => type === 'string' || type === 'number')
   if (how === 'true' && isAbout) for (const [name, words] of Object.entries(typed)) body.append(`_1_${name}`, words)
+  // more seats are wanted beside those that stood there
+  if (how === 'true' && act.name === 'addSeatsAction') body.append('_1_opened', ids['seats'] ?? '')
   const given = act.door.takes.map(({ name, type }) => {
     if (type === 'FormData') return '$K1'
     if (type === 'string') return how === 'true' ? idFor(act, name) : `no-such-${name}`
