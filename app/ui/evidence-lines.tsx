@@ -40,7 +40,7 @@ export function EvidenceLines({ evidence, trialId }: { evidence: DecisionEvidenc
               <span key="name">
                 {trial.letter !== null && <CupMark letter={trial.letter} />} {trial.number}. {trial.name}
               </span>,
-              trial.liking === null ? 'not scored' : fixed(trial.liking, 1),
+              trial.liking === null ? 'none' : fixed(trial.liking, 1),
               trial.cost === null ? 'not known' : coins(trial.cost, evidence.currency),
               trial.sugars === null ? 'not known' : `${fixed(trial.sugars, 0)} g`,
               trial.batches.length === 0 ? 'none said' : trial.batches.map(sayBatch).join('; '),

@@ -147,6 +147,8 @@ function queryOf(form: HTMLFormElement, recipeId: string): URLSearchParams {
     cups: String(cups),
     perTaster: text('cupsPerTaster'),
     seats: text('seatCount'),
+    asks: text('kind'),
+    share: text('share'),
     aim: text('aim'),
     kind: text('primaryKind'),
     difference: text('smallestDifference'),

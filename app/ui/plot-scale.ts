@@ -42,3 +42,6 @@ export function aroundZero(values: readonly number[]): Scale {
 
 /** The nine points of liking. */
 export const NINE: Scale = { low: 1, high: 9, ticks: [1, 2, 3, 4, 5, 6, 7, 8, 9] }
+
+/** Shares in a hundred. */
+export const HUNDRED: Scale = { low: 0, high: 100, ticks: [0, 25, 50, 75, 100] }

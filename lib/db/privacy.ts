@@ -144,6 +144,12 @@ const keptSeat = {
       scores: { select: { attributeId: true, value: true, at: true } },
       replaced: { select: { attributeId: true, value: true, comment: true, skipReason: true, replacedAt: true } },
       late: { select: { attributeId: true, value: true, at: true } },
+      set: {
+        select: {
+          answers: { select: { attributeId: true, answer: true, at: true } },
+          uncounted: { select: { attributeId: true, answer: true } },
+        },
+      },
     },
   },
 } as const

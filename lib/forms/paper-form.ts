@@ -48,6 +48,25 @@ function withTicks(answers: readonly (number | null)[], ticked: readonly (readon
   })
 }
 
+/** Cups that are answered together, as they stand on a paper form. */
+const PaperSet = z.object({
+  number: z
+    .string()
+    .regex(/^\d{1,2}$/)
+    .transform(Number),
+  /** codes as the answer has them, with spaces between; “none”: none of them; empty: left blank */
+  answer: z
+    .string()
+    .trim()
+    .regex(/^(none|\d{3}( \d{3})*)$/, 'One of the codes on the sheet, please.')
+    .optional()
+    .transform((said) => (said === undefined ? null : said === 'none' ? [] : said.split(' '))),
+  skip: z
+    .enum(SKIP_REASONS)
+    .optional()
+    .transform((reason) => reason ?? null),
+})
+
 /** One of the three that a taster ticks before the first cup: without them no score is taken. */
 const ticked = z.literal('yes', 'Type the scores in only if this is ticked on the paper.')
 
@@ -71,8 +90,14 @@ export const PaperForm = z
       .regex(/^[\w-]{0,64}$/)
       .default(''),
     cups: z.array(PaperCup).default([]),
+    sets: z.array(PaperSet).optional(),
   })
-  .superRefine(({ cups }, context) => {
+  .superRefine(({ cups, sets }, context) => {
+    sets?.forEach(({ answer, skip }, at) => {
+      if (answer === null || skip === null) return
+      const message = 'Either an answer or a reason, not both.'
+      context.addIssue({ code: 'custom', path: ['sets', at, 'skip'], message })
+    })
     cups.forEach((cup, at) => {
       const scored = cup.answers.some((value) => value !== null)
       if (cup.skip && scored) {

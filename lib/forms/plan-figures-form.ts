@@ -1,4 +1,6 @@
 import * as z from 'zod'
+import { choiceLimits } from '@/lib/panel/kinds/choice'
+import { panelKinds } from '@/lib/panel/kinds/kinds'
 import { aims, planLimits, primaryKinds } from '@/lib/panel/plan'
 
 const whole = (least: number, most: number) =>
@@ -26,6 +28,10 @@ export const PlanFiguresForm = z.object({
   cups: whole(planLimits.cups.least, planLimits.cups.most).nullable().catch(null),
   perTaster: whole(planLimits.cupsPerTaster.least, planLimits.cupsPerTaster.most).nullable().catch(null),
   seats: whole(planLimits.seats.least, planLimits.seats.most).nullable().catch(null),
+  /** what is asked of tasters */
+  asks: z.enum(panelKinds).catch('liking'),
+  /** of two cups: the share to be found, in percent */
+  share: whole(choiceLimits.share.least, choiceLimits.share.most).nullable().catch(null),
   aim: z.enum(aims).catch('best'),
   kind: z.enum(primaryKinds).catch('all-pairs'),
   difference: points.nullable().catch(null),

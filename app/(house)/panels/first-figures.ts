@@ -2,6 +2,8 @@ import { PlanFiguresForm } from '@/lib/forms/plan-figures-form'
 import { readPlanFigures } from '@/lib/tasks/plan/read-plan-figures'
 import type { Actor, World } from '@/lib/tasks/world'
 import type { Draft } from '@/app/ui/act-form'
+import { readChoiceFigures } from '@/lib/tasks/plan/choice-figures'
+import { sayChoiceFigures } from './say-choice-figures'
 import { sayFigures, type SaidFigures } from './say-figures'
 
 /** What a plan comes to before anything is typed, so that it stands there without a script, too. */
@@ -16,6 +18,8 @@ export async function firstFigures(world: World, actor: Actor, recipeId: string,
     cups: String(Array.isArray(cups) ? cups.length : 0),
     perTaster: text('cupsPerTaster'),
     seats: text('seatCount'),
+    asks: text('kind'),
+    share: text('share'),
     aim: text('aim'),
     kind: text('primaryKind'),
     difference: text('smallestDifference'),
@@ -23,5 +27,6 @@ export async function firstFigures(world: World, actor: Actor, recipeId: string,
     ml: text('sampleMl'),
     twice: text('duplicate'),
   })
+  if (typed.asks === 'choice') return sayChoiceFigures(readChoiceFigures(typed), typed)
   return sayFigures(await readPlanFigures(world, actor, typed), typed)
 }

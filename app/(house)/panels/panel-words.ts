@@ -29,6 +29,7 @@ export function cupName(cup: Pick<PanelCup, 'trialName' | 'trialNumber'>): strin
 
 /** What the panel compares, in the sentence that was fixed before the first cup. */
 export function sayComparison({ plan, cups }: PanelReading): string {
+  if (plan.asks) return sayChoicePlan(plan.asks, cups)
   const nameOf = (id: string | null) => cups.find((cup) => cup.trialId === id)?.trialName ?? 'a trial'
   const [one, other] =
     plan.primaryKind === 'one-pair'
@@ -40,6 +41,18 @@ export function sayComparison({ plan, cups }: PanelReading): string {
   if (plan.aim === 'better') return `Is ${one} liked better than ${other}? ${matters}`
   const notWorse = plan.notWorseMargin === null ? '' : ` “Not worse” means ${margin} below.`
   return `Which is liked best? Every cup is compared with every other. ${matters}${notWorse}`
+}
+
+type Asks = NonNullable<PanelReading['plan']['asks']>
+
+/** What is asked about cups together. */
+export function sayAsked({ none }: Asks): string {
+  return `which of the two they like better, once they have tasted both${none ? '; “no preference” may be said' : ''}`
+}
+
+function sayChoicePlan({ share }: Asks, cups: PanelReading['cups']): string {
+  const names = cups.map(({ trialName }) => trialName)
+  return `Which is preferred, ${names.join(' or ')}? It is to find ${share} of 100 who prefer one of them.`
 }
 
 /** "12 of 24 seats have finished, 5 are tasting." */

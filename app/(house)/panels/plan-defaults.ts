@@ -8,6 +8,8 @@ export function freshPlan({ firstTitle, houseTrialId, trials }: PlanBasis): Draf
   const onlyTwo = trials.length === 2 ? trials.map(({ id }) => id) : []
   return {
     title: firstTitle,
+    kind: 'liking',
+    share: '65',
     aim: houseTrialId ? 'better' : 'best',
     cups: houseTrialId ? [houseTrialId] : onlyTwo,
     primaryKind: houseTrialId ? 'against-house' : 'one-pair',
@@ -25,6 +27,9 @@ export function planAsTyped(panel: PanelReading, hasHouse: boolean): Draft {
   return {
     question: panel.question,
     title: panel.title,
+    kind: plan.asks?.kind ?? 'liking',
+    mayHaveNone: plan.asks?.none ? 'on' : '',
+    share: String(plan.asks?.share ?? 65),
     publicTitle: panel.publicTitle,
     cups: plan.cups.filter((cup) => !cup.isDuplicate).map((cup) => cup.trialId),
     duplicate: plan.cups.find((cup) => cup.isDuplicate)?.trialId ?? '',
@@ -39,7 +44,7 @@ export function planAsTyped(panel: PanelReading, hasHouse: boolean): Draft {
     primaryKind: hasHouse && plan.primaryKind !== 'one-pair' ? 'against-house' : 'one-pair',
     pairA: plan.pair[0] ?? '',
     pairB: plan.pair[1] ?? '',
-    smallestDifference: typedPoints(plan.smallestDifference),
+    smallestDifference: plan.asks ? '1' : typedPoints(plan.smallestDifference),
     notWorseMargin: typedPoints(plan.notWorseMargin),
     seatCount: String(plan.seatCount),
     cupsPerTaster: plan.cupsPerTaster === null ? '' : String(plan.cupsPerTaster),

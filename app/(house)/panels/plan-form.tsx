@@ -4,6 +4,7 @@ import { localRules, Notice } from '@/app/ui/notice'
 import { Section } from '@/app/ui/page-frame'
 import { CupsField } from '@/app/ui/plan-fields'
 import { PlanFigures, type SaidFirst } from '@/app/ui/plan-figures'
+import { ChoicePlan } from './choice-plan'
 import { QuestionsField } from '@/app/ui/question-fields'
 import type { PlanBasis } from '@/lib/tasks/plan/read-plan-basis'
 
@@ -42,26 +43,35 @@ export function PlanForm({
       <Section title="What it is to find out" aside="fixed before the first cup">
         <Aim hasHouse={hasHouse} />
       </Section>
-      <Section title="Cups" aside={`two to ${basis.mostCups}`}>
+      <Section title="Cups" aside={`two to ${basis.mostCups}; two where one of two is chosen`}>
         <div className="grid max-w-prose gap-5">
           <CupsField trials={basis.trials} help={cupsHelp(hasHouse)} />
-          <SelectField
-            name="duplicate"
-            label="Serve one of them twice, hidden"
-            none="No hidden duplicate"
-            choices={trials}
-            help="Two cups of one trial: how far their scores lie apart shows the panel’s noise. Nobody is told. Needs at least three different trials."
-          />
+          <div className={ofCups}>
+            <SelectField
+              name="duplicate"
+              label="Serve one of them twice, hidden"
+              none="No hidden duplicate"
+              choices={trials}
+              help="Two cups of one trial: how far their scores lie apart shows the panel’s noise. Nobody is told. Needs at least three different trials."
+            />
+          </div>
         </div>
       </Section>
-      <Section title="What is asked of each cup" aside="fixed before the first cup">
-        <div className="max-w-prose">
-          <QuestionsField places={basis.mostAspects} />
-        </div>
-      </Section>
-      <Section title="The comparison" aside="fixed before the first cup">
-        <Comparison trials={trials} hasHouse={hasHouse} />
-      </Section>
+      <div className={`grid gap-8 ${ofCups}`}>
+        <Section title="What is asked of each cup" aside="fixed before the first cup">
+          <div className="max-w-prose">
+            <QuestionsField places={basis.mostAspects} />
+          </div>
+        </Section>
+        <Section title="The comparison" aside="fixed before the first cup">
+          <Comparison trials={trials} hasHouse={hasHouse} />
+        </Section>
+      </div>
+      <div className={ofChoice}>
+        <Section title="What is asked of the two" aside="fixed before the first cup">
+          <ChoicePlan />
+        </Section>
+      </div>
       <Section title="Seats and pouring">
         <Pouring basis={basis} />
       </Section>
@@ -75,27 +85,45 @@ export function PlanForm({
   )
 }
 
+/** Shown where each cup is scored, and where one of two is chosen. */
+const ofCups = 'group-has-[input[value=choice]:checked]/plan:hidden'
+const ofChoice = 'hidden group-has-[input[value=choice]:checked]/plan:block'
+
 function Aim({ hasHouse }: { hasHouse: boolean }) {
   const yardstick = hasHouse ? 'the house recipe' : 'another one'
   return (
     <div className="grid max-w-prose gap-5">
       <ChoiceField
-        name="aim"
-        label="The panel asks"
+        name="kind"
+        label="Tasters are asked"
         choices={[
-          { value: 'best', words: 'Which is liked best?', help: 'Every cup is compared with every other.' },
+          { value: 'liking', words: 'How they like each cup', help: 'Two cups or more, on the nine-point scale.' },
           {
-            value: 'better',
-            words: `Is the new one liked better than ${yardstick}?`,
-            help: 'Fewer comparisons, so fewer tasters for the same answer.',
-          },
-          {
-            value: 'as-good',
-            words: `Is it at least as good as ${yardstick}?`,
-            help: 'For a cheaper milk or a quicker brew: it may be liked a little less, and you say how much.',
+            value: 'choice',
+            words: 'Two cups: which one?',
+            help: 'The shortest panel, one tap each. It says which more people prefer, not how much they like it.',
           },
         ]}
       />
+      <div className={ofCups}>
+        <ChoiceField
+          name="aim"
+          label="The panel asks"
+          choices={[
+            { value: 'best', words: 'Which is liked best?', help: 'Every cup is compared with every other.' },
+            {
+              value: 'better',
+              words: `Is the new one liked better than ${yardstick}?`,
+              help: 'Fewer comparisons, so fewer tasters for the same answer.',
+            },
+            {
+              value: 'as-good',
+              words: `Is it at least as good as ${yardstick}?`,
+              help: 'For a cheaper milk or a quicker brew: it may be liked a little less, and you say how much.',
+            },
+          ]}
+        />
+      </div>
       <AreaField name="question" label="Your question" rows={2} help="In your own words; tasters do not see it." />
       <TextField name="title" label="Title for the house" required />
     </div>
@@ -169,13 +197,15 @@ function Pouring({ basis }: { basis: PlanBasis }) {
           inputMode="numeric"
           help="How many people taste. More can be added while it is open."
         />
-        <TextField
-          name="cupsPerTaster"
-          label="Cups for each taster"
-          unit="cups"
-          inputMode="numeric"
-          help={`Empty: all of them, up to ${basis.mostCupsPerTaster}. Fewer than the panel has, and the cups are shared out evenly.`}
-        />
+        <div className={ofCups}>
+          <TextField
+            name="cupsPerTaster"
+            label="Cups for each taster"
+            unit="cups"
+            inputMode="numeric"
+            help={`Empty: all of them, up to ${basis.mostCupsPerTaster}. Fewer than the panel has, and the cups are shared out evenly.`}
+          />
+        </div>
         <TextField
           name="sampleMl"
           label="Poured per cup"

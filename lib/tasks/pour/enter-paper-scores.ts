@@ -5,8 +5,11 @@ import type { Tx } from '@/lib/db/engine/client'
 import { listAttributes } from '@/lib/db/scores'
 import { addTaster } from '@/lib/db/seats'
 import type { PaperTyped } from '@/lib/forms/paper-form'
-import { isAnswer, questionOf, type Question } from '@/lib/panel/question'
+import { roomOfQuestion } from '@/lib/panel/kinds/kinds'
+import { isAnswer, questionOf, type Question, type QuestionColumns } from '@/lib/panel/question'
 import { correctPaperCup, wouldChange, type Typist } from './correct-paper-cup'
+import { correctPaperSet, wouldChangeSet, type TypedSet } from './correct-paper-set'
+import type { SheetSet } from './paper-sets'
 import { findPaperSheet, type PaperSheet } from './paper-sheet'
 import { noteAct, type Actor, type World } from '../world'
 
@@ -22,6 +25,7 @@ export type PaperRefusal =
   | 'answered-on-phone'
   | 'typed-meanwhile'
   | 'off-the-scale'
+  | 'no-such-answer'
 
 /**
  * Types in one seat's paper: all of it or nothing. Typed again it corrects what was typed before, back to blank as well,
@@ -42,20 +46,30 @@ export async function enterPaperScores(
     const refusal = findCodeRefusal(sheet, typed.cups) ?? findPhoneRefusal(sheet, typed.cups)
     if (refusal) return refusal
 
-    const attributes = await listAttributes(tx, actor.cafeId, panelId)
+    const asked = await listAttributes(tx, actor.cafeId, panelId)
+    const attributes = asked.filter(({ about }) => about === 'serving')
     const off = findOffScale(attributes.map(questionOf), typed.cups)
     if (off) return off
+    const ofSets = readTypedSets(
+      sheet,
+      asked.find(({ about }) => about === 'set'),
+      typed.sets ?? [],
+    )
+    if (!ofSets.ok) return ofSets
     const written = typed.cups.flatMap((cup) => {
       const stands = sheet.cups.find(({ code }) => code === cup.code)
       return stands && stands.phone !== 'answer' && wouldChange(stands, attributes, cup) ? [{ stands, cup }] : []
     })
-    if (typed.was !== sheet.mark && written.length > 0) return no('typed-meanwhile', { field: '' })
+    if (typed.was !== sheet.mark && written.length + ofSets.value.length > 0)
+      return no('typed-meanwhile', { field: '' })
 
     if (sheet.name === null && !sheet.isForgotten) await seatTaster(world, tx, actor, panelId, sheet, typed.name)
     const typist: Typist = { world, tx, actor, at: world.now() }
     let corrected = 0
     for (const { stands, cup } of written) corrected += await correctPaperCup(typist, stands, attributes, cup)
-    const filled = typed.cups.filter(isFilled).length
+    for (const { stands, attributeId, set } of ofSets.value)
+      corrected += await correctPaperSet(typist, stands, attributeId, set)
+    const filled = typed.cups.filter(isFilled).length + (typed.sets ?? []).filter(isSaid).length
     await noteAct(world, tx, actor, {
       act: 'paper-scores-entered',
       subjectKind: 'panel',
@@ -64,6 +78,37 @@ export async function enterPaperScores(
     })
     return ok({ cups: filled })
   })
+}
+
+interface WrittenSet {
+  readonly stands: SheetSet
+  readonly attributeId: string
+  readonly set: TypedSet
+}
+
+const isSaid = ({ answer, skip }: NonNullable<PaperTyped['sets']>[number]) => answer !== null || skip !== null
+
+/** What of the typed sets would change anything, with codes turned into the places that are kept. */
+function readTypedSets(
+  sheet: PaperSheet,
+  asked: (QuestionColumns & { readonly id: string }) | undefined,
+  typed: NonNullable<PaperTyped['sets']>,
+): Result<readonly WrittenSet[], PaperRefusal> {
+  const room = asked && roomOfQuestion(asked)
+  const written: WrittenSet[] = []
+  for (const [at, { number, answer, skip }] of typed.entries()) {
+    const stands = sheet.sets.find((one) => one.number === number)
+    if (!stands || !asked || !room) return no('no-such-answer', { field: `sets[${at}].answer` })
+    if (stands.phone && isSaid({ number, answer, skip }))
+      return no('answered-on-phone', { field: '', codes: stands.cups.map(({ code }) => code).join(', ') })
+    const places = answer?.map((code) => stands.cups.find((cup) => cup.code === code)?.position ?? 0) ?? null
+    const positions = stands.cups.map(({ position }) => position)
+    if (places !== null && !room.isAnswer(asked, positions, places))
+      return no('no-such-answer', { field: `sets[${at}].answer` })
+    const set = { number, answer: places, skip }
+    if (!stands.phone && wouldChangeSet(stands, asked.id, set)) written.push({ stands, attributeId: asked.id, set })
+  }
+  return ok(written)
 }
 
 function isFilled({ answers, skip, comment }: PaperCup): boolean {

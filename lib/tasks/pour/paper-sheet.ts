@@ -4,6 +4,7 @@ import type { Db, Tx } from '@/lib/db/engine/client'
 import { findCommented, findComments, findPaperScores, findPaperSeat, findSkipReasons } from '@/lib/db/paper'
 import { answeredOn, type AnswerSource } from '@/lib/panel/answer-source'
 import { seatState } from '@/lib/panel/seat-progress'
+import { findSheetSets, type SheetSet } from './paper-sets'
 
 type PaperScoreRecord = Awaited<ReturnType<typeof findPaperScores>>[number]
 
@@ -35,6 +36,8 @@ export interface PaperSheet {
   /** its taster's name was taken out: it is not asked again, and what is typed is not kept */
   readonly isForgotten: boolean
   readonly cups: readonly SheetCup[]
+  /** none where each cup is answered by itself */
+  readonly sets: readonly SheetSet[]
   /** names what paper says of this seat: another mark, another sheet. Empty while nothing is typed in. */
   readonly mark: string
 }
@@ -71,6 +74,7 @@ export async function findPaperSheet(
   const skips = await findSkipReasons(db, fromPaper('answer'))
   const comments = await findComments(db, fromPaper('comment'))
 
+  const sets = await findSheetSets(db, seat.id)
   const cups = servings.map((serving): SheetCup => {
     const skip = skips.get(serving.id) ?? null
     return {
@@ -97,7 +101,8 @@ export async function findPaperSheet(
     name: seat.taster?.name ?? null,
     isForgotten: Boolean(seat.taster?.forgottenAt),
     cups,
-    mark: markOf(cups),
+    sets,
+    mark: markOf(cups, sets),
   }
 }
 
@@ -111,11 +116,16 @@ function progressOf(servings: readonly { readonly lockedAt: Date | null; readonl
   return { taken: true, left: false, barred: false, aside: false, settled, cups: servings.length }
 }
 
-function markOf(cups: readonly SheetCup[]): string {
-  const said = cups.flatMap(({ code, scores, skip, comment }) => {
+function markOf(cups: readonly SheetCup[], sets: readonly SheetSet[]): string {
+  const ofSets = sets.flatMap(({ number, answers, skip }) => {
+    if (answers.length === 0 && skip === null) return []
+    return [[number, answers.map(({ attributeId, answer }) => [attributeId, answer]), skip]]
+  })
+  const ofCups = cups.flatMap(({ code, scores, skip, comment }) => {
     if (scores.length === 0 && skip === null && comment === null) return []
     return [[code, scores.map(({ attributeId, value }) => `${attributeId} ${value}`).toSorted(), skip, comment]]
   })
+  const said = [...ofCups, ...ofSets]
   if (said.length === 0) return ''
   return createHash('sha256').update(JSON.stringify(said)).digest('base64url').slice(0, 22)
 }

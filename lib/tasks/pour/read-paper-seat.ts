@@ -5,6 +5,7 @@ import type { BlindAsk } from '@/lib/panel/blind'
 import { askOf } from '@/lib/panel/kinds/kinds'
 import { LIKING_WORDS } from '@/lib/panel/liking'
 import { findPaperSheet, type SheetCup } from './paper-sheet'
+import type { SheetSet } from './paper-sets'
 import type { Actor, World } from '../world'
 
 export interface PaperSeat {
@@ -29,6 +30,16 @@ export interface PaperSeat {
     readonly answers: readonly (number | null)[]
     readonly skip: string | null
     readonly comment: string | null
+  }[]
+  /** cups that are answered together, by code; none where each is answered by itself */
+  readonly sets: readonly {
+    readonly number: number
+    readonly codes: readonly string[]
+    /** answered on the phone */
+    readonly phone: boolean
+    /** codes as the answer has them; empty: none of them; null: left blank */
+    readonly answer: readonly string[] | null
+    readonly skip: string | null
   }[]
   /** goes with the form and comes back: a sheet typed in meanwhile is not undone by an older page */
   readonly was: string
@@ -57,15 +68,23 @@ export async function readPaperSeat(
     attributes: panel.attributes.map(({ name }) => name),
     asks: panel.attributes.map((one) => askOf(one, (words) => words)),
     scale: LIKING_WORDS,
-    cups: sheet.onPaper
-      ? sheet.cups.map(({ code, phone, scores, skip, comment }) => ({
-          code,
-          phone,
-          answers: panel.attributes.map(({ id }) => scores.find((one) => one.attributeId === id)?.value ?? null),
-          skip,
-          comment,
-        }))
-      : [],
+    sets: sheet.onPaper ? sheet.sets.map(setOf) : [],
+    cups:
+      sheet.onPaper && sheet.sets.length === 0
+        ? sheet.cups.map(({ code, phone, scores, skip, comment }) => ({
+            code,
+            phone,
+            answers: panel.attributes.map(({ id }) => scores.find((one) => one.attributeId === id)?.value ?? null),
+            skip,
+            comment,
+          }))
+        : [],
     was: sheet.mark,
   }
+}
+
+function setOf({ number, cups, phone, answers, skip }: SheetSet): PaperSeat['sets'][number] {
+  const codeAt = (at: number) => cups.find(({ position }) => position === at)?.code ?? ''
+  const answer = answers[0]?.answer.map(codeAt) ?? null
+  return { number, codes: cups.map(({ code }) => code), phone, answer, skip }
 }

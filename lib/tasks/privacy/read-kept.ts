@@ -3,6 +3,7 @@ import { inTransaction } from '@/lib/db/engine/transaction'
 import { findKeptSeat, findSeatedTasters, type SeatedTaster } from '@/lib/db/privacy'
 import { findPanel } from '@/lib/db/panels'
 import type { Actor, World } from '../world'
+import { readSetAnswer } from '@/lib/panel/kinds/set-kind'
 import { questionOf, sayAnswer } from '@/lib/panel/question'
 import { findOwnSeat, mayReadAnswers, type OwnSeat } from './forget-taster'
 
@@ -92,15 +93,28 @@ function keptCup(serving: KeptSeatRow['servings'][number], attributes: KeptSeatR
       if (value === null) return []
       return [{ question: asked?.name ?? '', said: asked ? sayAnswer(questionOf(asked), value) : String(value) }]
     })
+  const ofSet = ({ attributeId, answer }: { readonly attributeId: string; readonly answer: string }) => ({
+    question: attributes.find((one) => one.id === attributeId)?.name ?? '',
+    said: sayPlace(serving.position, readSetAnswer(answer) ?? []),
+  })
   return {
     code: serving.code,
-    answers: attributes.flatMap((asked) =>
-      serving.scores
-        .filter((score) => score.attributeId === asked.id)
-        .map(({ value, at }) => ({ question: asked.name, said: sayAnswer(questionOf(asked), value), at })),
-    ),
+    answers: [
+      ...attributes.flatMap((asked) =>
+        serving.scores
+          .filter((score) => score.attributeId === asked.id)
+          .map(({ value, at }) => ({ question: asked.name, said: sayAnswer(questionOf(asked), value), at })),
+      ),
+      ...(serving.set?.answers ?? []).map((one) => ({ ...ofSet(one), at: one.at })),
+    ],
     comment: serving.comment,
     skip: serving.skipReason,
-    apart: numbered([...serving.replaced, ...serving.late]),
+    apart: [...numbered([...serving.replaced, ...serving.late]), ...(serving.set?.uncounted ?? []).map(ofSet)],
   }
+}
+
+/** An answer about cups together, as it is of one of them. */
+function sayPlace(position: number, [chosen]: readonly number[]): string {
+  if (chosen === undefined) return 'no preference'
+  return chosen === position ? 'this one' : 'the other'
 }

@@ -103,7 +103,8 @@ export interface Missing {
   readonly late: readonly {
     readonly letter: string
     readonly seat: number
-    readonly value: number
+    /** the score, or what was said about a set */
+    readonly value: number | string
     readonly at: Date
   }[]
   readonly repeats: readonly number[]
@@ -265,6 +266,15 @@ function missingOfSets(servings: readonly ClosedServing[], cups: readonly Result
   const of = (some: readonly ClosedServing[]) => answeredSets(some, cups)
   const spelled = (letters: readonly string[]) => letters.toSorted().join(' and ')
   const known = missingOf(servings, cups, '')
+  const lateSets = (some: readonly ClosedServing[]) =>
+    [0, 1].flatMap((nth) =>
+      of(
+        some.map((one) => {
+          const late = one.set?.uncounted.filter(({ why }) => why === 'late') ?? []
+          return { ...one, skippedAt: null, set: one.set && { ...one.set, answers: late.slice(nth, nth + 1) } }
+        }),
+      ),
+    )
   const apart = servings.filter(({ set }) => (set?.apart.length ?? 0) > 0)
   return {
     ...known,
@@ -274,6 +284,11 @@ function missingOfSets(servings: readonly ClosedServing[], cups: readonly Result
     ).length,
     skipped: of(inHeadline(servings)).flatMap(({ seat, served, skipReason }) =>
       skipReason === null ? [] : [{ letter: spelled(served), seat, reason: skipReason || 'no reason given' }],
+    ),
+    late: lateSets(servings).flatMap(({ seat, served, letters, at }) =>
+      letters === null || at === null
+        ? []
+        : [{ letter: spelled(served), seat, value: letters[0] ?? 'no preference', at: new Date(at) }],
     ),
     barred: known.barred.map((one) => ({
       ...one,

@@ -1,4 +1,5 @@
 import 'server-only'
+import { readSetAnswer } from '@/lib/panel/kinds/set-kind'
 import { questionOf, sayAnswer, type QuestionColumns } from '@/lib/panel/question'
 import type { ClosedServing } from './closed-servings'
 import type { ResultCup } from './panel-answers'
@@ -41,7 +42,8 @@ export function correctionsOf(
       at: one.replacedAt,
     }))
   })
-  return all.toSorted((a, b) => a.at.getTime() - b.at.getTime() || a.seat - b.seat)
+  const ofSets = setsOf(servings).flatMap((set) => setCorrections(set, cups, attributes))
+  return [...all, ...ofSets].toSorted((a, b) => a.at.getTime() - b.at.getTime() || a.seat - b.seat)
 }
 
 function changed(
@@ -61,4 +63,48 @@ function changed(
   }
   if (comment !== null) return { what: 'comment', stood: comment, stands: serving.comment || null }
   return { what: 'skipped', stood: skipReason ?? '', stands: serving.skippedAt ? (serving.skipReason ?? '') : null }
+}
+
+/** Each set once, with its servings. */
+function setsOf(servings: readonly ClosedServing[]) {
+  const sets = new Map<string, ClosedServing[]>()
+  for (const one of servings) {
+    if (!one.set) continue
+    const key = `${one.seat.number} ${one.set.number}`
+    sets.set(key, [...(sets.get(key) ?? []), one])
+  }
+  return [...sets.values()]
+}
+
+function setCorrections(
+  servings: readonly ClosedServing[],
+  cups: readonly ResultCup[],
+  attributes: readonly Asked[],
+): readonly Correction[] {
+  const letterOf = (one: ClosedServing | undefined) =>
+    cups.find((cup) => cup.trialId === one?.cup.trialId)?.letter ?? '?'
+  const say = (text: string) => {
+    const places = readSetAnswer(text) ?? []
+    const letters = places.map((at) => letterOf(servings.find(({ position }) => position === at)))
+    return letters.length === 0 ? 'no preference' : letters.join(', ')
+  }
+  const [first] = servings
+  const set = first?.set
+  if (!set) return []
+  const stands = [...set.answers, ...set.apart]
+  return set.uncounted
+    .filter(({ why }) => why === 'replaced')
+    .map(({ attributeId, answer, uncountedAt, uncountedById }) => {
+      const now = stands.find((one) => one.attributeId === attributeId)
+      return {
+        seat: first.seat.number,
+        letter: servings.map(letterOf).toSorted().join(' and '),
+        what: attributes.find(({ id }) => id === attributeId)?.name ?? '?',
+        stood: say(answer),
+        stands: now ? say(now.answer) : null,
+        from: 'desk',
+        byId: uncountedById,
+        at: uncountedAt,
+      }
+    })
 }

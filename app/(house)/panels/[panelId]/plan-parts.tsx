@@ -6,7 +6,7 @@ import type { PanelCup, PanelReading } from '@/lib/tasks/plan/panel-reading'
 import { Cautions } from '@/app/ui/cautions'
 import { localRules, Notice } from '@/app/ui/notice'
 import { Section } from '@/app/ui/page-frame'
-import { counted, sayComparison } from '../panel-words'
+import { counted, sayAsked, sayComparison } from '../panel-words'
 import { sayLook } from '../say-look'
 import { CaffeineLine } from './caffeine-line'
 import { pourAmounts } from './pour-amounts'
@@ -96,12 +96,13 @@ function Problem({ children }: { children: ReactNode }) {
 }
 
 function Told({ panel }: { panel: PanelReading }) {
+  const { asks } = panel.plan
   const asked = panel.plan.aspects.length > 0 ? `, then ${panel.plan.aspects.map(sayQuestion).join('; then ')}` : ''
   return (
     <div className="grid max-w-prose gap-3">
       <dl className="grid grid-cols-[auto_1fr] gap-x-4 gap-y-1">
         <Fact name="Title">“{panel.publicTitle}”</Fact>
-        <Fact name="Asked">overall liking{asked}; a comment if they like</Fact>
+        <Fact name="Asked">{asks ? sayAsked(asks) : `overall liking${asked}; a comment if they like`}</Fact>
         <Fact name="Allergens">by the list “{panel.cautions.list}”</Fact>
       </dl>
       <Cautions said={panel.cautions.said.map(({ words }) => words)} />

@@ -4,6 +4,8 @@ import { reportFault } from '@/lib/tasks/house/report-fault'
 import { readPlanFigures } from '@/lib/tasks/plan/read-plan-figures'
 import { rehearsePlan } from '@/lib/tasks/plan/rehearse-plan'
 import { theWorld } from '@/lib/tasks/world'
+import { readChoiceFigures } from '@/lib/tasks/plan/choice-figures'
+import { sayChoiceFigures, sayChoiceRehearsal } from '../say-choice-figures'
 import { sayFigures, sayRehearsal } from '../say-figures'
 
 /** What a plan comes to while it is typed, and what becomes of it when it is rehearsed. */
@@ -13,6 +15,11 @@ export async function GET(request: Request): Promise<Response> {
   const query = new URL(request.url).searchParams
   const typed = PlanFiguresForm.safeParse(Object.fromEntries(query))
   if (!typed.success) return Response.json({ problem: 'This plan cannot be read.' }, { status: 400 })
+  if (typed.data.asks === 'choice') {
+    const figures = readChoiceFigures(typed.data)
+    const said = query.get('rehearse') === '1' ? sayChoiceRehearsal(figures) : sayChoiceFigures(figures, typed.data)
+    return Response.json(said, { headers: { 'Cache-Control': 'no-store' } })
+  }
   const figures = await readPlanFigures(theWorld(), member, typed.data)
   const answer =
     query.get('rehearse') === '1'

@@ -2,6 +2,7 @@ import { DOOR_TICKS } from '@/app/join/door-words'
 import { withToDo } from '@/app/join/cautions-part'
 import { sayNameTime } from '@/app/join/say-name-time'
 import type { BallotHead, BallotSeat } from '@/lib/tasks/pour/read-ballots'
+import { BallotChoice } from './ballot-choice'
 import { BallotQuestion } from './ballot-question'
 import { QrCode } from '@/app/ui/qr-code'
 
@@ -14,6 +15,7 @@ interface Props {
 
 /** The sheet of one seat that answers on paper, to be printed: what the phone's door says, then its cups in their order. */
 export function Ballot({ head, seat, address }: Props) {
+  const ofSet = seat.asks.find((ask) => ask.kind === 'choose')
   const size = head.sampleMl === null ? '' : `, about ${head.sampleMl} ml each`
   return (
     <article
@@ -27,8 +29,9 @@ export function Ballot({ head, seat, address }: Props) {
             {head.publicTitle}, seat {seat.number}
           </h2>
           <p className="max-w-prose">
-            You taste {seat.codes.length} cups{size}, in the order below, and say how you find each. There is no right
-            answer. Taste for yourself: no talking about the cups until everybody is done.
+            You taste {seat.codes.length} cups{size}, in the order below, and{' '}
+            {ofSet ? 'say which one you like better' : 'say how you find each'}. There is no right answer. Taste for
+            yourself: no talking about the cups until everybody is done.
           </p>
         </div>
         {address !== null && (
@@ -43,10 +46,16 @@ export function Ballot({ head, seat, address }: Props) {
       <p className="mt-2">
         <strong className="font-semibold">First name or nickname</strong> ______________________________
       </p>
-      <Steps scale={head.scale} />
-      {seat.codes.map((code, at) => (
-        <Cup key={code} place={at + 1} code={code} head={head} asks={seat.asks} />
-      ))}
+      {ofSet ? (
+        <BallotChoice codes={seat.codes} none={ofSet.none} />
+      ) : (
+        <>
+          <Steps scale={head.scale} />
+          {seat.codes.map((code, at) => (
+            <Cup key={code} place={at + 1} code={code} head={head} asks={seat.asks} />
+          ))}
+        </>
+      )}
     </article>
   )
 }

@@ -35,6 +35,7 @@ const say: Record<PaperRefusal, string> = {
   'answered-on-phone':
     'answered on the phone meanwhile, and that stands. Nothing of this sheet was written. Load the page again and leave out',
   'off-the-scale': 'That is not on the scale: liking 1 to 9, just right 1 to 5, along a line 0 to 100.',
+  'no-such-answer': 'That is no answer to this question: one of the codes on this seat’s tray, please.',
   'typed-meanwhile':
     'Somebody has typed in or corrected this sheet since you opened this page. Nothing was written. Load the page again and compare it with the paper.',
 }

@@ -5,6 +5,8 @@ import type { PaperSeat } from '@/lib/tasks/pour/read-paper-seat'
 import { DOOR_TICKS } from '@/app/join/door-words'
 import { enterPaperAction } from './actions'
 import { PaperAnswer } from './paper-answer'
+import { PaperSets, setsAsTyped } from './paper-sets'
+import { SKIPS } from './skips'
 
 /** The sheet of one seat: cups by code, as the typist finds them, not as the taster had them. */
 export function PaperSeatForm({ panelId, seat }: { panelId: string; seat: PaperSeat }) {
@@ -14,7 +16,7 @@ export function PaperSeatForm({ panelId, seat }: { panelId: string; seat: PaperS
     <ActForm
       id={`paper-${panelId}-${seat.number}`}
       // A draft belongs to these cups in this state: over others it would put scores at the wrong codes.
-      keep={`paper-${panelId}-${seat.number}-${cups.map(({ code }) => code).join('')}-${seat.was}`}
+      keep={`paper-${panelId}-${seat.number}-${codesOf(seat, cups)}-${seat.was}`}
       action={enterPaperAction.bind(null, panelId)}
       defaults={asTyped(seat, cups)}
       submit="Keep this sheet"
@@ -35,6 +37,7 @@ export function PaperSeatForm({ panelId, seat }: { panelId: string; seat: PaperS
           <CheckField name="unseen" value="yes" label={`“${DOOR_TICKS.unseen}”`} />
         </fieldset>
       </div>
+      <PaperSets seat={seat} />
       {cups.map((cup, at) => (
         <Section key={cup.code} title={`Cup ${cup.code.split('').join(' ')}`}>
           <HiddenField name={`cups[${at}].code`} value={cup.code} />
@@ -62,12 +65,8 @@ export function PaperSeatForm({ panelId, seat }: { panelId: string; seat: PaperS
   )
 }
 
-const SKIPS = [
-  { value: 'not-for-me', words: 'not for me' },
-  { value: 'spilt-or-missing', words: 'spilt or missing' },
-  { value: 'tastes-spoiled', words: 'tasted spoiled' },
-  { value: 'rather-not', words: 'rather not say' },
-]
+const codesOf = ({ sets }: PaperSeat, cups: PaperSeat['cups']) =>
+  [...cups.map(({ code }) => code), ...sets.flatMap(({ codes, phone }) => (phone ? [] : codes))].join('')
 
 function NamePart({ isForgotten }: { isForgotten: boolean }) {
   if (!isForgotten) return <TextField name="name" label="Name on the sheet" />
@@ -96,6 +95,7 @@ function asTyped(seat: PaperSeat, cups: PaperSeat['cups']): Draft {
     unaffected: ticked,
     consent: ticked,
     unseen: ticked,
+    sets: setsAsTyped(seat),
     cups: cups.map(({ answers, skip, comment }) => ({
       answers: answers.map((value, place) => (value === null || wordsOf(seat, place) ? '' : String(value))),
       ticks: answers.map((value, place) => ({ words: ticksOf(wordsOf(seat, place), value) })),

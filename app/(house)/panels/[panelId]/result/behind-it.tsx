@@ -24,9 +24,11 @@ export function BehindIt({ result, zone, runs }: { result: PanelResult; zone: st
         </Section>
       )}
       <Aspects result={result} />
-      <Section title="What tasters wrote">
-        <Comments result={result} />
-      </Section>
+      {(result.kind === 'liking' || result.comments.length > 0) && (
+        <Section title="What tasters wrote">
+          <Comments result={result} />
+        </Section>
+      )}
       <Section title="What is missing">
         <MissingLines result={result} zone={zone} />
       </Section>

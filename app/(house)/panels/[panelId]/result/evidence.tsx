@@ -97,7 +97,11 @@ export const saySkip: Readonly<Record<string, string | undefined>> = skipWords
 const seats = (numbers: readonly number[]) => `${numbers.length === 1 ? 'seat' : 'seats'} ${numbers.join(', ')}`
 
 /** What was given blind counts; what was given after the list was opened is kept and left out of every number. */
-function sayApart(counted: number, apart: number): string {
+function sayApart(counted: number, apart: number, isLiking: boolean): string {
+  if (!isLiking)
+    return apart > 0
+      ? 'Its answer came after that: set apart and in no number.'
+      : 'Its answer came before that, if there is one.'
   const cups = (n: number, one: string, many: string) => (n === 1 ? `1 cup ${one}` : `${n} cups ${many}`)
   const before = cups(counted, 'scored before that counts', 'scored before that count')
   const after = cups(apart, 'scored after it is set apart', 'scored after it are set apart')
@@ -123,21 +127,37 @@ function Unpoured({ missing: { unpoured } }: Pick<PanelResult, 'missing'>) {
   )
 }
 
+/** @param left  those of them whose answers are in no number */
+function sayRepeats(repeats: readonly number[], left: readonly number[]): string {
+  const counted = repeats.filter((seat) => !left.includes(seat))
+  return [
+    `Likely the same taster again: ${seats(repeats)}.`,
+    ...(left.length > 0 ? [`In no number: ${seats(left)}.`] : []),
+    ...(counted.length > 0 ? ['Counted all the same' + (left.length > 0 ? `: ${seats(counted)}.` : '.')] : []),
+  ].join(' ')
+}
+
 export function MissingLines({ result, zone }: { result: PanelResult; zone: string }) {
   const { missing } = result
+  const isLiking = result.kind === 'liking'
   const lines = [
     missing.notTaken.length > 0 && `Never taken: ${seats(missing.notTaken)} of ${missing.seats}.`,
     missing.left.length > 0 && `Left before the end: ${seats(missing.left)}.`,
     missing.unscored > 0 &&
-      `${missing.unscored} ${missing.unscored === 1 ? 'cup was' : 'cups were'} poured and not scored.`,
-    missing.repeats.length > 0 && `Likely the same taster again: ${seats(missing.repeats)}. Counted all the same.`,
+      (isLiking
+        ? `${missing.unscored} ${missing.unscored === 1 ? 'cup was' : 'cups were'} poured and not scored.`
+        : `${missing.unscored} ${missing.unscored === 1 ? 'seat was' : 'seats were'} taken and gave no answer.`),
+    missing.repeats.length > 0 && sayRepeats(missing.repeats, result.choice?.later ?? []),
     ...missing.skipped.map(
-      (one) => `Seat ${one.seat} skipped cup ${one.letter}: ${saySkip[one.reason] ?? one.reason}.`,
+      (one) =>
+        `Seat ${one.seat} skipped cup${isLiking ? '' : 's'} ${one.letter}: ${saySkip[one.reason] ?? one.reason}.`,
     ),
   ].filter((line): line is string => typeof line === 'string')
   return (
     <div className="grid gap-3">
-      {lines.length + missing.late.length + missing.barred.length === 0 && <p>Nothing: every seat scored every cup.</p>}
+      {lines.length + missing.late.length + missing.barred.length === 0 && (
+        <p>{isLiking ? 'Nothing: every seat scored every cup.' : 'Nothing: every seat answered.'}</p>
+      )}
       {lines.length > 0 && (
         <ul className="grid list-disc gap-1 ps-5">
           {lines.map((line) => (
@@ -153,7 +173,7 @@ export function MissingLines({ result, zone }: { result: PanelResult; zone: stri
             {missing.barred.map(({ seat, why, at, counted, apart }) => (
               <li key={seat}>
                 Seat {seat}: its taster opened {why === 'opened-both-lists' ? 'both lists' : 'the serving list'}, at{' '}
-                <Moment at={at} zone={zone} />. {sayApart(counted, apart)}
+                <Moment at={at} zone={zone} />. {sayApart(counted, apart, isLiking)}
               </li>
             ))}
           </ul>
@@ -165,7 +185,8 @@ export function MissingLines({ result, zone }: { result: PanelResult; zone: stri
           <ul className="grid list-disc gap-1 ps-5">
             {missing.late.map((one) => (
               <li key={`${one.seat}${one.letter}${one.at.toISOString()}`}>
-                Seat {one.seat}, cup {one.letter}: {one.value}, at <Moment at={one.at} zone={zone} />
+                Seat {one.seat}, cup{isLiking ? '' : 's'} {one.letter}: {one.value}, at{' '}
+                <Moment at={one.at} zone={zone} />
               </li>
             ))}
           </ul>

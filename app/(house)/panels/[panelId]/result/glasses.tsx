@@ -19,6 +19,7 @@ export function GlassesSection({
   glasses: readonly ResultGlass[]
   currency: string
 }) {
+  const isLiking = result.kind === 'liking'
   const means = new Map(result.liking?.cups.map((one) => [one.cup, one]))
   const priced = result.cups.flatMap(({ letter, name, trialId }): CostPoint[] => {
     const cost = glasses.find((glass) => glass.trialId === trialId)?.cost
@@ -28,11 +29,14 @@ export function GlassesSection({
     return [{ letter, name, cost: cost.value, liking: mean.estimate, low, high }]
   })
   return (
-    <Section title="Liking beside the glass" aside="Cost with the prices of the day it was poured">
+    <Section
+      title={isLiking ? 'Liking beside the glass' : 'Beside the glass'}
+      aside="Cost with the prices of the day it was poured"
+    >
       {differ(priced, currency) && <CostPlot points={priced} currency={currency} />}
       <ScrollTable
-        label="Liking, cost, sugars and allergens of each trial"
-        heads={['Cup', 'Liking', 'A glass costs', 'Sugars', 'Its labels']}
+        label={`${isLiking ? 'Liking, cost' : 'Cost'}, sugars and allergens of each trial`}
+        heads={['Cup', ...(isLiking ? ['Liking'] : []), 'A glass costs', 'Sugars', 'Its labels']}
       >
         {result.cups.map((cup) => {
           const glass = glasses.find(({ trialId }) => trialId === cup.trialId)
@@ -40,7 +44,7 @@ export function GlassesSection({
           return [
             cup.letter,
             <CupName key="name" {...cup} />,
-            mean ? fixed(mean.estimate, 1) : 'not scored',
+            ...(isLiking ? [mean ? fixed(mean.estimate, 1) : 'not scored'] : []),
             glass ? sayFigure(glass.cost) : 'not known',
             glass ? sayFigure(glass.sugars, 0) : 'not known',
             <span key="labels">

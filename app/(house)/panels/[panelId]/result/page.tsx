@@ -48,7 +48,7 @@ export default async function ResultPage({ params }: { params: Promise<{ panelId
       <MeansSection result={result} />
       <BehindIt result={result} zone={zone} runs={runs} />
       <PaperAndLinks panelId={panelId} shared={canDo(member, 'decide') ? shared : null} zone={zone} />
-      {canDo(member, 'export') && <TakeAway here={here} again={again} />}
+      {canDo(member, 'export') && <TakeAway here={here} again={again} kind={result.kind} />}
     </Page>
   )
 }

@@ -1,12 +1,16 @@
 import { Section } from '@/app/ui/page-frame'
 import type { Reproduced } from '@/lib/tasks/result/read-reproduced'
 
-const files = [
-  ['scores', 'Scores as CSV, one line per answer'],
-  ['columns', 'What each column means'],
-  ['panel', 'The whole panel as JSON'],
-  ['r-script', 'An R script that computes the planned comparisons from the scores file'],
-] as const
+const filesOf = (isLiking: boolean) =>
+  [
+    ['scores', isLiking ? 'Scores as CSV, one line per answer' : 'Answers as CSV, one line per taster'],
+    ['columns', 'What each column means'],
+    ['panel', 'The whole panel as JSON'],
+    [
+      'r-script',
+      `An R script that computes ${isLiking ? 'the planned comparisons from the scores file' : 'the exact test from the answers file'}`,
+    ],
+  ] as const
 
 const furtherFiles = {
   'just-right': 'Liking with what was asked on steps or along a line, one line per cup and taster',
@@ -14,14 +18,15 @@ const furtherFiles = {
 } as const
 
 /** @param again  words of the `stats` command that give this page's numbers from these files */
-export function TakeAway({ here, again }: { here: string; again: Reproduced | null }) {
+export function TakeAway({ here, again, kind }: { here: string; again: Reproduced | null; kind: string }) {
+  const isLiking = kind === 'liking'
   const further = again?.further ?? []
   const command = again?.command
   const more = [...new Set(further.map(({ file }) => file))].map((file) => [file, furtherFiles[file]] as const)
   return (
     <Section title="Take the data away">
       <ul className="grid gap-1">
-        {[...files, ...more].map(([name, words]) => (
+        {[...filesOf(isLiking), ...more].map(([name, words]) => (
           <li key={name}>
             <a href={`${here}/export/${name}`} download>
               {words}
@@ -31,8 +36,8 @@ export function TakeAway({ here, again }: { here: string; again: Reproduced | nu
       </ul>
       {command && (
         <p className="mt-3 max-w-prose">
-          From the scores file, <code className="break-words">npm run -s stats -- {command}</code> computes the numbers
-          of this page.
+          From the {isLiking ? 'scores' : 'answers'} file,{' '}
+          <code className="break-words">npm run -s stats -- {command}</code> computes the numbers of this page.
         </p>
       )}
       {further.map(({ name, command: words }) => (
