@@ -4,16 +4,16 @@ import { panelKinds, type SetDesign } from '@/lib/panel/kinds/kinds'
 import {
   aims,
   checkPlan,
+  overallLiking,
   planLimits,
   primaryKinds,
   type FoundProblem,
   type PlanProblem,
   type PrimaryKind,
 } from '@/lib/panel/plan'
-import { questionLimits } from '@/lib/panel/question'
 import { number } from './fields'
 import { POINTS, wholeField } from './number-fields'
-import { QuestionForm } from './question-form'
+import { QuestionForm, sayQuestionProblem } from './question-form'
 
 const words = (ask: string, most: number) =>
   z.string(ask).trim().min(1, ask).max(most, `Please keep it under ${most} characters.`)
@@ -67,9 +67,7 @@ export const sayPlanProblem: Record<PlanProblem, string> = {
   'pair-of-one': 'A pair is two different trials.',
   'pair-not-served': 'This trial is not among the cups.',
   'same-aspect-twice': 'Each question is asked once; overall liking is always asked.',
-  'words-too-few': `Give ${questionLimits.words.least} to ${questionLimits.words.most} words to tick, one a line or with commas between.`,
-  'words-twice': 'Each word is offered once.',
-  'ends-alike': 'The two ends of a scale have different words.',
+  ...sayQuestionProblem,
   'margin-too-wide': 'From 0.1 to 7.9 points, please.',
   'no-yardstick': 'Choose what it is compared with.',
   'margin-missing': 'How much less liked would still be as good? From 0.1 to 7.9 points.',
@@ -105,7 +103,16 @@ const asTyped = z.object({
     .array(QuestionForm)
     .max(planLimits.questions.most)
     .default([])
-    .transform((list) => list.flatMap((asked) => asked ?? [])),
+    .transform((list, context) => {
+      const met = new Set([overallLiking.toLowerCase()])
+      for (const [at, asked] of list.entries()) {
+        const name = asked?.name.trim().toLowerCase()
+        if (name !== undefined && met.has(name))
+          context.addIssue({ code: 'custom', path: [at, 'name'], message: sayPlanProblem['same-aspect-twice'] })
+        if (name !== undefined) met.add(name)
+      }
+      return list.flatMap((asked) => asked ?? [])
+    }),
   seatCount: wholeNumber('How many seats?', planLimits.seats),
   cupsPerTaster: wholeNumber('How many cups does each taster get?', planLimits.cupsPerTaster)
     .optional()

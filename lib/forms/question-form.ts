@@ -1,5 +1,19 @@
 import * as z from 'zod'
-import { likingQuestion, questionKinds, questionLimits, type Question } from '@/lib/panel/question'
+import {
+  likingQuestion,
+  questionKinds,
+  questionLimits,
+  questionProblem,
+  type Question,
+  type QuestionProblem,
+} from '@/lib/panel/question'
+
+/** What is wrong with one question, in words. */
+export const sayQuestionProblem: Readonly<Record<QuestionProblem, string>> = {
+  'words-too-few': `Give ${questionLimits.words.least} to ${questionLimits.words.most} words to tick, one a line or with commas between.`,
+  'words-twice': 'Each word is offered once.',
+  'ends-alike': 'The two ends of a scale have different words.',
+}
 
 const short = (most: number, what: string) =>
   z.string().trim().max(most, `Please keep ${what} under ${most} characters.`).optional()
@@ -18,22 +32,28 @@ const Typed = z.object({
 export const QuestionForm = z
   .union([short(questionLimits.name, 'each question').transform((name) => ({ name })), Typed])
   .transform((typed, context): Question | null => {
+    const refuse = (field: string, message: string) => context.addIssue({ code: 'custom', path: [field], message })
     const { name } = typed
     if (!name) {
       if ('words' in typed && typed.words?.trim())
-        context.addIssue({ code: 'custom', message: 'What are these words asked under? Give the question a name.' })
+        refuse('name', 'What are these words asked under? Give the question a name.')
       return null
     }
     if (!('kind' in typed)) return likingQuestion(name)
-    const { kind, low, high } = typed
-    if (kind === 'liking-9') return likingQuestion(name)
-    if (kind !== 'words') return { name, kind, low: low || null, high: high || null, words: [] }
-    const words = (typed.words ?? '').split(/[\n,;]/).flatMap((word) => word.trim() || [])
-    const long = words.find((word) => word.length > questionLimits.word)
+    const question = asked({ ...typed, name })
+    const long = question.words.find((word) => word.length > questionLimits.word)
     if (long !== undefined)
-      context.addIssue({
-        code: 'custom',
-        message: `Please keep each word under ${questionLimits.word} characters: “${long.slice(0, questionLimits.word)}…”.`,
-      })
-    return { name, kind, low: null, high: null, words }
+      refuse(
+        'words',
+        `Please keep each word under ${questionLimits.word} characters: “${long.slice(0, questionLimits.word)}…”.`,
+      )
+    const problem = questionProblem(question)
+    if (problem !== null) refuse(problem === 'ends-alike' ? 'high' : 'words', sayQuestionProblem[problem])
+    return question
   })
+
+function asked({ name, kind, low, high, words = '' }: z.infer<typeof Typed> & { readonly name: string }): Question {
+  if (kind === 'liking-9') return likingQuestion(name)
+  if (kind !== 'words') return { name, kind, low: low || null, high: high || null, words: [] }
+  return { name, kind, low: null, high: null, words: words.split(/[\n,;]/).flatMap((word) => word.trim() || []) }
+}

@@ -48,7 +48,7 @@ test('the plan asks what is wanted: which fields stand there follows the kind', 
   await owner.getByText('About 52 seconds a cup.').waitFor()
   await owner.getByRole('checkbox', { name: /I looked at the cups/ }).check()
   await owner.getByRole('button', { name: 'Keep this plan' }).click()
-  await owner.getByText('Give 2 to 14 words to tick, one a line or with commas between.').first().waitFor()
+  await row(3).getByText('Give 2 to 14 words to tick, one a line or with commas between.').first().waitFor()
   await shoot(owner, 'plan-questions')
   expect(await row(1).getByLabel('Its low end says').inputValue()).toBe('not sweet enough')
   await row(3).getByLabel('Words').fill('nutty\nfloral\nflat')

@@ -65,7 +65,7 @@ test('home measures stand there when asked for, of a spoon that was weighed and 
     data: { microdensity: 1_015_000, densityIsAssumed: true },
   })
   expect(await measures(true)).toEqual([
-    ['59 ml at 1.02 g/ml, assumed; about ¼ US cup'],
+    ['59 ml at 1.015 g/ml, assumed; about ¼ US cup'],
     ['about 14¼ level teaspoons'],
   ])
   expect(await measures(false)).toEqual([[], []])

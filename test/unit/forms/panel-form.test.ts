@@ -115,10 +115,15 @@ test('further questions: each kind with what it needs, a blank row is none', () 
     { name: 'Sweetness', kind: 'just-right-5', low: 'not sweet enough', high: null, words: [] },
     { name: 'Taste', kind: 'words', low: null, high: null, words: ['nutty', 'floral', 'flat'] },
   ])
-  expect(problemsOf({ aspects: [{ name: 'Taste', kind: 'words', words: 'nutty' }] })).toEqual(['aspects'])
-  expect(problemsOf({ aspects: [{ kind: 'words', words: 'nutty, floral' }] })).toEqual(['aspects.0'])
+  expect(problemsOf({ aspects: [{ name: 'Taste', kind: 'words', words: 'nutty' }] })).toEqual(['aspects.0.words'])
+  expect(problemsOf({ aspects: [{ kind: 'words', words: 'nutty, floral' }] })).toEqual(['aspects.0.name'])
   expect(problemsOf({ aspects: [{ name: 'Taste', kind: 'words', words: `nutty, ${'x'.repeat(31)}` }] })).toEqual([
-    'aspects.0',
+    'aspects.0.words',
   ])
+  const alike = { name: 'Sweetness', kind: 'just-right-5', low: 'too much', high: 'Too much' }
+  expect(problemsOf({ aspects: [{ name: 'Body' }, alike] })).toEqual(['aspects.1.high'])
+  // asked once: the second of two, and what is asked always, beside its own name
+  const rows = ['Body', '', 'Overall liking', ' body '].map((name) => ({ name }))
+  expect(problemsOf({ aspects: rows })).toEqual(['aspects.2.name', 'aspects.3.name'])
   expect(problemsOf({ aspects: [{ name: 'Taste', kind: 'stars' }] })).toEqual(['aspects.0'])
 })
