@@ -163,6 +163,15 @@ export async function lastReplacedRevision(tx: Tx, servingId: string, attributeI
   return last?.revision ?? 0
 }
 
+/** Seats of an open panel that are still poured for, with their codes in the order of tasting. Neither cup nor letter. */
+export async function findMatSeats(db: Db | Tx, cafeId: string, panelId: string) {
+  return db.seat.findMany({
+    where: { cafeId, panelId, panel: { stage: 'open' }, leftAt: null, barredAt: null, setAsideAt: null },
+    orderBy: { number: 'asc' },
+    select: { number: true, servings: { orderBy: { position: 'asc' }, select: { code: true } } },
+  })
+}
+
 /**
  * What stands on printed ballots: codes in the order of tasting, and nothing else of a serving.
  *

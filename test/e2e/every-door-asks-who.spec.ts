@@ -47,6 +47,7 @@ const needs: Readonly<Record<string, Right>> = {
   '/panels/[panelId]/export/scores': 'export',
   '/panels/[panelId]/export/words': 'export',
   '/panels/[panelId]/filling': 'panel:pour',
+  '/panels/[panelId]/mats': 'panel:run',
   '/panels/[panelId]/open': 'panel:run',
   '/panels/[panelId]/paper': 'panel:run',
   '/panels/[panelId]/phones': 'panel:run',

@@ -55,6 +55,7 @@ import { readDose } from '@/lib/tasks/result/read-dose'
 import { readResultGlasses } from '@/lib/tasks/result/read-result-glasses'
 import { readShared } from '@/lib/tasks/result/read-shared'
 import { shareResult } from '@/lib/tasks/result/share-result'
+import { readMats } from '@/lib/tasks/pour/read-mats'
 import { readBallots } from '@/lib/tasks/pour/read-ballots'
 import { readSeatCards } from '@/lib/tasks/pour/read-seat-cards'
 import { readSeatState } from '@/lib/tasks/taste/read-seat-state'
@@ -98,6 +99,7 @@ export const READ_HERE = [
   'read-kept',
   'read-label',
   'read-make',
+  'read-mats',
   'read-memory',
   'read-packs',
   'read-panel',
@@ -266,6 +268,7 @@ export async function readEverything(world: World): Promise<{ readings: number; 
       await ask(named('liking with further questions of', panel), () => exportJustRight(world, reader, panel.id), over)
       await ask(named('words of', panel), () => exportWords(world, reader, panel.id), over)
       await ask(named('file of', panel), () => exportPanel(world, reader, panel.id), over)
+      await ask(named('mats of', panel), () => readMats(world, reader, panel.id), open)
       await ask(named('ballots of', panel), () => readBallots(world, reader, panel.id, true), open)
       await ask(named('seat cards of', panel), () => readSeatCards(world, reader, panel.id), open)
       await ask(named('door of', panel), () => readJoin(world, { kind: 'join', token: panel.joinToken }, null))

@@ -30,6 +30,9 @@ export async function JoinPart({ panelId }: { panelId: string }) {
             <ButtonLink look="plain" href={`/panels/${panelId}/cards`}>
               Seat cards
             </ButtonLink>
+            <ButtonLink look="plain" href={`/panels/${panelId}/mats`}>
+              Tray mats
+            </ButtonLink>
             <ButtonLink look="plain" href={`/panels/${panelId}/ballots`}>
               Ballots on paper
             </ButtonLink>
