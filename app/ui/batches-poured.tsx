@@ -23,9 +23,11 @@ export function BatchesPoured({ cups, glasses }: { cups: readonly Cup[]; glasses
       <h3>Batches poured</h3>
       <ul className="grid gap-1">
         {poured.map(({ cup, batches }) => (
-          <li key={cup.letter} className="flex flex-wrap gap-x-3">
+          <li key={cup.letter} className="flex flex-wrap items-baseline gap-x-2">
             <CupName {...cup} />
-            <span>{batches.length === 0 ? 'no preparation of the house' : batches.map(sayBatch).join('; ')}</span>
+            <span>
+              {batches.length === 0 ? 'with no preparation of the house' : `from ${batches.map(sayBatch).join('; ')}`}
+            </span>
           </li>
         ))}
       </ul>

@@ -57,6 +57,20 @@ test('its codes are those of the seat in the order of tasting, underlined, each 
   expect(sheet.match(/<td[^>]*>[1-9]<\/td>/g)).toHaveLength(3 * 2 * 9)
 })
 
+test('the head of each cup says seat and code, and is one that a printer repeats on the next page', async () => {
+  const sheets = await printed()
+  const heads = sheets.map((sheet) =>
+    [...sheet.matchAll(/<thead[\s\S]*?<\/thead>/g)].map(([head]) => told(head).trim()),
+  )
+  const seats = await panel.db.seat.findMany({
+    orderBy: { number: 'asc' },
+    select: { number: true, servings: { orderBy: { position: 'asc' }, select: { code: true } } },
+  })
+  expect(heads).toEqual(
+    seats.map(({ number, servings }) => servings.map(({ code }, at) => `Seat ${number}, cup ${at + 1}: ${code}`)),
+  )
+})
+
 test('what it says before tasting, and what is ticked, are the words of the phone’s door', async () => {
   const door = await readJoin(panel.world, { kind: 'join', token: panel.joinToken }, null)
   if (!door.ok) throw new Error(door.reason)

@@ -35,7 +35,7 @@ export default async function RecipePage({ params }: { params: Promise<{ recipeI
       }
     >
       {found.recipe.archivedAt && <p>Put aside: no panel is planned of it until it is taken up again.</p>}
-      {found.recipe.note && <p className="max-w-prose">{found.recipe.note}</p>}
+      {found.recipe.note && <p className="max-w-prose whitespace-pre-line">{found.recipe.note}</p>}
       <MethodGridSection grid={found.grid} zone={member.cafe.timeZone} />
       <TrialsSection found={found} here={here} writes={writes} />
       <PanelsSection found={found} here={here} runs={canDo(member, 'panel:run')} zone={member.cafe.timeZone} />

@@ -56,7 +56,7 @@ function Warnings({ one }: { one: ChangedIngredient }) {
           glass. {localRules}
         </Notice>
       )}
-      {alcohol !== null && (
+      {alcohol !== null && one.glasses.length > 0 && (
         <Notice look="stop" word="Alcohol">
           Its label states {plain(alcohol)} % by volume, and nobody had said so before. Tell whoever serves it before
           the next glass. {localRules}
@@ -85,7 +85,7 @@ function Glasses({ one, currency }: { one: ChangedIngredient; currency: string }
       <ScrollTable label={`Glasses with ${one.name}`} heads={['Glass', 'Cost', 'Left of each glass', 'Taste again']}>
         {one.glasses.map((glass) => [
           glass.trial.id,
-          <span key="glass">
+          <span key="glass" className="block w-36 whitespace-normal sm:w-auto">
             <Link href={`/trials/${glass.trial.id}`} prefetch={false} className="inline-block py-1">
               {glass.recipe.name}, trial {glass.trial.number}
             </Link>{' '}

@@ -23,9 +23,14 @@ export function BallotQuestion({ name, ask, scale }: Props) {
   if (ask.kind === 'line')
     return (
       <Row name={`${name}: mark the line`} span={scale.length}>
-        <span>{ask.low}</span>
-        <span className="w-[100mm] max-w-full border-b border-ink" aria-hidden="true" />
-        <span>{ask.high}</span>
+        {/* 100 mm on paper: where the mark stands is measured in millimetres, and typed in so */}
+        <span className="w-[100mm] max-w-full pt-3">
+          <span className="block border-b border-ink" aria-hidden="true" />
+          <span className="flex justify-between gap-4">
+            <span>{ask.low}</span>
+            <span className="text-end">{ask.high}</span>
+          </span>
+        </span>
       </Row>
     )
   if (ask.kind === 'words')
@@ -40,7 +45,7 @@ export function BallotQuestion({ name, ask, scale }: Props) {
       </Row>
     )
   return (
-    <tr>
+    <tr className="break-inside-avoid">
       <Head name={name} />
       {scale.map((words, at) => (
         <td key={words} className="py-1 text-center">
@@ -61,7 +66,7 @@ function Head({ name }: { name: string }) {
 
 function Row({ name, span, children }: { name: string; span: number; children: ReactNode }) {
   return (
-    <tr>
+    <tr className="break-inside-avoid">
       <Head name={name} />
       <td colSpan={span} className="py-1">
         <span className="flex flex-wrap items-end gap-x-4 gap-y-1">{children}</span>

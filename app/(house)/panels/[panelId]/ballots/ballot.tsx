@@ -52,7 +52,7 @@ export function Ballot({ head, seat, address }: Props) {
         <>
           <Steps scale={head.scale} />
           {seat.codes.map((code, at) => (
-            <Cup key={code} place={at + 1} code={code} head={head} asks={seat.asks} />
+            <Cup key={code} place={at + 1} code={code} head={head} seat={seat} />
           ))}
         </>
       )}
@@ -102,24 +102,36 @@ function Steps({ scale }: { scale: readonly string[] }) {
   )
 }
 
-/** A code is underlined: turned round, 869 reads as another. */
-function Cup({ place, code, head, asks }: { place: number; code: string; head: BallotHead; asks: BallotSeat['asks'] }) {
+/**
+ * A cup stays whole where a page holds it, so a page breaks between cups; the head says seat and code, and stands again on the
+ * next page where a cup is longer than one. A code is underlined: turned round, 869 reads as another.
+ */
+function Cup({ place, code, head, seat }: { place: number; code: string; head: BallotHead; seat: BallotSeat }) {
   return (
-    <section className="mt-2 break-inside-avoid border-t border-edge pt-2">
-      <h3>
-        Cup {place}: <strong className="text-l font-bold tracking-widest underline underline-offset-4">{code}</strong>
-      </h3>
-      <table className="w-full">
-        <tbody>
-          {head.questions.map((question, at) => (
-            <BallotQuestion key={question} name={question} ask={asks[at] ?? { kind: 'liking' }} scale={head.scale} />
-          ))}
-        </tbody>
-      </table>
-      <p className="flex gap-2">
-        <span>Comment, or why you leave it out</span>
-        <span className="grow border-b border-edge" />
-      </p>
-    </section>
+    <table className="mt-2 w-full break-inside-avoid border-t border-edge">
+      <thead className="break-inside-avoid">
+        <tr>
+          <th scope="col" colSpan={head.scale.length + 1} className="pt-2 text-start font-normal">
+            <h3>
+              <span className="font-normal">Seat {seat.number}, cup</span> {place}:{' '}
+              <strong className="text-l font-bold tracking-widest underline underline-offset-4">{code}</strong>
+            </h3>
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {head.questions.map((question, at) => (
+          <BallotQuestion key={question} name={question} ask={seat.asks[at] ?? { kind: 'liking' }} scale={head.scale} />
+        ))}
+        <tr className="break-inside-avoid">
+          <td colSpan={head.scale.length + 1}>
+            <span className="flex gap-2">
+              <span>Comment, or why you leave it out</span>
+              <span className="grow border-b border-edge" />
+            </span>
+          </td>
+        </tr>
+      </tbody>
+    </table>
   )
 }

@@ -33,7 +33,12 @@ export default async function BallotsPage({ params, searchParams }: Doors) {
     <Page
       trail={panelTrail({ id: panelId, title: ballots.title })}
       title={<span className="print:hidden">Ballots on paper</span>}
-      answer={<span className="print:hidden">{counted(seats.length, 'ballot')}, one page each, A4 or Letter.</span>}
+      answer={
+        <span className="print:hidden">
+          {counted(seats.length, 'ballot')}, each from a page of its own, A4 or Letter. Print on one side: what is on
+          the back belongs to another seat.
+        </span>
+      }
       act={seats.length > 0 && <PrintButton words="Print the ballots" />}
     >
       <PrintSheet foot={`${ballots.publicTitle}, printed ${printed}`} />

@@ -8,8 +8,14 @@ import { besideRows } from './beside-rows'
 
 type Found = NonNullable<Awaited<ReturnType<typeof readBeside>>>
 
-const cell = 'px-2 py-1 text-start align-top'
+const cell = 'px-2 py-1 text-start align-top print:px-1 print:py-0.5'
 const head = 'sticky start-0 bg-raised print:static'
+
+/** Five or six trials are printed in 8 pt, the least that is read at arm’s length: common practice, no source. */
+const printed = (trials: number) =>
+  trials > 4
+    ? 'print:text-[8pt] print:leading-tight print:[&_*]:text-[8pt] print:[&_svg]:h-12 print:[&_td]:py-px print:[&_th]:py-px'
+    : 'print:text-s'
 
 /** The parts of the glass down, in working order; the trials across. Where they differ a sign and a word say so. */
 export function BesideTable({ found, zone }: { found: Found; zone: string }) {
@@ -18,15 +24,15 @@ export function BesideTable({ found, zone }: { found: Found; zone: string }) {
     <div>
       <SmallGlassPatterns />
       <div
-        className="relative overflow-x-auto rounded border border-line bg-raised print:overflow-visible print:text-s"
+        className={`relative overflow-x-auto rounded border border-line bg-raised print:overflow-visible ${printed(trials.length)}`}
         role="region"
         aria-label="Trials side by side"
         tabIndex={0}
       >
-        <table className="w-full">
+        <table className="w-full print:table-fixed">
           <thead>
             <tr className="border-b border-ink">
-              <th scope="col" className={`${cell} ${head}`}>
+              <th scope="col" className={`${cell} ${head} print:w-[28mm]`}>
                 Part
               </th>
               {trials.map(({ id, number, name, isHouse }) => (
@@ -102,9 +108,9 @@ export function BesideCautions({ found: { cautions, trials } }: { found: Found }
   const named = (places: readonly number[]) => places.map((place) => trials[place]?.number ?? '?').join(', ')
   return (
     <Notice look="caution">
-      <span className="mt-1 grid gap-1">
+      <span className="mt-1 grid gap-1 print:block print:columns-2 print:text-[9pt] print:leading-snug">
         {cautions.map(({ words, of }) => (
-          <span key={words}>
+          <span key={words} className="print:block print:break-inside-avoid">
             {of.length < trials.length && (
               <strong className="font-semibold">
                 Trial{of.length > 1 && 's'} {named(of)}:{' '}
