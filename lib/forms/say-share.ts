@@ -18,6 +18,6 @@ export function sayShare(reason: ShareRefusal, detail: Detail): string {
     case 'share-of-grounds':
       return 'Percent is of what is in the glass, and dry coffee does not go in, only what is brewed from it. Type its grams.'
     case 'share-of-unknown':
-      return `Percent of the whole glass, which is not known yet: ${detail?.['missing'] ?? 'another line'} is missing.`
+      return `Percent of the whole glass, which is not known yet. Missing: ${detail?.['missing'] ?? 'another line'}.`
   }
 }

@@ -124,6 +124,8 @@ function brewTyped(form: FormData): Brew | null {
 /** What the page shows of a sheet while it is typed. */
 export interface DraftSheet {
   readonly build: TrialBuild
+  /** the lines as they were typed, whatever a cost level uses in their place */
+  readonly named: readonly BuildLine[]
   /** of the lines that can be read; allergens, cautions and what to mend are of all of them */
   readonly figures: BuildFigures
   readonly unread: readonly UnreadLine[]
@@ -141,7 +143,8 @@ export function draftSheet(form: FormData, ground: DraftGround): DraftSheet {
   const { allergens, cautions, problems } = whole
   const readable = { ...build, lines: build.lines.filter(({ key }) => !rows.has(key)) }
   const figures = rows.size === 0 ? whole : { ...computeBuild(readable), allergens, cautions, problems }
-  return { build, figures, unread, unreadFields: unreadOnSheet((name) => String(form.get(name) ?? '')) }
+  const named = lines.map(({ line }) => line)
+  return { build, named, figures, unread, unreadFields: unreadOnSheet((name) => String(form.get(name) ?? '')) }
 }
 
 interface DraftLine {

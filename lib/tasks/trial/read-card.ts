@@ -1,7 +1,6 @@
 import 'server-only'
 import { sayAllergens } from '@/lib/drink/allergen'
 import { written } from '@/lib/drink/figure'
-import { brixOf } from '@/lib/drink/preparation'
 import { scaleSheet } from '@/lib/drink/scale'
 import type { TrialBuild } from '@/lib/drink/trial'
 import { findAdoption } from '@/lib/db/recipes'
@@ -35,13 +34,12 @@ export async function readCard(world: World, reader: Reader, trialId: string) {
 
 /** A card hangs for months: what stands on it of a batch is what it was settled with, and the rule for any other. */
 function otherBatches({ build, todays }: TrialSheet): readonly string[] {
-  return todays.flatMap(({ key, name, dose }) => {
+  return todays.flatMap(({ key, name, dose, doseBrix }) => {
     const preparation = build.lines.find((line) => line.key === key)?.preparation
     const first = `${name}: the batch in date that must go first`
-    const brix = preparation?.kind === 'syrup' ? brixOf(preparation) : null
-    if (!preparation || brix === null) return [`${first}.`]
-    if (brix.missing.length > 0) return [`${first}. Which °Bx the dose is for is not known.`]
-    const [reads, grams] = [written(brix.total, 1), written(dose, 1)]
+    if (preparation?.kind !== 'syrup') return [`${first}.`]
+    if (doseBrix === null) return [`${first}. Which °Bx the dose is for is not known.`]
+    const [reads, grams] = [written(doseBrix, 1), written(dose, 1)]
     return [
       `${first}. ${grams} g are for ${reads} °Bx; where it reads more than 1 °Bx otherwise, ${grams} × ${reads} ÷ its °Bx holds the same sugar, untasted.`,
     ]

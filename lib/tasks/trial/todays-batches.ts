@@ -27,6 +27,8 @@ export interface TodaysBatch {
   readonly wasPoured: boolean
   /** g on the sheet */
   readonly dose: number
+  /** °Bx of the batch that this dose was written for; null where nobody knows, and of what is no syrup */
+  readonly doseBrix: number | null
   /** what becomes of the dose; null where it is the same batch, or no syrup, of which nobody can say it */
   readonly otherwise: OtherBatch | null
 }
@@ -55,6 +57,7 @@ export function todaysBatches(trial: TrialRow, store: Store): readonly TodaysBat
         before,
         wasPoured: trial.frozenAt !== null,
         dose,
+        doseBrix: before && brixOfBatch(store, before.id),
         otherwise: otherwise(store, part, before, dose),
       },
     ]

@@ -199,6 +199,8 @@ test('card and scale weigh the corrected dose, say so beside the sheet’s, and 
     corrected: { batch: 2, sheetGrams: 30 },
     presses: { is: 'about', least: 2 },
   })
+  // the dose was written for the batch of 50 °Bx, whatever stands on the shelf now
+  expect(card?.otherBatches).toEqual([expect.stringContaining('30 g are for 50 °Bx;')])
   if (!card) throw new Error('the trial is there')
   const printed = { size: 'a4', link: null, printed: 'today', cafe: { name: 'Kiosk', timeZone: 'UTC' } } as const
   const drawn = renderToStaticMarkup(createElement(HouseCard, { card, ...printed }))

@@ -2,6 +2,7 @@
 
 import { useField } from '@conform-to/react'
 import { useEffect, useId, useMemo, useRef, useState } from 'react'
+import { fixed } from '@/lib/base/number-format'
 import type { Part } from '@/lib/drink/part'
 import type { UnreadLine } from '@/lib/forms/draft-unread'
 import { sheetChoices } from '@/lib/forms/unit-choices'
@@ -31,6 +32,8 @@ interface Props {
   readonly asked: Asked
   readonly onRows: () => void
   readonly unread: readonly UnreadLine[]
+  /** g of a line that was typed in something else, by its row */
+  readonly weighs: ReadonlyMap<string, number>
   /** outlives this list, which is made anew when a line is copied */
   readonly focusRef: FocusNext
 }
@@ -39,7 +42,7 @@ interface Props {
  * The lines in build order. Rows are told apart by a number of their own, so that removing one moves no typing; one that was
  * removed stays, unseen and unsent, until the page is left, so that it can be brought back with all that was typed.
  */
-export function LineRows({ parts, asked, onRows, unread, focusRef }: Props) {
+export function LineRows({ parts, asked, onRows, unread, weighs, focusRef }: Props) {
   const choices = useMemo(() => parts.map(partChoice), [parts])
   const [field] = useField<Record<string, string>[]>('lines')
   const restart = useRestart()
@@ -105,6 +108,7 @@ export function LineRows({ parts, asked, onRows, unread, focusRef }: Props) {
           isGone={place >= rows.length}
           isLast={place === rows.length - 1}
           problem={unread.find((one) => one.row === String(row))?.message ?? null}
+          grams={weighs.get(String(row)) ?? null}
           parts={choices}
           asked={asked}
           settled={onRows}
@@ -157,13 +161,15 @@ interface RowProps {
   readonly isLast: boolean
   /** why the figures do not count it yet */
   readonly problem: string | null
+  /** what it comes to, where it was typed in something else */
+  readonly grams: number | null
   readonly parts: readonly PartChoice[]
   readonly asked: Asked
   readonly acts: Readonly<Record<LineAct, () => void>>
   readonly settled: () => void
 }
 
-function LineRow({ row, place, isGone, isLast, problem, parts, asked, acts, settled }: RowProps) {
+function LineRow({ row, place, isGone, isLast, problem, grams, parts, asked, acts, settled }: RowProps) {
   const name = (field: string) => `lines[${row}].${field}`
   const [part] = useField<string>(name('part'))
   const [kept] = useField<string>(name('role'))
@@ -186,6 +192,7 @@ function LineRow({ row, place, isGone, isLast, problem, parts, asked, acts, sett
       <div className="flex flex-wrap items-center justify-between">
         <span id={heading} className="text-s text-soft">
           Line {place + 1}
+          {grams !== null && problem === null && `: ${fixed(grams, 1)}\u00a0g`}
           {problem !== null && <strong className="text-stop"> not counted</strong>}
         </span>
         <span className="flex flex-wrap gap-x-1">

@@ -61,6 +61,7 @@ export function SheetEditor({ keep, opened, action, defaults, ground, levels, cu
             onRows={follow}
             focusRef={focusRef}
             unread={made?.unread ?? []}
+            weighs={made ? gramsTyped(made) : new Map()}
           />
           {inParts(settled, defaults) && (
             <div className="max-w-64">
@@ -173,6 +174,14 @@ export function SheetEditor({ keep, opened, action, defaults, ground, levels, cu
     </div>
   )
 }
+
+/** What lines come to that were typed in anything but grams, by row: g. */
+const gramsTyped = ({ named }: DraftSheet): ReadonlyMap<string, number> =>
+  new Map(
+    named.flatMap(({ key, typed, targetGrams }) =>
+      typed && typed.unit !== 'g' && targetGrams > 0 ? [[key, targetGrams] as const] : [],
+    ),
+  )
 
 /** Is any line given in parts? As it is typed, or before that as it is kept. */
 const inParts = (typed: FormData | null, { lines }: SheetDefaults) =>
