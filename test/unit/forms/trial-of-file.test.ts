@@ -1,8 +1,11 @@
 import { readFileSync } from 'node:fs'
+import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { computeBuild } from '@/lib/drink/build'
+import { gramsOfShares } from '@/lib/drink/shares'
 import type { TrialBuild } from '@/lib/drink/trial'
 import { fileOfTrial, readKeptSheet, readTrialFile } from '@/lib/forms/trial-of-file'
+import { aLine, aTrial, water } from '../../support/drink-lines'
 import { nestedFile } from '../../support/nested-file'
 
 const example = () => JSON.parse(readFileSync('lib/commands/example-trial.json', 'utf8'))
@@ -87,6 +90,36 @@ test.each([
     reason: 'impossible',
     detail: { path, message: expect.stringContaining(message) },
   })
+})
+
+test('whatever is typed in shares and parts, what the house keeps of it is written out and read again the same', () => {
+  const shares = fc.array(fc.integer({ min: 10, max: 19_000 }), { minLength: 1, maxLength: 5 })
+  const gram = fc.integer({ min: 20_000, max: 3_000_000 })
+  fc.assert(
+    fc.property(
+      gram,
+      fc.integer({ min: 1, max: 40 }),
+      fc.integer({ min: 1, max: 2_000_000 }),
+      shares,
+      (mg, parts, part, all) => {
+        const partGrams = part / 1000
+        const milligram = (grams: number) => Math.round(1000 * grams) / 1000
+        const typed = { amount: parts, unit: 'part', density: null, partGrams }
+        const others = [water(mg / 1000), aLine({ name: 'Milk', targetGrams: milligram(parts * partGrams), typed })]
+        const asked = all.map((amount, at) =>
+          aLine({ name: `Share ${at}`, typed: { amount: amount / 1000, unit: 'percent', density: null } }),
+        )
+        const grams = gramsOfShares([...others, ...asked], null)
+        if (!grams.ok) throw new Error(grams.reason)
+        const lines = [
+          ...others,
+          ...asked.map((line) => ({ ...line, targetGrams: milligram(grams.value.get(line.key) ?? 0) })),
+        ]
+        const again = read(fileOfTrial(aTrial(lines)))
+        expect(again.ok ? again.value.lines : again).toEqual(lines)
+      },
+    ),
+  )
 })
 
 test('what goes into a preparation is no share of the glass', () => {
