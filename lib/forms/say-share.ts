@@ -12,12 +12,16 @@ export const partWords = { empty: PART_MISSING, 'too-much': 'One part of more th
 export function sayShare(reason: ShareRefusal, detail: Detail): string {
   switch (reason) {
     case 'share-of-nothing':
-      return 'Percent of what? Every line is a share, and nothing says how much the glass is. Give at least one line in grams.'
+      return 'Percent of what? Every line is a share: give at least one in grams.'
     case 'shares-too-much':
-      return `Percent of the whole glass: together they are ${plain(Number(detail?.['percent']), 3)} %, which leaves nothing for the other lines. They must stay below 100 % together.`
+      return `Together the shares are ${plain(Number(detail?.['percent']), 3)} % of the glass, and nothing is left for the other lines: stay below 100 %.`
     case 'share-of-grounds':
-      return 'Percent is of what is in the glass, and dry coffee does not go in, only what is brewed from it. Type its grams.'
+      return 'Percent is of what is in the glass, and dry coffee does not go in. Type its grams.'
     case 'share-of-unknown':
       return `Percent of the whole glass, which is not known yet. Missing: ${detail?.['missing'] ?? 'another line'}.`
   }
 }
+
+/** The same where other lines of the sheet cannot be counted yet. @param lines  as the page counts them, from 1 */
+export const sayShareWaits = (lines: readonly number[]) =>
+  `Percent of the whole glass, which is not known while line ${lines.join(', ')} is not.`

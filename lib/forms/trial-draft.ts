@@ -13,7 +13,7 @@ import { PART, PERCENT as UNIT_PERCENT } from '@/lib/drink/unit'
 import { newPart, withPassing } from './draft-passing'
 import { unreadInLine, unreadOnSheet, type UnreadLine } from './draft-unread'
 import { AMOUNT, MINUTES, DENSITY, PART_GRAMS, PERCENT, temperatureField, THOUSANDTHS } from './number-fields'
-import { PART_MISSING, sayShare } from './say-share'
+import { PART_MISSING, sayShare, sayShareWaits } from './say-share'
 
 /** What a cost level uses where a line is made of `part`; of several lines of it, on the one after `before` others. */
 export interface DraftAlternative {
@@ -168,11 +168,15 @@ function draftLines(form: FormData, ground: DraftGround): DraftLine[] {
     lines.map(({ line }) => line),
     brewTyped(form),
   )
+  const waits = lines.flatMap(({ line }, place) =>
+    line.typed?.unit !== UNIT_PERCENT && Number.isNaN(line.targetGrams) ? [place + 1] : [],
+  )
   return lines.map((one, place) => {
     const { key, typed } = one.line
     if (typed?.unit !== UNIT_PERCENT) return one
     if (shares.ok) return { ...one, line: { ...one.line, targetGrams: shares.value.get(key) ?? Number.NaN } }
-    const unread = { row: key, number: place + 1, message: sayShare(shares.reason, shares.detail) }
+    const message = waits.length > 0 ? sayShareWaits(waits) : sayShare(shares.reason, shares.detail)
+    const unread = { row: key, number: place + 1, message }
     return { ...one, unread: one.unread ?? unread }
   })
 }

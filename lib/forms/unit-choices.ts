@@ -9,7 +9,7 @@ export const doseChoices = [...unitChoices, { value: PUMP, words: 'pump (one pre
 /** The same, and what says something on the sheet of a drink alone: a share of all of it, a part of a ratio. */
 export const sheetChoices = [
   ...doseChoices,
-  { value: PERCENT, words: '% of the glass' },
+  { value: PERCENT, words: '% of glass' },
   { value: PART, words: 'part' },
 ]
 

@@ -79,7 +79,7 @@ test('shares of the glass and parts are counted as they are typed; what they fol
 
   const unsaid = sheet(lines)
   expect(unsaid.unread).toMatchObject([
-    { row: '0', message: expect.stringContaining('not known yet. Missing: amount of Almond drink') },
+    { row: '0', message: expect.stringContaining('not known while line 3 is not') },
     { row: '2', message: expect.stringContaining('how many grams is one part') },
   ])
   expect(unsaid.figures.totalMass).toMatchObject({ known: true, value: 90 })

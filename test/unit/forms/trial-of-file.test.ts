@@ -76,7 +76,7 @@ test.each([
 })
 
 test.each([
-  ['all of the glass', { typed: { amount: 100, unit: 'percent' } }, 'lines[1].typed', 'leaves nothing'],
+  ['all of the glass', { typed: { amount: 100, unit: 'percent' } }, 'lines[1].typed', 'nothing is left'],
   [
     'another share than its grams',
     { targetGrams: 30, typed: { amount: 10, unit: 'percent' } },
