@@ -5,6 +5,7 @@ import type { BesideLine, Brew, MoneySettings, TrialBuild } from '@/lib/drink/tr
 import { madeAt, type Alternative } from '@/lib/drink/cost-level'
 import { findMethod } from '@/lib/drink/method'
 import { lineOf } from '@/lib/drink/part'
+import { withTrueShares } from '@/lib/drink/shares'
 import { pouredRefOf, refOf, typedOf, type Named, type Store } from '../store/store-part'
 import type { CafeMoney } from '../world'
 
@@ -127,10 +128,13 @@ function roomOf({ recipe, vessel }: Pick<TrialRow, 'recipe' | 'vessel'>): TrialB
   return temperature === null && heatLeak === null ? null : { temperature, heatLeak }
 }
 
-/** A trial as its lines name it, whatever its cost level: rows to grams, degrees and money. */
+/**
+ * A trial as its lines name it, whatever its cost level: rows to grams, degrees and money. A share of the glass that is none
+ * any more, since what an ingredient is was corrected in the store, is not said.
+ */
 export function sheetBuild(trial: TrialRow, store: Store, cafe: CafeMoney, of: BatchOf = 'settled'): TrialBuild {
   const { vessel } = trial
-  return {
+  return withTrueShares({
     name: trial.name,
     brew: brewOf(trial),
     coffeeTemperature: tenth(trial.coffeeDeciC),
@@ -162,5 +166,5 @@ export function sheetBuild(trial: TrialRow, store: Store, cafe: CafeMoney, of: B
     money: moneyOf(trial, cafe),
     room: roomOf(trial),
     allergenList: allergenListOf(cafe),
-  }
+  })
 }

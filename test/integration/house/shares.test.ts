@@ -111,6 +111,15 @@ test('parts of which nobody said the grams are asked for at that field', () => {
   expect(read.error?.issues).toMatchObject([{ path: ['partGrams'] }])
 })
 
+/* As ready coffee the 15 g are 15 g in the glass: 36 g of 195 g are no longer 12 %. */
+test('where the store says otherwise what an ingredient is, a share that is none any more is not said', async () => {
+  const id = await recorded([coffee, cubes, dates, oat])
+  const typed = async () => (await readTrial(cafe.world, reader(), id))?.build.lines.map((line) => line.typed?.unit)
+  expect(await typed()).toEqual(['g', 'part', 'percent', 'percent'])
+  await cafe.db.ingredient.updateMany({ where: { name: 'Hill coffee' }, data: { form: 'liquid' } })
+  expect(await typed()).toEqual(['g', 'part', undefined, undefined])
+})
+
 test('the few fields of a first trial take no shares', () => {
   const read = FirstTrialForm.safeParse({ name: 'First', method: 'no-coffee', lines: [cubes] })
   expect(read.error?.issues).toMatchObject([{ path: ['lines', 0, 'unit'] }])
