@@ -4,6 +4,7 @@ import { POST as postCup } from '@/app/taste/cup/route'
 import { POST as postPass } from '@/app/taste/pass/route'
 import { GET as getTaste } from '@/app/taste/route'
 import { POST as postScore } from '@/app/taste/scores/route'
+import { POST as postSet } from '@/app/taste/sets/route'
 import { GET as getState } from '@/app/taste/state/route'
 import type { Door } from '@/lib/tasks/taste/read-join'
 
@@ -51,6 +52,7 @@ export function phoneBrowser(heard: Heard[] = [], address: string | null = null)
     state: async () => hear('state', await getState(ask('/taste/state'))),
     score: async (message: object) => hear('score', await postScore(json('/taste/scores', message))),
     cup: async (message: object) => hear('cup', await postCup(json('/taste/cup', message))),
+    set: async (message: object) => hear('set', await postSet(json('/taste/sets', message))),
     passOn: async () => hear('pass', await postPass(json('/taste/pass', {}))),
     post: (path: string, body: string, type: string) =>
       ask(path, { method: 'POST', body, headers: { 'content-type': type } }),

@@ -7,6 +7,8 @@ import { GET as getTry } from '@/app/try/[token]/route'
 import { GET as getScript } from '@/app/taste/taste.js/route'
 import { GET as getStyle } from '@/app/taste/taste.css/route'
 import { bundlePhone } from '@/lib/commands/phone-bundle.mjs'
+import { cafeForTest } from '../../support/cafe'
+import { openChoicePanel } from '../../support/choice-panel'
 import { codeOf, openPanelForTest, type OpenPanel } from '../../support/open-panel'
 import { phoneBrowser, WILLING, type Heard } from '../../support/phone-browser'
 
@@ -166,4 +168,56 @@ test('the door says the same at every seat: its cautions come from all cups toge
   const pages = await Promise.all(doors.map(async (door) => (await phoneBrowser().show(door)).body))
   const alike = pages.map((page) => page.replace(/seat \d/gi, 'seat'))
   expect(new Set(alike).size).toBe(1)
+})
+
+test('two cups that are answered together tell no more: codes, places of one’s own order, and one’s own answer', async () => {
+  const cafe = await cafeForTest()
+  here.world = cafe.world
+  const panelId = await openChoicePanel(cafe)
+  const heard: Heard[] = []
+  const held = await cafe.db.panel.findUniqueOrThrow({
+    where: { id: panelId },
+    include: { cups: true, attributes: true, seats: { include: { servings: true, sets: true } } },
+  })
+  const door = { kind: 'join', token: held.joinToken } as const
+  const ana = phoneBrowser(heard)
+  await ana.show(door)
+  await ana.enter(door, WILLING)
+  await ana.taste()
+  const state = (await ana.state()).json()
+  expect(Object.keys((state.sets as object[])[0] ?? {}).sort()).toEqual([
+    'answers',
+    'locked',
+    'number',
+    'positions',
+    'skipped',
+  ])
+  const message = { sitting: state.sitting, set: 1, revision: 1, key: 'a-key-of-its-own' }
+  const answer = { ...message, act: 'answer', attribute: 0, answer: [2] }
+  for (const _ of [1, 2]) expect((await ana.set(answer)).status).toBe(200)
+  expect((await ana.set({ ...answer, answer: [9] })).status).toBe(409)
+  expect((await ana.set({ ...answer, answer: ['A'] })).status).toBe(422)
+  expect((await ana.set({ ...answer, set: 2 })).status).toBe(409)
+  await ana.taste()
+  expect((await ana.set({ ...message, act: 'lock' })).status).toBe(200)
+  expect((await ana.state()).json()).toMatchObject({ sets: [{ locked: true, answers: [null] }] })
+  const ben = phoneBrowser(heard)
+  await ben.show(door)
+  await ben.enter(door, { ...WILLING, name: 'Ben' })
+  const turn = (await ben.state()).json()
+  expect((await ben.set({ ...answer, sitting: turn.sitting, act: 'skip', reason: 'rather-not' })).status).toBe(422)
+  const skip = { ...message, sitting: turn.sitting, act: 'skip', reason: 'rather-not' }
+  expect((await ben.set(skip)).status).toBe(200)
+  await cafe.db.panel.update({ where: { id: panelId }, data: { stage: 'closed' } })
+  expect((await ben.set({ ...skip, act: 'lock' })).status).toBe(422)
+  await ana.taste()
+  const secrets = [
+    ...[cafe.owner.cafeId, panelId, held.recipeId, held.title, String(held.orderSeed), 'Velvetine'],
+    ...held.cups.flatMap(({ id, trialId }) => [id, trialId]),
+    ...held.attributes.map(({ id }) => id),
+    ...held.seats.flatMap(({ id, servings, sets }) => [id, ...[...servings, ...sets].map((one) => one.id)]),
+  ]
+  expect(betrayals(heard, secrets)).toEqual([])
+  expect(betrayals(heard, [held.seats[0]?.servings[0]?.code ?? '']).length).toBeGreaterThan(0)
+  await cafe.close()
 })
