@@ -15,8 +15,9 @@ export function joinForm(view: JoinView, typed: Typed | null): Markup {
     <p class="over">${view.cafe}${view.seat === null ? null : ` · seat ${view.seat}`}</p>
     <h1>${view.title}</h1>
     <p>
-      You are asked to taste ${view.cups} cups${size}, one after the other, and to say how you like each. It takes some
-      minutes. There is no right answer.
+      You are asked to taste ${view.cups} cups${size}, one after the other, and to say
+      ${view.oneOf ? 'which one you like better' : 'how you like each'}. It takes some minutes. There is no right
+      answer.
     </p>
     ${Object.keys(problems).length === 0 ? null : html`<p class="problem" role="alert">${problems.form ?? 'Something is still missing. It is marked below.'}</p>`}
     <form method="post" novalidate>

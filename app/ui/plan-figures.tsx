@@ -84,8 +84,11 @@ export function PlanFigures({ recipeId, first }: { readonly recipeId: string; re
       <details className="rounded border border-line bg-raised">
         <summary className="min-h-11 px-4 py-2 font-semibold">Rehearse it</summary>
         <div className="grid gap-3 border-t border-line px-4 py-3">
-          <p className="text-soft">
+          <p className="text-soft group-has-[input[value=choice]:checked]/plan:hidden">
             The plan is played a thousand times with invented tasters, and read as the real panel will be.
+          </p>
+          <p className="hidden text-soft group-has-[input[value=choice]:checked]/plan:block">
+            What becomes of a hundred panels like this, by the test that will read the real one.
           </p>
           <span>
             <Button type="button" look="plain" onClick={() => void rehearse()} aria-disabled={played === 'playing'}>

@@ -61,6 +61,7 @@ const doorPanel = {
   cafeId: true,
   publicTitle: true,
   stage: true,
+  kind: true,
   sampleMl: true,
   cupsPerTaster: true,
   joinToken: true,
@@ -74,6 +75,7 @@ export type DoorPanel = {
   readonly cafeId: string
   readonly publicTitle: string
   readonly stage: string
+  readonly kind: string
   readonly sampleMl: number | null
   readonly cupsPerTaster: number | null
   readonly joinToken: string

@@ -64,6 +64,8 @@ test('the plan offers it, and leaves out what only a scale has', async () => {
   await owner.goto(`${panel}/plan`)
   expect(await owner.getByRole('radio', { name: 'Two cups: which one?' }).isChecked()).toBe(true)
   await owner.goto(`${panel}/open`)
+  await owner.getByText(/What is asked of the two together: which of the two they like better/).waitFor()
+  expect(await owner.getByText('overall liking').count()).toBe(0)
   await owner.getByRole('checkbox', { name: /^What is past its date/ }).check()
   await owner.getByRole('button', { name: 'Yes, open it' }).click()
   await owner.waitForURL(new RegExp(`${panel}$`))

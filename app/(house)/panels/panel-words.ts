@@ -52,7 +52,7 @@ export function sayAsked({ none }: Asks): string {
 
 function sayChoicePlan({ share }: Asks, cups: PanelReading['cups']): string {
   const names = cups.map(({ trialName }) => trialName)
-  return `Which is preferred, ${names.join(' or ')}? It is to find ${share} of 100 who prefer one of them.`
+  return `Which is preferred, ${names.join(' or ')}? It is to find ${share} to ${100 - share} among those who prefer one.`
 }
 
 /** "12 of 24 seats have finished, 5 are tasting." */

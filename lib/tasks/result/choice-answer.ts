@@ -156,7 +156,7 @@ function sayNumbers(choice: ChoiceResult, n: number, name: (letter: string) => s
         ]),
     ...(later.length > 0
       ? [
-          `${later.length === 1 ? `Seat ${later[0]} carries` : `Seats ${later.join(', ')} carry`} the name of an earlier seat. Only a person’s first answer counts; the later one is kept and not counted.`,
+          `${later.length === 1 ? 'One answer came from a seat that carries' : `${later.length} answers came from seats that carry`} the name of an earlier one. Only a person’s first answer counts; a later one is kept and not counted.`,
         ]
       : []),
   ]

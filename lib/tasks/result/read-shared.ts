@@ -65,7 +65,8 @@ function nameless(result: PanelResult): NamelessResult {
     result
   const { claims, primary, liking, why, needed, spread, placeTellsCup, beside, asideReadings, drops, ticked } = result
   return {
-    ...{ title, kind, choice, question, recipe, closedAt, isDemo, seenThrough, cups, verdict, found, today, margin },
+    choice: choice && { ...choice, later: [] },
+    ...{ title, kind, question, recipe, closedAt, isDemo, seenThrough, cups, verdict, found, today, margin },
     ...{ claims, primary, liking, why, needed, spread, placeTellsCup, beside, asideReadings, drops, ticked },
   }
 }

@@ -12,6 +12,7 @@ import {
 } from '@/lib/db/seats'
 import type { Db, Tx } from '@/lib/db/engine/client'
 import { findTrialsOfPanel } from '@/lib/db/trials'
+import { findSetKind } from '@/lib/panel/kinds/kinds'
 import { cupsOnTray } from '@/lib/panel/portions'
 import { panelCautions, type Cautions } from '../plan/panel-cautions'
 import { readGlasses } from '../trial/panel-glasses'
@@ -38,6 +39,8 @@ export type JoinView = {
   readonly title: string
   readonly cafe: string
   readonly cups: number
+  /** one is to be chosen of them, where they are not liked one by one */
+  readonly oneOf: boolean
   readonly sampleMl: number | null
   /** the seat of the card, or the one this browser holds */
   readonly seat: number | null
@@ -104,6 +107,7 @@ export async function readJoin(
     title: panel.publicTitle,
     cafe: panel.cafe.name,
     cups,
+    oneOf: findSetKind(panel.kind) === 'choice',
     sampleMl: panel.sampleMl,
     nameDays: panel.cafe.nameDays,
     cautions: panelCautions(

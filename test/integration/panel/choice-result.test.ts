@@ -19,6 +19,8 @@ import { exportDose, readDose } from '@/lib/tasks/result/read-dose'
 import { readMemory } from '@/lib/tasks/result/read-memory'
 import { readReproduced } from '@/lib/tasks/result/read-reproduced'
 import { readResult } from '@/lib/tasks/result/read-result'
+import { readShared } from '@/lib/tasks/result/read-shared'
+import { shareResult } from '@/lib/tasks/result/share-result'
 import { cafeForTest, type TestCafe } from '../../support/cafe'
 import { choicePhone, openChoicePanel } from '../../support/choice-panel'
 
@@ -124,7 +126,7 @@ test('only a person’s first answer counts: who comes back by name is kept and 
   const { choice, verdict } = await close()
   expect(choice).toMatchObject({ preferred: 10, preferredOther: 0, later: [11] })
   expect(verdict.numbers.at(-1)).toBe(
-    'Seat 11 carries the name of an earlier seat. Only a person’s first answer counts; the later one is kept and not counted.',
+    'One answer came from a seat that carries the name of an earlier one. Only a person’s first answer counts; a later one is kept and not counted.',
   )
   const taster = await cafe.db.taster.findFirstOrThrow({ where: { panelId, seat: { number: 11 } } })
   await cafe.db.taster.update({ where: { id: taster.id }, data: { name: null, forgottenAt: cafe.world.now() } })
@@ -133,6 +135,17 @@ test('only a person’s first answer counts: who comes back by name is kept and 
   const { csv, ran } = await again()
   expect(csv).toMatch(/,A,later-answer,no,phone,/)
   expect(JSON.parse(ran)).toMatchObject({ preferred: 0, total: 10 })
+})
+
+test('a link shows the sentence and the shares, and no seat', async () => {
+  await answer(0, 10, 0)
+  const [a = ''] = cafe.trialIds
+  await (await choicePhone(cafe.world, panelId, 'Taster 1')).prefer(a)
+  await close()
+  const link = await shareResult(cafe.world, cafe.owner, panelId)
+  const shared = link.ok ? await readShared(cafe.world, link.value) : null
+  expect(shared?.result).toMatchObject({ kind: 'choice', choice: { preferred: 10, later: [] } })
+  expect(JSON.stringify(shared?.result)).not.toMatch(/seat \d/i)
 })
 
 test('a phone that is passed on is no sign of the same person', async () => {

@@ -181,7 +181,9 @@ test('two cups that are answered together tell no more: codes, places of one’s
   })
   const door = { kind: 'join', token: held.joinToken } as const
   const ana = phoneBrowser(heard)
-  await ana.show(door)
+  const asked = (await ana.show(door)).body
+  expect(asked).toContain('which one you like better')
+  expect(asked).not.toContain('how you like each')
   await ana.enter(door, WILLING)
   await ana.taste()
   const state = (await ana.state()).json()

@@ -1,6 +1,6 @@
 import { sayQuestion } from '@/lib/forms/question-choices'
 import type { PanelReading } from '@/lib/tasks/plan/panel-reading'
-import { counted, cupName, listed } from '../../panel-words'
+import { counted, cupName, listed, sayAsked } from '../../panel-words'
 import { pourAmounts } from '../pour-amounts'
 
 /** The plan once more, as the things that nobody can change from now on. */
@@ -17,7 +17,10 @@ export function WhatIsFixed({ panel }: { panel: PanelReading }) {
       </li>
       <li>The question, and how it will be answered, as above.</li>
       <li>
-        What is asked of each cup: {listed(asked)}. What tasters read: “{panel.publicTitle}”.
+        {plan.asks
+          ? `What is asked of the two together: ${sayAsked(plan.asks)}`
+          : `What is asked of each cup: ${listed(asked)}`}
+        . What tasters read: “{panel.publicTitle}”.
       </li>
       <li>
         {counted(plan.seatCount, 'seat')} get codes, orders and cards now; seats can be added later, not taken away.

@@ -108,21 +108,24 @@ function sayApart(counted: number, apart: number, isLiking: boolean): string {
   return apart === 0 ? `${before}.` : `${before}; ${after} and in no number.`
 }
 
+const sayScores = (n: number) => (n === 1 ? '1 score stands on a cup' : `${n} scores stand on cups`)
+
 /** Scores on cups that may never have been there: marked, and counted all the same. */
-function Unpoured({ missing: { unpoured } }: Pick<PanelResult, 'missing'>) {
+function Unpoured({ missing: { unpoured }, kind }: Pick<PanelResult, 'missing' | 'kind'>) {
+  const isLiking = kind === 'liking'
   if (unpoured === null)
     return (
       <p className="max-w-prose text-soft">
-        Nobody ticked a cup as poured on the serving list, so it cannot be told whether a score stands on a cup that was
-        never poured.
+        Nobody ticked a cup as poured on the serving list, so it cannot be told whether{' '}
+        {isLiking ? 'a score' : 'an answer'} stands on a cup that was never poured.
       </p>
     )
   if (unpoured.length === 0) return null
   const cups = unpoured.map(({ seat, letter }) => `seat ${seat}, cup ${letter}`)
   return (
     <p className="max-w-prose">
-      {unpoured.length === 1 ? '1 score stands on a cup' : `${unpoured.length} scores stand on cups`} that nobody ticked
-      as poured and whose code no phone confirmed: {cups.join('; ')}. Counted all the same; a seat can be set aside.
+      {isLiking ? sayScores(unpoured.length) : 'An answer is about cups'} that nobody ticked as poured and whose code no
+      phone confirmed: {cups.join('; ')}. Counted all the same; a seat can be set aside.
     </p>
   )
 }
@@ -165,7 +168,7 @@ export function MissingLines({ result, zone }: { result: PanelResult; zone: stri
           ))}
         </ul>
       )}
-      <Unpoured missing={missing} />
+      <Unpoured missing={missing} kind={result.kind} />
       {missing.barred.length > 0 && (
         <div>
           <h3>Came to know too much</h3>

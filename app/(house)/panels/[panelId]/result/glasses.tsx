@@ -30,7 +30,7 @@ export function GlassesSection({
   })
   return (
     <Section
-      title={isLiking ? 'Liking beside the glass' : 'Beside the glass'}
+      title={isLiking ? 'Liking beside the glass' : 'What a glass costs and holds'}
       aside="Cost with the prices of the day it was poured"
     >
       {differ(priced, currency) && <CostPlot points={priced} currency={currency} />}
