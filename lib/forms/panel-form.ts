@@ -155,6 +155,17 @@ export const PanelForm = asTyped
   })
 export type PlanTyped = z.infer<typeof PanelForm>
 
+/** Fields of a scale of liking. Where one of two is asked they are hidden, and a slip in one could be neither seen nor mended. */
+const OF_CUPS = /^(duplicate|cupsPerTaster|smallestDifference|notWorseMargin|pairA|pairB|aspects\b.*)$/
+
+/** A plan as it is to be read: without what its kind hides. */
+export function withoutHidden(form: FormData): FormData {
+  if (!(form instanceof FormData) || form.get('kind') !== 'choice') return form
+  const shown = new FormData()
+  for (const [name, value] of form) if (!OF_CUPS.test(name)) shown.append(name, value)
+  return shown
+}
+
 type Typed = Omit<z.infer<typeof asTyped>, 'kind' | 'mayHaveNone' | 'share'>
 /** Absent where each cup is asked about by itself. */
 type Asks = { readonly asks?: SetDesign | undefined }

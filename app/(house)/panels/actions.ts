@@ -5,7 +5,7 @@ import { redirect } from 'next/navigation'
 import { revalidatePath } from 'next/cache'
 import type { FormAnswer } from '@/app/ui/act-form'
 import { requireMember } from '@/lib/auth/guard'
-import { PanelForm } from '@/lib/forms/panel-form'
+import { PanelForm, withoutHidden } from '@/lib/forms/panel-form'
 import { readField, readForm } from '@/lib/forms/read-form'
 import { changePlan } from '@/lib/tasks/plan/change-plan'
 import { copyPanel } from '@/lib/tasks/plan/copy-panel'
@@ -20,7 +20,7 @@ import { planAsTyped } from './plan-defaults'
 
 export async function planAction(recipeId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
   const member = await requireMember('panel:run', recipeId)
-  const read = readForm(form, PanelForm)
+  const read = readForm(withoutHidden(form), PanelForm)
   if (!read.ok) return read.answer
   const planned = await planPanel(theWorld(), member, recipeId, read.value)
   if (!planned.ok) return answerPlan(read, planned)
@@ -29,7 +29,7 @@ export async function planAction(recipeId: string, _before: FormAnswer, form: Fo
 
 export async function changePlanAction(panelId: string, _before: FormAnswer, form: FormData): Promise<FormAnswer> {
   const member = await requireMember('panel:run', panelId)
-  const read = readForm(form, PanelForm)
+  const read = readForm(withoutHidden(form), PanelForm)
   if (!read.ok) return read.answer
   const changed = await changePlan(theWorld(), member, panelId, read.value, read.opened)
   if (!changed.ok && changed.reason !== 'saved-elsewhere')

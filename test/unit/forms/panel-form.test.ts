@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { likingQuestion } from '@/lib/panel/question'
-import { AddSeatsForm, PanelForm } from '@/lib/forms/panel-form'
+import { AddSeatsForm, PanelForm, withoutHidden } from '@/lib/forms/panel-form'
 
 const typed = Object.freeze({
   title: 'First look',
@@ -126,4 +126,15 @@ test('further questions: each kind with what it needs, a blank row is none', () 
   const rows = ['Body', '', 'Overall liking', ' body '].map((name) => ({ name }))
   expect(problemsOf({ aspects: rows })).toEqual(['aspects.2.name', 'aspects.3.name'])
   expect(problemsOf({ aspects: [{ name: 'Taste', kind: 'stars' }] })).toEqual(['aspects.0'])
+})
+
+test('what a plan of two cups hides is not read: a slip there could be neither seen nor mended', () => {
+  const form = new FormData()
+  const typed = { kind: 'choice', share: '65', cupsPerTaster: '99', smallestDifference: 'much', 'aspects[0].name': 'x' }
+  for (const [name, value] of Object.entries({ ...typed, cups: 'a' })) form.append(name, value)
+  form.append('cups', 'b')
+  const shown = withoutHidden(form)
+  expect([...shown.keys()]).toEqual(['kind', 'share', 'cups', 'cups'])
+  form.set('kind', 'liking')
+  expect(withoutHidden(form)).toBe(form)
 })
