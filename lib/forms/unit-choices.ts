@@ -7,11 +7,7 @@ export const unitChoices = UNITS.map((unit) => ({ value: unit.id as string, word
 export const doseChoices = [...unitChoices, { value: PUMP, words: 'pump (one press)' }]
 
 /** The same, and what says something on the sheet of a drink alone: a share of all of it, a part of a ratio. */
-export const sheetChoices = [
-  ...doseChoices,
-  { value: PERCENT, words: '% of glass' },
-  { value: PART, words: 'part' },
-]
+export const sheetChoices = [...doseChoices, { value: PERCENT, words: '% of glass' }, { value: PART, words: 'part' }]
 
 export const isPercent = (unit: string) => unit === PERCENT
 export const isPart = (unit: string) => unit === PART
