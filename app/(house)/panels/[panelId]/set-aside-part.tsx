@@ -31,7 +31,7 @@ export function SetAsidePart({ panelId, from, seat }: { panelId: string; from: A
       )}
       <TextField
         name="why"
-        label="Why"
+        label={seat === undefined ? 'Why' : `Why seat ${seat} is set aside`}
         help="It stands here, on the result, in its files and in the diary, so leave names out."
       />
       <p className="text-s text-soft">{sayWhat[from]}</p>
