@@ -17,7 +17,9 @@ export function TrayMat({ publicTitle, seat }: { publicTitle: string; seat: Mats
             className="mx-auto flex aspect-square w-full max-w-40 flex-col items-center justify-center rounded-full border-2 border-ink print:max-w-[70mm]"
           >
             <span className="text-soft print:text-[18pt]">{at + 1}</span>
-            <strong className="text-xl font-bold tracking-widest underline underline-offset-4 print:text-[32pt]">{code}</strong>
+            <strong className="text-xl font-bold tracking-widest underline underline-offset-4 print:text-[32pt]">
+              {code}
+            </strong>
           </li>
         ))}
       </ol>
