@@ -167,6 +167,7 @@ function sayCautions({ cautions, caffeine }: HomeWarnings): string[] {
 function sayCaffeine(caffeine: HomeWarnings['caffeine']): string[] {
   const range = ({ low, high }: { readonly low: number; readonly high: number }) =>
     Math.round(low) === Math.round(high) ? plain(high, 0) : `${plain(low, 0)} to ${plain(high, 0)}`
+  if (caffeine.known && caffeine.high === 0) return ['No caffeine, by what the labels say.']
   if (caffeine.known)
     return caffeine.high < 1
       ? ['Hardly any caffeine; decaffeinated coffee is not quite without.']

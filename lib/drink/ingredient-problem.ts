@@ -116,6 +116,11 @@ export function compositionProblems(field: string, name: string, per100: Composi
       `${field}.energyKcal`,
       `${name}: its fat, protein and sugars alone bring about ${written(leastEnergy(per100) / ENERGY_DOUBT, 0)} kcal. Read the label again.`,
     ),
+    doubtful(
+      isEnergyInKilojoules(per100),
+      `${field}.energyKcal`,
+      `${name}: its nutrients bring far less than ${written(per100.energyKcal ?? 0, 0)} kcal. Is it the figure in kJ?`,
+    ),
     wrong(
       [caffeineLow, caffeineHigh, per100.energyKcal, per100.sweetness].some((v) => v !== null && !(v >= 0)),
       field,
@@ -134,8 +139,31 @@ const ENERGY_DOUBT = 0.7
  *
  * Source   Regulation (EU) 1169/2011, Annex XIV, for 9, 4 and 4 kcal per g
  */
-function leastEnergy({ fat, protein, sugars }: Composition): number {
-  return ENERGY_DOUBT * (9 * (fat ?? 0) + 4 * (protein ?? 0) + 4 * (sugars ?? 0))
+function leastEnergy(per100: Composition): number {
+  return ENERGY_DOUBT * statedEnergy(per100)
+}
+
+function statedEnergy({ fat, protein, sugars }: Composition): number {
+  return 9 * (fat ?? 0) + 4 * (protein ?? 0) + 4 * (sugars ?? 0)
+}
+
+/**
+ * Is a stated energy what a label says in kJ, 4.184 times as much?
+ *
+ *     with the water stated    above (9 fat + 4 protein + 7 of all the rest) / 0.7, as if the rest were alcohol
+ *     without it               3.5 to 5 times what fat, protein and sugars bring, all three stated
+ *
+ * Source   Regulation (EU) 1169/2011, Annex XIV, for 9, 4 and 7 kcal per g; 3.5 and 5 about 4.184: common practice, no source
+ */
+function isEnergyInKilojoules(per100: Composition): boolean {
+  const { energyKcal, water, fat, protein, sugars } = per100
+  if (energyKcal === null || energyKcal > MOST_ENERGY || fat === null || protein === null) return false
+  if (water !== null) {
+    const rest = Math.max(0, 100 - water - fat - protein)
+    return energyKcal > (9 * fat + 4 * protein + 7 * rest) / ENERGY_DOUBT
+  }
+  const stated = statedEnergy(per100)
+  return sugars !== null && energyKcal >= 3.5 * stated && energyKcal <= 5 * stated && stated > 0
 }
 
 const WORDS: Readonly<Record<string, string>> = {

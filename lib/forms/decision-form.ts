@@ -3,7 +3,7 @@ import { words } from './fields'
 
 export const DecisionForm = z
   .object({
-    kind: z.enum(['adopt', 'keep', 'test-again'], { error: 'Choose one of the three.' }),
+    kind: z.enum(['adopt', 'keep', 'test-again'], { error: 'Choose what is decided.' }),
     trialId: z.string().optional(),
     reason: words('Say why: someone will ask in a year.', 1000),
   })

@@ -18,7 +18,7 @@ export function sayBar({ due, packs, preparations }: Bar): string {
   const [first] = empty
   if (first)
     return empty.length === 1 ? `Make ${first.name}: none is in date.` : `${empty.length} batches are to be made.`
-  return due.length + packs.length > 0 ? 'Something goes today.' : 'All is in date.'
+  return due.length + packs.length > 0 ? 'Something goes today.' : 'Nothing is due today.'
 }
 
 export function BarRecipes({ recipes }: Pick<Bar, 'recipes'>) {

@@ -18,7 +18,11 @@ export default async function RecipesPage() {
   return (
     <Page
       title="Recipes"
-      answer={recipes.length > 0 ? `${settled} of ${recipes.length} drinks have a house recipe.` : undefined}
+      answer={
+        recipes.length > 0
+          ? `${settled} of ${recipes.length} drinks ${settled === 1 ? 'has' : 'have'} a house recipe.`
+          : undefined
+      }
       act={start}
     >
       {all.length > 0 && (

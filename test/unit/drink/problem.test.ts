@@ -141,6 +141,19 @@ test('energy above that of pure fat is refused, kilojoules most likely; far belo
   expect(energy(134, { fat: 7.56, protein: 6.81, sugars: 10.04 })).toEqual([])
 })
 
+test('kilojoules in the place of kilocalories are asked about where the label’s own nutrients tell', () => {
+  const ask = [{ field: 'lines.a.composition.energyKcal', doubt: true }]
+  // 4.184 kJ in a kcal (EU 1169/2011, Annex I). USDA, as ../shared/trade.md has them: whole milk 61 kcal, rice drink 47 kcal
+  const milk = { water: null, fat: 3.25, protein: 3.15, sugars: 4.8 }
+  const rice = { water: 89.28, fat: 0.97, protein: 0.28, sugars: 5.28 }
+  expect(energy(61, milk)).toEqual([])
+  expect(energy(255, milk)).toMatchObject(ask)
+  expect(energy(47, rice)).toEqual([])
+  expect(energy(197, rice)).toMatchObject(ask)
+  // what is neither water, fat nor sugars may be starch (instant powder, 353 kcal) or alcohol: neither is asked about
+  expect(energy(353, { water: 3.1, fat: 0.5, protein: 12.2, sugars: 0 })).toEqual([])
+})
+
 test('a strength that would take more out of the coffee than there is, is refused; more than water can draw is asked about', () => {
   const of = (strengthPercent: number) => problemsOfBuild(aTrial([grounds(15)], { brew: aBrew({ strengthPercent }) }))
   // by hand, immersion of 15 g in 150 g: t·W/((1 − t)·D) is 21 % at 2.06 %, 40.9 % at 3.93 %, 429 % at 30 %

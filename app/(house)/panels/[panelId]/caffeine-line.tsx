@@ -25,6 +25,7 @@ export async function CaffeineLine({ panelId }: { panelId: string }) {
       </p>
     )
   }
+  if (caffeine.high === 0) return <p>No caffeine, by what its labels say.</p>
   if (caffeine.high < 1) return <p>Hardly any caffeine; decaffeinated coffee is not quite without.</p>
   return (
     <p>
