@@ -25,11 +25,14 @@ import { passPhoneOn } from '@/lib/tasks/taste/pass-phone-on'
 import { readSeatState } from '@/lib/tasks/taste/read-seat-state'
 import { skipServing } from '@/lib/tasks/taste/skip-serving'
 import { storeComment } from '@/lib/tasks/taste/store-comment'
+import { lockSet, skipSet } from '@/lib/tasks/taste/settle-set'
 import { storeScore } from '@/lib/tasks/taste/store-score'
+import { storeSetAnswer } from '@/lib/tasks/taste/store-set-answer'
 import { takeSeat } from '@/lib/tasks/taste/take-seat'
 import { decisionMark, seatsMark } from '@/lib/tasks/opened-with'
 import type { World } from '@/lib/tasks/world'
 import { cafeForTest, type TestCafe } from '../support/cafe'
+import { openChoicePanel } from '../support/choice-panel'
 import { exactDump } from '../support/dump'
 import { failingDatabase, type Failure } from '../support/failing-driver'
 
@@ -42,7 +45,7 @@ interface Scene {
   readonly file: string
 }
 
-type Stage = 'draft' | 'open' | 'tasted' | 'closed'
+type Stage = 'draft' | 'open' | 'tasted' | 'two-cups' | 'closed'
 
 interface Row {
   readonly on: Stage
@@ -57,6 +60,7 @@ const sit = (world: World, joinToken: string, browser: string) =>
   takeSeat(world, { kind: 'join', token: joinToken }, { browser, name: 'Ina', userId: null })
 const firstOfSeat = ({ seat }: { seat: number }, at: number, all: readonly { seat: number }[]) =>
   all.findIndex((one) => one.seat === seat) === at
+const ofSet = ({ at }: Scene) => ({ sitting: at.sitting, set: 1 })
 const codesOf = ({ servings }: Scene, seat: number) => servings.filter((one) => one.seat === seat)
 
 const rows: Readonly<Record<string, Row>> = {
@@ -86,6 +90,13 @@ const rows: Readonly<Record<string, Row>> = {
     on: 'tasted',
     act: (w, s) => storeComment(w, PHONE, { ...s.at, comment: 'Thin.', revision: 1 }),
   },
+  'answer a set': {
+    on: 'two-cups',
+    act: (w, s) =>
+      storeSetAnswer(w, PHONE, { ...ofSet(s), act: 'answer', attribute: 0, answer: [2], revision: 2, key }),
+  },
+  'finish a set': { on: 'two-cups', act: (w, s) => lockSet(w, PHONE, ofSet(s)) },
+  'skip a set': { on: 'two-cups', act: (w, s) => skipSet(w, PHONE, { ...ofSet(s), reason: 'rather-not' }) },
   'pass the phone on': { on: 'tasted', act: (w) => passPhoneOn(w, PHONE), done: 'phone-passed-on' },
   'set a seat aside': {
     on: 'tasted',
@@ -129,7 +140,8 @@ let folder: string
 const scenes = new Map<Stage, Scene>()
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'sipwright-faults-'))
-  for (const stage of ['draft', 'open', 'tasted', 'closed'] as const) scenes.set(stage, await prepare(stage))
+  for (const stage of ['draft', 'open', 'tasted', 'two-cups', 'closed'] as const)
+    scenes.set(stage, await prepare(stage))
 })
 afterAll(async () => {
   for (const { cafe } of scenes.values()) await cafe.close()
@@ -147,12 +159,19 @@ async function prepare(stage: Stage): Promise<Scene> {
   // the fixture counts lines and inputs from 0, our acts from 1
   for (const table of ['TrialLine', 'BatchInput'])
     for (const by of ['+ 100', '- 99']) await db.$executeRawUnsafe(`UPDATE "${table}" SET position = position ${by}`)
-  const panelId = done(await planPanel(world, owner, cafe.recipeId, cafe.plan()))
-  if (stage !== 'draft') done(await openPanel(world, owner, panelId))
+  const ofTwo = stage === 'two-cups'
+  const panelId = ofTwo ? await openChoicePanel(cafe) : done(await planPanel(world, owner, cafe.recipeId, cafe.plan()))
+  if (stage !== 'draft' && !ofTwo) done(await openPanel(world, owner, panelId))
   const { joinToken } = await db.panel.findUniqueOrThrow({ where: { id: panelId }, select: { joinToken: true } })
   const found = await db.serving.findMany({ where: { panelId }, include: { seat: true }, orderBy: { position: 'asc' } })
   const servings = found.map(({ id, code, seat }) => ({ id, code, seat: seat.number }))
   let at = { sitting: '', code: '' }
+  if (ofTwo) {
+    done(await sit(world, joinToken, PHONE))
+    at = { sitting: done(await readSeatState(world, PHONE)).sitting, code: '' }
+    const first = { ...at, set: 1, attribute: 0, answer: [1], revision: 1, key: `${key}-before` }
+    done(await storeSetAnswer(world, PHONE, { ...first, act: 'answer' }))
+  }
   if (stage === 'tasted' || stage === 'closed') {
     done(await sit(world, joinToken, PHONE))
     const code = servings.find(({ seat }) => seat === 1)?.code ?? ''
@@ -215,6 +234,7 @@ const NO_ROW_YET: Readonly<Record<string, string>> = {
   'pour/open-list': 'its answer is an id that is new each time: an opening more is no harm',
   'result/share-result': 'its link is new each time: an old one is withdrawn by hand',
   'taste/at-serving': 'the transaction of the phone’s acts: tried through score, skip and comment',
+  'taste/at-set': 'the transaction of the phone’s acts about a set: tried through answer, finish and skip',
   'taste/continue-seat': 'no row yet',
   'taste/meet-member': 'no row yet',
   'taste/reach-try': 'no row yet',
