@@ -131,6 +131,8 @@ test('nine more phones, one of them offline while it answers, and one sheet of p
     const phone = await phoneAt(`Taster ${at}`)
     await tasteBoth(phone)
     const code = await codeFor(`Taster ${at}`, at === 10 ? '20 g syrup' : '40 g syrup')
+    // what was found before is there: two entries wait then, the answer and “Next”
+    await phone.getByText('Saved', { exact: true }).waitFor()
     if (at === 5) await phone.context().setOffline(true)
     await phone.getByRole('button', { name: spelled(code) }).click()
     await next(phone)
