@@ -80,6 +80,29 @@ test('what differs is called by the labels of its fields, though the tab draws n
   expect(house.complaints).toEqual([])
 })
 
+test('two tabs add seats: the second is told how many there are, and adds when it is sent again', async () => {
+  await first.bringToFront()
+  await first.goto('/panels')
+  const panel = (await first.getByRole('link', { name: 'Oat drink?' }).first().getAttribute('href')) ?? ''
+  await first.goto(panel)
+  await second.goto(panel)
+  const add = async (page: Page, seats: string) => {
+    await page.bringToFront()
+    await field(page, 'More seats').fill(seats)
+    await page.getByRole('button', { name: 'Add seats' }).click()
+  }
+  await add(first, '1')
+  await first.waitForURL(/#seats$/)
+  await add(second, '2')
+  await second.getByText('There are 13 seats by now.').waitFor()
+  expect(await field(second, 'More seats').inputValue()).toBe('2')
+  await second.getByRole('button', { name: 'Add seats' }).click()
+  await second.waitForURL(/#seats$/)
+  await second.goto(`${panel}/watch`)
+  expect(await second.getByRole('link', { name: /^Seat \d+$/ }).count()).toBe(15)
+  expect(house.complaints).toEqual([])
+})
+
 test('the Back button: a form of before is told of what was saved since, and undoes nothing', async () => {
   await first.bringToFront()
   await first.goto(`${recipe}/money`)
