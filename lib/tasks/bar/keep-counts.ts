@@ -11,7 +11,8 @@ import { readOnShelf, type OnShelf } from './on-shelf'
  * was not counted again, and keeps its moment.
  *
  * @param query  grams typed on the page, by field
- * @returns      how many counts were kept; `mistyped` where a field holds no amount, and then none is
+ * @returns      how many counts were kept, without what was put aside meanwhile; `gone` where that is all of it, `mistyped`
+ *               where a field holds no amount, and then none is
  */
 export async function keepCounts(
   world: World,
@@ -24,18 +25,19 @@ export async function keepCounts(
   const said = shelf.filter(isNew)
   if (said.length === 0) return ok(0)
   return inTransaction(world, async (tx) => {
-    for (const { kind, id, grams } of said) {
-      const shelfMg = milligrams(grams)
-      if (!(await setCounted(tx, { cafeId: actor.cafeId, kind, id }, { shelfMg, shelfAt: world.now() })))
-        return no('gone')
+    const kept: Said[] = []
+    for (const one of said) {
+      const of = { cafeId: actor.cafeId, kind: one.kind, id: one.id }
+      if (await setCounted(tx, of, { shelfMg: milligrams(one.grams), shelfAt: world.now() })) kept.push(one)
     }
+    if (kept.length === 0) return no('gone')
     await noteAct(world, tx, actor, {
       act: 'shelf-counted',
       subjectKind: 'trial',
       subjectId: trialId,
-      detail: { counted: said.map(sayCount).join('; ') },
+      detail: { counted: kept.map(sayCount).join('; ') },
     })
-    return ok(said.length)
+    return ok(kept.length)
   })
 }
 

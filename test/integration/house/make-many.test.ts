@@ -217,6 +217,20 @@ test('a count is kept with its moment, offered that day, told with its age later
     ['{"counted":"Ombrelle syrup, batch 1: 40.5 g; Quillberry sugar: 1,200 g"}', trial(3)],
     ['{"counted":"Ombrelle syrup, batch 1: 40.5 g"}', trial(3)],
   ])
+  // put aside between the look and the keeping: the others are kept, each with its line in the diary
+  const { $transaction } = cafe.db
+  const late = Object.assign(Object.create(cafe.db) as typeof cafe.db, {
+    $transaction: async (act: never) => {
+      await cafe.db.ingredient.update({ where: { id: sugar }, data: { archivedAt: cafe.world.now() } })
+      return $transaction.call(cafe.db, act)
+    },
+  })
+  const told = await keepCounts({ ...cafe.world, db: late }, keeper(), trial(3), {
+    [`have-${outer}`]: '31',
+    [`have-${sugar}`]: '900',
+  })
+  expect(told).toMatchObject({ ok: true, value: 1 })
+  expect(await cafe.db.auditRow.count({ where: { act: 'shelf-counted', detail: { contains: ': 31 g' } } })).toBe(1)
   // of another café nothing is asked, and nothing kept
   expect(await keepCounts(cafe.world, { ...cafe.stranger, cafe: money }, trial(3), typed)).toMatchObject({ value: 0 })
 })

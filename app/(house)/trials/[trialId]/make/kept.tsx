@@ -12,7 +12,7 @@ export function Kept({ kept }: { kept: string | undefined }) {
   if (kept === 'gone')
     return (
       <Notice look="caution" word="Not kept">
-        Something counted here was put aside meanwhile. Look again, and keep what is left.
+        What was counted here was put aside meanwhile.
       </Notice>
     )
   const count = /^\d{1,4}$/.test(kept) ? Number(kept) : 0
