@@ -85,6 +85,9 @@ export const sayPlanProblem: Record<PlanProblem, string> = {
     'Look at the cups side by side, then say in the plan what gives one away to the eye, or that nothing does.',
 }
 
+/** What a new plan of two cups starts from, in percent. */
+export const { usualShare } = choiceLimits
+
 const asTyped = z.object({
   kind: z.enum(panelKinds, 'Choose what is asked of tasters.').default('liking'),
   /** of two cups: “no preference” may be said */

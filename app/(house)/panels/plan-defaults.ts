@@ -1,3 +1,4 @@
+import { usualShare } from '@/lib/forms/panel-form'
 import type { Draft } from '@/app/ui/act-form'
 import { plain } from '@/lib/base/number-format'
 import type { PanelReading } from '@/lib/tasks/plan/panel-reading'
@@ -9,7 +10,7 @@ export function freshPlan({ firstTitle, houseTrialId, trials }: PlanBasis): Draf
   return {
     title: firstTitle,
     kind: 'liking',
-    share: '65',
+    share: String(usualShare),
     aim: houseTrialId ? 'better' : 'best',
     cups: houseTrialId ? [houseTrialId] : onlyTwo,
     primaryKind: houseTrialId ? 'against-house' : 'one-pair',
@@ -29,7 +30,7 @@ export function planAsTyped(panel: PanelReading, hasHouse: boolean): Draft {
     title: panel.title,
     kind: plan.asks?.kind ?? 'liking',
     mayHaveNone: plan.asks?.none ? 'on' : '',
-    share: String(plan.asks?.share ?? 65),
+    share: String(plan.asks?.share ?? usualShare),
     publicTitle: panel.publicTitle,
     cups: plan.cups.filter((cup) => !cup.isDuplicate).map((cup) => cup.trialId),
     duplicate: plan.cups.find((cup) => cup.isDuplicate)?.trialId ?? '',

@@ -23,7 +23,8 @@ import { sayVerdict, type Verdict } from './say-verdict'
 export interface PanelAnswer extends FurtherAnswers {
   readonly plan: Planned
   readonly cups: readonly ResultCup[]
-  readonly headline: Headline
+  /** of liking; null where another question has its own analysis */
+  readonly headline: Headline | null
   readonly verdict: Verdict
   readonly needed: Needed | null
   /** why there is no answer to the planned question, where there is none */
@@ -58,7 +59,7 @@ function answerSets(
   return {
     plan: planned(panel, cups),
     cups,
-    headline: { code: 'other-kind' },
+    headline: null,
     ...answerChoice(asks, servings, cups, later),
     ...{ needed: null, why: null, primary: null, liking: null },
     ...{ aspects: [], drops: [], ticked: [] },

@@ -52,28 +52,25 @@ export function countedSets(sets: readonly AnsweredSet[], later: readonly number
 /**
  * Which seats' answers are a person's second or later one?
  *
- *     a seat flagged as a likely repeat, by a name like that of its earlier seat: of them all the first that answered counts
+ *     a seat flagged as a likely repeat, whose name is like that of a seat that was taken before it and answered too
  *
- * A phone that was passed on is no sign of it: whoever takes it over has a name of their own.
+ * A phone that was passed on is no sign of it: whoever takes it over has a name of their own. Nor is it whose seat the flag
+ * points at: of a phone that several had, that is the first of them.
  *
  * Checked  test/integration/panel/choice-result.test.ts
  */
 export function laterAnswers(servings: readonly AnsweredServing[]): number[] {
   const answered = servings.filter(({ set, skippedAt }) => set && set.answers.length > 0 && !skippedAt)
-  const seats = new Map(servings.map(({ seat }) => [seat.id ?? '', seat]))
-  const persons = new Map<string, Set<number>>()
-  for (const { seat } of answered) {
-    const earlier = seats.get(seat.repeatOfSeatId ?? '')
-    const [own, before] = [seat.taster?.name, earlier?.taster?.name]
-    const person = own && before && likeName(own) === likeName(before) ? (earlier?.id ?? '') : (seat.id ?? '')
-    persons.set(person, (persons.get(person) ?? new Set()).add(seat.number))
-  }
-  return [...persons.values()]
-    .flatMap((numbers) => [...numbers].toSorted((a, b) => takenAt(servings, a) - takenAt(servings, b)).slice(1))
+  const seats = [...new Map(answered.map(({ seat }) => [seat.number, seat])).values()]
+  const inOrder = seats.toSorted((a, b) => momentOf(a) - momentOf(b))
+  const nameOf = ({ taster }: AnsweredServing['seat']) => (taster?.name ? likeName(taster.name) : null)
+  return inOrder
+    .filter((seat, at) => {
+      const name = nameOf(seat)
+      return seat.repeatOfSeatId && name !== null && inOrder.slice(0, at).some((before) => nameOf(before) === name)
+    })
+    .map(({ number }) => number)
     .toSorted((a, b) => a - b)
 }
 
-function takenAt(servings: readonly AnsweredServing[], number: number): number {
-  const at = servings.find(({ seat }) => seat.number === number)?.seat.takenAt
-  return at ? new Date(at).getTime() : 0
-}
+const momentOf = ({ takenAt }: AnsweredServing['seat']) => (takenAt ? new Date(takenAt).getTime() : 0)

@@ -4,12 +4,10 @@ import type { ChoiceDesign } from '@/lib/panel/kinds/choice'
 import { preferenceCounts } from '@/lib/stats/choice/preference'
 import type { Interval } from '@/lib/stats/outcome'
 import { tastersForPreference } from '@/lib/stats/plan/choice-power'
+import { ALPHA, POWER } from '../plan/read-plan-figures'
 import type { AnsweredServing, ResultCup } from './panel-answers'
 import { decideNow, nameOf, otherGrounds, testAgain, type Verdict } from './say-verdict'
 import { answeredSets, countedSets, type AnsweredSet } from './answered-sets'
-
-const LEVEL = 0.95
-const POWER = 0.8
 
 /** What a panel of two cups found. Letters are those of the result; shares are of those who preferred one. */
 export interface ChoiceResult {
@@ -60,7 +58,7 @@ export function answerChoice(
   const none = sets.filter(({ letters }) => letters?.length === 0).length
   const found = preferenceCounts(
     { cup, other, preferred, none, total: preferred + preferredOther + none },
-    { level: LEVEL },
+    { level: 1 - ALPHA },
   )
   const choice: ChoiceResult = {
     kind: 'choice',
@@ -75,7 +73,7 @@ export function answerChoice(
         ? null
         : { p: found.pTrinomial, net: found.net.estimate, interval: found.net.interval },
     later: [...later],
-    needed: tastersForPreference({ share: design.share / 100, alpha: 1 - LEVEL }, { power: POWER }).n,
+    needed: tastersForPreference({ share: design.share / 100, alpha: ALPHA }, { power: POWER }).n,
     sought: design.share,
   }
   return { choice, verdict: sayChoice(choice, sets, nameOf(cups)) }
@@ -83,7 +81,7 @@ export function answerChoice(
 
 /** Is a preference told? Read off the exact test and nothing else. */
 function isTold({ p }: Pick<ChoiceResult, 'p'>): boolean {
-  return p !== null && p <= 1 - LEVEL
+  return p !== null && p <= ALPHA
 }
 
 function sayChoice(choice: ChoiceResult, sets: readonly AnsweredSet[], name: (letter: string) => string): Verdict {

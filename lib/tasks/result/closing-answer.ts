@@ -144,7 +144,8 @@ const IntervalFile = z.discriminatedUnion('outcome', [
     outcome: z.literal('answered'),
     plan: z.looseObject({ aim: z.string(), kind: z.string() }),
     cups: z.array(cup),
-    headline: z.looseObject({ code: z.string() }),
+    /** null of a panel whose question has its own analysis */
+    headline: z.looseObject({ code: z.string() }).nullable(),
     verdict,
     needed: z
       .looseObject({

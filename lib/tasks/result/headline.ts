@@ -6,8 +6,6 @@ import type { Planned } from './panel-answers'
 /** What a closed panel says to the question it was planned for: a code, and the values its sentence needs. */
 export type Headline =
   | { readonly code: 'nothing-scored' }
-  /** not of liking: the kind's own analysis has the sentence */
-  | { readonly code: 'other-kind' }
   | { readonly code: 'one-cup-scored'; readonly cup: string }
   /** the yardstick, or a cup of the one pair, got no score */
   | { readonly code: 'yardstick-unscored'; readonly cups: readonly string[] }

@@ -44,7 +44,6 @@ export interface AnsweredServing {
   readonly seat: {
     readonly number: number
     readonly takenAt: Date | string | null
-    readonly id?: string
     readonly repeatOfSeatId?: string | null
     readonly taster?: { readonly name: string | null } | null
   }

@@ -68,7 +68,6 @@ const isToldByMargin = ({ claim, byMargin }: PlannedClaim) =>
 
 export function sayHeadline(headline: Headline, name: Name, needed: Needed | null): string {
   switch (headline.code) {
-    case 'other-kind':
     case 'nothing-scored':
       return 'Nobody scored any cup, so there is nothing to compare.'
     case 'one-cup-scored':

@@ -161,6 +161,22 @@ test('a phone that is passed on is no sign of the same person', async () => {
   expect((await close()).choice).toMatchObject({ preferred: 2, later: [] })
 })
 
+test('who comes back on a phone that somebody else had first is known by name all the same', async () => {
+  const [a = '', b = ''] = cafe.trialIds
+  const ana = await choicePhone(cafe.world, panelId, 'Ana')
+  await ana.prefer(b)
+  await (await choicePhone(cafe.world, panelId, 'Ben')).prefer(b)
+  const again = await choicePhone(cafe.world, panelId, 'Ben')
+  await again.prefer(a)
+  // the phone was Ana’s first: its later seats are flagged as perhaps hers, the newest of them too
+  const { id } = await cafe.db.seat.findFirstOrThrow({ where: { panelId, number: ana.seat } })
+  await cafe.db.seat.updateMany({
+    where: { panelId, takenAt: { not: null }, id: { not: id } },
+    data: { repeatOfSeatId: id },
+  })
+  expect((await close()).choice).toMatchObject({ preferred: 2, preferredOther: 0, later: [again.seat] })
+})
+
 test('a seat set aside before closing is out of the sentence and beside it; what came late is in no number', async () => {
   await answer(1, 10, 0)
   const [a = ''] = cafe.trialIds

@@ -143,7 +143,7 @@ test.each(['', 'a shopping list', '{}', '{"version":2,"outcome":"answered"}', 'n
 test('a panel that nobody came to keeps that, too', async () => {
   await closePanel(cafe.world, cafe.owner, panelId)
   const answer = await kept()
-  expect(answer.headline.code).toBe('nothing-scored')
+  expect(answer.headline?.code).toBe('nothing-scored')
   expect(answer.verdict.sentence).toBe('Nobody scored any cup, so there is nothing to compare.')
   expect(answer.liking).toBeNull()
 })

@@ -10,7 +10,7 @@ const say = {
   draft: 'The panel is not open yet: the list is made when it opens.',
   'called-off': 'The panel was called off. Nothing is poured any more.',
   closed:
-    'The panel is closed. Nothing is poured any more; which cup stood where, and in which order, is in the result and its files.',
+    'The panel is closed. Nothing is poured any more; which cup stood where, and in which order, is in the files of its result.',
 } as const
 
 /** In place of a list of a panel that is not open. */
