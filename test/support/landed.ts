@@ -13,6 +13,7 @@ export const LANDED = [
   'landed-0004-who-and-how-long.db',
   'landed-0005-how-it-is-brewed.db',
   'landed-0006-the-bars-daily-work.db',
+  'landed-0007-kinds-of-panel.db',
 ] as const
 export type Landed = (typeof LANDED)[number]
 
