@@ -24,6 +24,19 @@ export async function requireCafe(db: Db | Tx, id: string): Promise<CafeFacts> {
   })
 }
 
+const scales = { doseScaleName: true, doseScaleMg: true, pourScaleName: true, pourScaleMg: true } as const
+
+/** What the house weighs on, as far as it was said. */
+export type HouseScales = Awaited<ReturnType<typeof findHouseScales>>
+
+export async function findHouseScales(db: Db | Tx, id: string) {
+  return db.cafe.findUniqueOrThrow({ where: { id }, select: scales })
+}
+
+export async function setHouseScales(tx: Tx, id: string, said: HouseScales): Promise<void> {
+  await tx.cafe.update({ where: { id }, data: said })
+}
+
 export async function changeCafeFacts(tx: Tx, id: string, facts: CafeFacts): Promise<void> {
   await tx.cafe.update({ where: { id }, data: facts })
 }

@@ -7,7 +7,7 @@ export async function findVessel(db: Db | Tx, cafeId: string, id: string) {
 }
 
 export async function findVesselByName(db: Db | Tx, cafeId: string, name: string) {
-  return db.vessel.findUnique({ where: { cafeId_name: { cafeId, name } }, select: { id: true } })
+  return db.vessel.findUnique({ where: { cafeId_name: { cafeId, name } }, select: { id: true, archivedAt: true } })
 }
 
 export async function changeVessel(

@@ -1,3 +1,4 @@
+import { USUAL_SCALES, type Scales } from './house-scales'
 import type { TrialBuild } from './trial'
 
 /** A dose that holds the same sugar from another batch than the sheet was written with; nobody has tasted it. */
@@ -14,10 +15,12 @@ export interface ForToday {
   readonly corrected: Readonly<Record<string, CorrectedDose>>
   /** g that one press of its pump gives, where the house measured it */
   readonly pressGrams: Readonly<Record<string, number>>
+  /** that the house weighs on */
+  readonly scales: Scales
 }
 
-/** Nothing is otherwise, and no pump was measured. */
-export const AS_ON_SHEET: ForToday = { corrected: {}, pressGrams: {} }
+/** Nothing is otherwise, no pump was measured, no scale named. */
+export const AS_ON_SHEET: ForToday = { corrected: {}, pressGrams: {}, scales: USUAL_SCALES }
 
 /**
  * What is weighed today?

@@ -5,6 +5,7 @@ import type { Tally } from './figure'
 import { figure, sum, times, written } from './figure'
 import { isBrewed } from './instant'
 import type { Poured } from './glass'
+import { USUAL_SCALES, type Scale, type Scales } from './house-scales'
 import { SOURCE } from './source'
 import { ICE_DENSITY } from './vessel'
 
@@ -45,9 +46,9 @@ const perGram = (cost: Tally, grams: Tally) => `${written(cost.total / grams.tot
 
 type Dosed = Pick<BuildLine, 'toleranceGrams' | 'targetGrams' | 'kind' | 'form'>
 
-/** g: what the scale shows at least on which this is weighed. Doses by tenths, milk, water and ice by the gram; common practice, no source. */
-function divisionOf({ kind, form }: Pick<BuildLine, 'kind' | 'form'>): number {
-  return form !== 'grounds' && (kind === 'milk' || kind === 'water' || kind === 'ice') ? 1 : 0.1
+/** Which of the house's scales is this weighed on? Milk, water and ice are poured under the glass, all else is a dose. */
+export function scaleOf({ kind, form }: Pick<BuildLine, 'kind' | 'form'>, scales: Scales): Scale {
+  return form !== 'grounds' && (kind === 'milk' || kind === 'water' || kind === 'ice') ? scales.pours : scales.doses
 }
 
 /**
@@ -56,19 +57,20 @@ function divisionOf({ kind, form }: Pick<BuildLine, 'kind' | 'form'>): number {
  *     as the line says, for each glass;  else 2 % of what is weighed, at least one division of its scale
  *
  * @param glasses  weighed together, 1 or more
+ * @param scales   that the house weighs on
  * @returns        ± g
  *
  * Source   common practice, no source
  * Checked  test/unit/drink/line.test.ts
  */
-export function toleranceOf(line: Dosed, glasses = 1): number {
+export function toleranceOf(line: Dosed, glasses = 1, scales: Scales = USUAL_SCALES): number {
   return line.toleranceGrams === null
-    ? Math.max(0.02 * line.targetGrams * glasses, divisionOf(line))
+    ? Math.max(0.02 * line.targetGrams * glasses, scaleOf(line, scales).division)
     : line.toleranceGrams * glasses
 }
 
-/** A scale too coarse for a dose: what it shows at least, and how many glasses make a dose that it can weigh. */
-export type TooCoarse = { readonly division: number; readonly glasses: number }
+/** A scale too coarse for a dose, and how many glasses make a dose that it can weigh. */
+export type TooCoarse = { readonly scale: Scale; readonly glasses: number }
 
 /**
  * Can this be weighed on its scale at all?
@@ -81,11 +83,11 @@ export type TooCoarse = { readonly division: number; readonly glasses: number }
  * Source   common practice, no source
  * Checked  test/unit/drink/line.test.ts
  */
-export function tooCoarseFor(line: Dosed, glasses = 1): TooCoarse | null {
-  const division = divisionOf(line)
-  const needed = division / (2 * 0.05)
+export function tooCoarseFor(line: Dosed, glasses = 1, scales: Scales = USUAL_SCALES): TooCoarse | null {
+  const scale = scaleOf(line, scales)
+  const needed = scale.division / (2 * 0.05)
   const can = !(line.targetGrams > 0) || line.targetGrams * glasses >= needed * (1 - 1e-9)
-  return can ? null : { division, glasses: Math.ceil((needed / line.targetGrams) * (1 - 1e-9)) }
+  return can ? null : { scale, glasses: Math.ceil((needed / line.targetGrams) * (1 - 1e-9)) }
 }
 
 /**

@@ -5,7 +5,8 @@ import type { Tally } from './figure'
 import { AS_ON_SHEET, withCorrectedDoses, type CorrectedDose, type ForToday } from './for-today'
 import type { BuildLine, TrialBuild } from './trial'
 import { isBrewed } from './instant'
-import { tooCoarseFor, toleranceOf, type TooCoarse } from './line'
+import { decimalsOf, type Scales } from './house-scales'
+import { scaleOf, tooCoarseFor, toleranceOf, type TooCoarse } from './line'
 import { contentsOfLine } from './preparation'
 import { pressesFor, type Presses } from './presses'
 import { PERCENT } from './unit'
@@ -14,6 +15,8 @@ import { PERCENT } from './unit'
 export type BrewStep = {
   readonly dose: number
   readonly tolerance: number
+  /** that the scale shows */
+  readonly decimals: number
   readonly water: number | null
   readonly grind: string | null
   readonly waterTemperature: number | null
@@ -28,11 +31,13 @@ export type ScaleStep = {
   readonly add: number | null
   /** of what is added */
   readonly tolerance: number
+  /** that the scale shows */
+  readonly decimals: number
   /** On the scale if it was tared only once, under the empty vessel. */
   readonly running: number | null
   /** What to brew first, for grounds. */
   readonly brew: BrewStep | null
-  /** The scale on which such a dose is usually weighed cannot weigh this one. */
+  /** The scale on which such a dose is weighed cannot weigh this one. */
   readonly tooCoarse: TooCoarse | null
   /** Presses of its pump that this is, where it was typed so or the house measured one. */
   readonly presses: Presses | null
@@ -86,6 +91,8 @@ export type ScaleSheet = {
   readonly steps: readonly ScaleStep[]
   readonly finalGrams: number | null
   readonly tolerance: number
+  /** of the final mass: those of the coarsest scale in it */
+  readonly decimals: number
 }
 
 /**
@@ -103,37 +110,43 @@ export type ScaleSheet = {
 export function scaleSheet(build: TrialBuild, glasses: number, today: ForToday = AS_ON_SHEET): ScaleSheet {
   wholeGlasses(glasses)
   let running: number | null = 0
+  const { scales } = today
   const steps: ScaleStep[] = []
   for (const line of withCorrectedDoses(build, today).lines) {
     const dose = today.corrected[line.key]
     const amount = amountOf(line, build)
     const add = amount.missing.length > 0 ? null : amount.total * glasses
     running = running === null || add === null ? null : running + add
-    const brew = isBrewed(line, build.brew) ? brewStep(line, build.brew, glasses) : null
+    const brew = isBrewed(line, build.brew) ? brewStep(line, build.brew, { glasses, scales }) : null
     // what the line says of its tolerance it says of the dry dose; the beverage is poured by the rule of its own weight
     const poured: BuildLine = { ...line, form: 'liquid', targetGrams: amount.total, toleranceGrams: null }
     steps.push({
       key: line.key,
       name: line.name,
       add,
-      tolerance: toleranceOf(brew ? poured : line, glasses),
+      tolerance: toleranceOf(brew ? poured : line, glasses, scales),
+      decimals: decimalsOf(scaleOf(brew ? poured : line, scales).division),
       running,
       brew,
-      tooCoarse: tooCoarseFor(line, glasses),
+      tooCoarse: tooCoarseFor(line, glasses, scales),
       presses: pressesFor(line, line.targetGrams * glasses, today.pressGrams[line.key] ?? null),
       corrected: dose ? { batch: dose.batch, sheetGrams: dose.sheetGrams * glasses } : null,
       missing: amount.missing,
     })
   }
   const tolerance = Math.sqrt(steps.reduce((squares, step) => squares + step.tolerance ** 2, 0))
-  return { steps, finalGrams: steps.length === 0 ? null : running, tolerance }
+  const decimals = steps.length === 0 ? 1 : Math.min(...steps.map((step) => step.decimals))
+  return { steps, finalGrams: steps.length === 0 ? null : running, tolerance, decimals }
 }
 
-function brewStep(line: BuildLine, brew: TrialBuild['brew'], glasses: number): BrewStep {
+type Weighed = { readonly glasses: number; readonly scales: Scales }
+
+function brewStep(line: BuildLine, brew: TrialBuild['brew'], { glasses, scales }: Weighed): BrewStep {
   const water = brew === null ? null : brewed(brew, gramsOfLine({ ...line, weighedGrams: null }), null).water
   return {
     dose: line.targetGrams * glasses,
-    tolerance: toleranceOf(line, glasses),
+    tolerance: toleranceOf(line, glasses, scales),
+    decimals: decimalsOf(scaleOf(line, scales).division),
     water: water === null || water.missing.length > 0 ? null : water.total * glasses,
     grind: line.grind,
     waterTemperature: brew?.waterTemperature ?? null,

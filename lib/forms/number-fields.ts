@@ -38,6 +38,9 @@ export const temperatureField = (least: number, most: number): NumberField => ({
 
 export const wholeField = (most: number, least = 0): NumberField => ({ least, most, step: 1, decimals: 0 })
 
+/** g between two numbers that a scale shows. */
+export const DIVISION: NumberField = Object.freeze({ least: 0.001, most: 10, step: 0.001 })
+
 /** A price in a currency with so many decimals; kept in its smallest unit. */
 export function moneyField(digits: number): NumberField {
   return { least: 0, most: MOST_KEPT / 10 ** digits, step: 10 ** -digits, decimals: digits }

@@ -1,5 +1,9 @@
 import { readNumber, type NumberField } from '@/lib/base/typed-number'
-import { sayNumber } from './number-fields'
+import { USUAL_SIZES } from '@/lib/drink/sizes'
+import { printed, sayNumber } from './number-fields'
+
+/** US fl oz */
+export const usualSizes = USUAL_SIZES
 
 /** What part of each glass is ice and what coffee: as typed, why it was not taken, and the shares where it was. */
 export interface SizesForm {
@@ -7,6 +11,14 @@ export interface SizesForm {
   readonly problems: { readonly ice?: string; readonly coffee?: string }
   /** fractions; null: as on the sheet */
   readonly shares: { readonly ice: number | null; readonly coffee: number | null }
+  /** nothing was asked: the shares that the recipe keeps hold */
+  readonly isBare: boolean
+}
+
+/** Shares that a recipe keeps, as the fields hold them. @param shares  fractions */
+export function typedShares({ ice, coffee }: SizesForm['shares']): SizesForm['typed'] {
+  const typed = (share: number | null) => printed(share === null ? null : share * 100, SHARE)
+  return { ice: typed(ice), coffee: typed(coffee) }
 }
 
 const SHARE: NumberField = Object.freeze({ least: 0, most: 100, step: 0.1 })
@@ -23,6 +35,7 @@ export function readSizesForm(query: Readonly<Record<string, string | undefined>
       ...(ice.problem === null ? {} : { ice: ice.problem }),
       ...(coffee.problem !== null ? { coffee: coffee.problem } : both ? { coffee: tooMuch } : {}),
     },
+    isBare: query['ice'] === undefined && query['coffee'] === undefined,
     shares: both ? { ice: null, coffee: null } : { ice: ice.share, coffee: coffee.share },
   }
 }

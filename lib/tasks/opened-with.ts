@@ -1,7 +1,7 @@
 import 'server-only'
 import { createHash } from 'node:crypto'
 import type { BatchRow } from '@/lib/db/batches'
-import type { CafeFacts } from '@/lib/db/cafes'
+import type { CafeFacts, HouseScales } from '@/lib/db/cafes'
 import type { IngredientCardRow } from '@/lib/db/ingredients'
 import type { PanelRecord } from '@/lib/db/panels'
 import type { PreparationRow } from '@/lib/db/preparations'
@@ -87,6 +87,10 @@ export function vesselMark(row: object, { currency }: Currency): OpenedWith {
   return markOf({ ...without(row, ...born), currency })
 }
 
+export function scalesMark(row: HouseScales): OpenedWith {
+  return markOf(row)
+}
+
 /** A recipe's name and description, and nothing of its money. */
 export function recipeWordsMark({ name, note }: { readonly name: string; readonly note: string | null }): OpenedWith {
   return markOf({ name, note })
@@ -94,7 +98,18 @@ export function recipeWordsMark({ name, note }: { readonly name: string; readonl
 
 /** What a recipe sells for and what surrounds it; its name and note are no part of that page. */
 export function recipeMoneyMark(row: object, { currency }: Currency): OpenedWith {
-  const own = without(row, ...born, 'name', 'note', 'trials', 'panels', 'decisions', 'costLevels')
+  const own = without(
+    row,
+    ...born,
+    'name',
+    'note',
+    'sizeIceBp',
+    'sizeCoffeeBp',
+    'trials',
+    'panels',
+    'decisions',
+    'costLevels',
+  )
   return markOf({ ...own, currency })
 }
 

@@ -153,6 +153,8 @@ const breaks: Readonly<Record<Exclude<BookCode, 'not-readable'>, string>> = {
     VALUES ('u', ${cafe}, (SELECT id FROM Ingredient WHERE cafeId = ${cafe} LIMIT 1), 'price', ${NOON})`,
   'size-price-below-nothing': `INSERT INTO SizePrice (id, cafeId, recipeId, vesselId, priceMinor, changedAt)
     VALUES ('s', ${cafe}, ${iced}, (SELECT id FROM Vessel WHERE cafeId = ${cafe} LIMIT 1), -1, ${NOON})`,
+  'shares-beyond-the-glass': `UPDATE Recipe SET sizeIceBp = 6000, sizeCoffeeBp = 5000 WHERE id = ${iced}`,
+  'scale-shows-nothing': `UPDATE Cafe SET doseScaleMg = 0 WHERE id = ${cafe}`,
   'trial-numbers': `UPDATE Trial SET number = 99 WHERE id = ${trial(iced, 2)}`,
   'line-positions': `UPDATE TrialLine SET position = 50 WHERE trialId = ${trial(iced, 1)} AND position = 2`,
   'step-positions': `UPDATE TrialStep SET position = 0 WHERE trialId = ${trial(iced, 1)} AND position = 1`,

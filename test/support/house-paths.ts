@@ -91,7 +91,7 @@ export async function collectPaths(page: Page): Promise<HousePaths> {
     `${open}/watch?seat=1`,
     ...under(decided, 'tasters/1', 'result', 'decide', 'sheet', 'serving'),
     `${closed}/result`,
-    ...['/store/ingredients/new', '/store/preparations/new', '/store/vessels/new', vessel],
+    ...['/store/ingredients/new', '/store/preparations/new', '/store/vessels/new', '/store/scales', vessel],
     ...under(ingredient, 'edit', 'price'),
     ...under(preparation, 'edit', 'formula', 'batches/new', 'batches/new?from=last&grams=900'),
     `/bar/${recipe.split('/').at(-1)}`,

@@ -60,6 +60,7 @@ import { readBallots } from '@/lib/tasks/pour/read-ballots'
 import { readSeatCards } from '@/lib/tasks/pour/read-seat-cards'
 import { readSeatState } from '@/lib/tasks/taste/read-seat-state'
 import { readSheetOffer } from '@/lib/tasks/trial/read-sheet-offer'
+import { readScales } from '@/lib/tasks/store/read-scales'
 import { readShelves } from '@/lib/tasks/store/read-shelves'
 import { readInstead } from '@/lib/tasks/trial/read-instead'
 import { readMake } from '@/lib/tasks/trial/read-make'
@@ -117,6 +118,7 @@ export const READ_HERE = [
   'read-reproduced',
   'read-result',
   'read-result-glasses',
+  'read-scales',
   'read-seat-cards',
   'read-seat-state',
   'read-shared',
@@ -210,6 +212,7 @@ export async function readEverything(world: World): Promise<{ readings: number; 
         readMake(world, reader, trial.id, { count: 'glasses', amount: 12, spare: 0.1 }),
       )
       await ask(named('sizes of', trial), () => readSizes(world, reader, trial.id, { ice: 0.3, coffee: null }))
+      await ask(named('sizes as kept of', trial), () => readSizes(world, reader, trial.id, null))
       for (const { position } of await db.trialLine.findMany({ where: { ...where, trialId: trial.id } }))
         await ask(named(`instead of line ${position} of`, trial), () =>
           readInstead(world, reader, trial.id, String(position)),
@@ -221,6 +224,7 @@ export async function readEverything(world: World): Promise<{ readings: number; 
       await ask(named('ingredient', one), () => readIngredient(world, reader, one.id))
     for (const one of await db.ingredient.findMany({ where }))
       await ask(named('packs of', one), () => readPacksOf(world, reader, one.id))
+    await ask('scales', () => readScales(world, reader))
     for (const one of await db.vessel.findMany({ where })) {
       await ask(named('vessel', one), () => readVessel(world, reader, one.id))
       await ask(named('card of vessel', one), () => readVesselCard(world, reader, one.id))

@@ -43,6 +43,11 @@ export default async function StorePage({ searchParams }: { searchParams: Query 
         <Link href="/store/changes" prefetch={false} className="inline-block py-1">
           Changed prices, packs, suppliers and labels
         </Link>
+        {writes && (
+          <Link href="/store/scales" prefetch={false} className="ms-4 inline-block py-1">
+            Scales
+          </Link>
+        )}
       </p>
       <FindForm name="name" label="Find by name" typed={name} />
       <IngredientShelf rows={shelves.ingredients} cafe={member.cafe} />

@@ -31,6 +31,8 @@ const WORDS: Readonly<Record<BookCode, string>> = {
   'trial-from-itself': 'a trial began as itself',
   'frozen-without-sheet': 'a trial is frozen without its sheet, or has one and is not frozen',
   'size-price-below-nothing': 'a size of a drink sells for less than nothing',
+  'shares-beyond-the-glass': 'sizes of a drink are to hold more ice and coffee than a glass',
+  'scale-shows-nothing': 'a scale of the house shows no grams at all',
   'house-versions': 'the house recipes of a drink are not numbered 1, 2, 3 …',
   'decision-half-said': 'a decision lacks what its kind needs, or has what it should not',
   'decision-on-unclosed': 'a decision stands on a panel that is not decided',

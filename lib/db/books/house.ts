@@ -27,4 +27,8 @@ export const houseRules = [
            WHERE kind NOT IN ('setup', 'invite', 'reset') OR (kind = 'invite') <> (cafeId IS NOT NULL)
              OR (kind = 'invite') <> (role IS NOT NULL)`,
   },
+  {
+    code: 'scale-shows-nothing',
+    find: `SELECT id FROM Cafe WHERE doseScaleMg <= 0 OR pourScaleMg <= 0`,
+  },
 ] as const satisfies readonly Rule[]

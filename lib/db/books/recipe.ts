@@ -47,6 +47,11 @@ export const recipeRules = [
     find: `SELECT id FROM SizePrice WHERE priceMinor < 0`,
   },
   {
+    code: 'shares-beyond-the-glass',
+    find: `SELECT id FROM Recipe WHERE sizeIceBp NOT BETWEEN 0 AND 10000 OR sizeCoffeeBp NOT BETWEEN 0 AND 10000
+             OR coalesce(sizeIceBp, 0) + coalesce(sizeCoffeeBp, 0) > 10000`,
+  },
+  {
     code: 'photo-half-kept',
     find: `SELECT id FROM Photo WHERE (bytes IS NULL) <> (removedAt IS NOT NULL)
              OR (recipeId IS NULL) = (trialId IS NULL) OR type NOT IN ('image/jpeg', 'image/webp')`,

@@ -45,8 +45,8 @@ export async function readBarRecipe(world: World, reader: Reader, recipeId: stri
   if (!card || card.sheet.trial.recipe.archivedAt !== null) return null
   const build = barBuild(card.sheet.build)
   const pours = await poursOf(world, reader, card)
-  const { pressGrams } = card.sheet.forToday
-  const forToday = { corrected: Object.fromEntries(pours.flatMap(correctedDose)), pressGrams }
+  const { pressGrams, scales } = card.sheet.forToday
+  const forToday = { corrected: Object.fromEntries(pours.flatMap(correctedDose)), pressGrams, scales }
   const here = { ...card, scale: scaleSheet(build, 1, forToday), keeping: keepingOf(build) }
   return { card: here, build, pours, forToday }
 }

@@ -1,17 +1,18 @@
 import 'server-only'
 import type { TrialRow } from '@/lib/db/trials'
 import type { CorrectedDose, ForToday } from '@/lib/drink/for-today'
+import type { Scales } from '@/lib/drink/house-scales'
 import { densityOfPart } from '@/lib/drink/part'
 import { refOf, type Store, type StorePart } from '../store/store-part'
 import { todaysBatches, usedOn } from './todays-batches'
 
 /**
  * What is otherwise beside the scale today than on a trial's sheet: doses of a batch that reads more than a degree otherwise,
- * and what a press of the pump on each bottle gives.
+ * what a press of the pump on each bottle gives, and what the house weighs on.
  *
  * @param store  with all that the trial names, of today
  */
-export function forToday(trial: TrialRow, store: Store): ForToday {
+export function forToday(trial: TrialRow, store: Store, scales: Scales): ForToday {
   const corrected = todaysBatches(trial, store).flatMap(({ key, batch, otherwise, dose }): [string, CorrectedDose][] =>
     batch !== null && otherwise?.dose === 'corrected'
       ? [[key, { batch: batch.number, grams: otherwise.grams, sheetGrams: dose }]]
@@ -22,7 +23,7 @@ export function forToday(trial: TrialRow, store: Store): ForToday {
     const press = part ? pressOf(part) : null
     return press === null ? [] : [[String(line.position), press]]
   })
-  return { corrected: Object.fromEntries(corrected), pressGrams: Object.fromEntries(presses) }
+  return { corrected: Object.fromEntries(corrected), pressGrams: Object.fromEntries(presses), scales }
 }
 
 /** g of one press, where ml and density were measured: of an assumed density nobody knows it. */

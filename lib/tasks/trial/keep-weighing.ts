@@ -6,6 +6,7 @@ import type { WeighingSent } from '@/lib/forms/ladder-form'
 import type { ForToday } from '@/lib/drink/for-today'
 import { partsNamedIn, readStore } from '../store/reach-store'
 import { noteAct, type Reader, type World } from '../world'
+import { findScales } from '../store/house-scales'
 import { forToday } from './for-today'
 import { buildAsOfItsDay } from './frozen-build'
 import { judgeWeighing } from './judge-weighing'
@@ -32,7 +33,8 @@ export async function keepWeighing(
     const kept = await findWeighingByKey(tx, cafeId, key)
     if (kept) return ok({ within: kept.within })
     const store = await readStore(tx, cafeId, world.now(), partsNamedIn([trial]))
-    const judged = judgeWeighing(buildAsOfItsDay(trial, store, actor.cafe), shown ?? forToday(trial, store), sent)
+    const today = shown ?? forToday(trial, store, await findScales(tx, cafeId))
+    const judged = judgeWeighing(buildAsOfItsDay(trial, store, actor.cafe), today, sent)
     await addWeighing(tx, {
       id: world.id(),
       cafeId,

@@ -5,6 +5,7 @@ import { findNames } from '@/lib/db/people'
 import { findTrial, findWeighings } from '@/lib/db/trials'
 import { partsNamedIn, readStore } from '../store/reach-store'
 import type { Reader, World } from '../world'
+import { findScales } from '../store/house-scales'
 import { forToday } from './for-today'
 import { buildAsOfItsDay } from './frozen-build'
 import { isWithin, type KeptBrew, type KeptWeight } from './judge-weighing'
@@ -61,15 +62,16 @@ export async function readBuilt(world: World, reader: Reader, trialId: string): 
   const trial = await findTrial(world.db, reader.cafeId, trialId)
   if (!trial) return null
   const rows = await findWeighings(world.db, reader.cafeId, trialId, MOST + 1)
-  const [names, store] = await Promise.all([
+  const [names, store, scales] = await Promise.all([
     findNames(
       world.db,
       rows.flatMap(({ byId }) => (byId === null ? [] : [byId])),
     ),
     readStore(world.db, reader.cafeId, world.now(), partsNamedIn([trial])),
+    findScales(world.db, reader.cafeId),
   ])
   const build = buildAsOfItsDay(trial, store, reader.cafe)
-  const today = scaleSheet(build, 1, forToday(trial, store)).steps
+  const today = scaleSheet(build, 1, forToday(trial, store, scales)).steps
   const built = rows.slice(0, MOST).map((row): Built & { readonly weights: readonly KeptWeight[] } => {
     const weights = JSON.parse(row.weights) as KeptWeight[]
     const brewed = row.brew === null ? [] : (JSON.parse(row.brew) as KeptBrew[])

@@ -1,6 +1,7 @@
 import 'server-only'
 import { findSizePrices } from '@/lib/db/size-prices'
 import { findVessels } from '@/lib/db/vessels'
+import { AS_ON_SHEET } from '@/lib/drink/for-today'
 import { computeBuild } from '@/lib/drink/build'
 import type { BuildFigures, TrialBuild, Vessel } from '@/lib/drink/trial'
 import { scaleSheet, type ScaleSheet } from '@/lib/drink/scale'
@@ -15,6 +16,10 @@ export interface Size {
   readonly isOwn: boolean
   /** of the store, so that what it sells for can be kept; null: a usual size, or the sheet’s own, which sells at the recipe’s price */
   readonly priced: { readonly vesselId: string; readonly priceMinor: number | null } | null
+  /** US fl oz of a usual size that is not in the store yet */
+  readonly usual: number | null
+  /** what the guest pays, tax included; null: it has no price */
+  readonly menuPrice: number | null
   readonly made:
     | {
         readonly known: true
@@ -29,14 +34,15 @@ export interface Size {
 /**
  * A trial in the usual takeaway sizes and in every vessel of the store: scaled, and tasted by nobody, but in its own.
  *
- * @param shares  of ice and coffee, as fractions of the drink as built; null: as on the sheet
+ * @param asked  shares of ice and coffee, as fractions of the drink as built, each null: as on the sheet; null: those that the
+ *               recipe keeps
  */
 export async function readSizes(
   world: World,
   reader: Reader,
   trialId: string,
-  shares: Shares,
-): Promise<{ readonly sheet: TrialSheet; readonly sizes: readonly Size[] } | null> {
+  asked: Shares | null,
+): Promise<{ readonly sheet: TrialSheet; readonly kept: Shares; readonly sizes: readonly Size[] } | null> {
   const sheet = await readTrial(world, reader, trialId)
   if (!sheet) return null
   const { trial, build } = sheet
@@ -44,7 +50,10 @@ export async function readSizes(
     findVessels(world.db, reader.cafeId),
     findSizePrices(world.db, reader.cafeId, trial.recipeId),
   ])
+  const { scales } = sheet.forToday
   const minor = 10 ** reader.cafe.currencyDigits
+  const kept = { ice: share(trial.recipe.sizeIceBp), coffee: share(trial.recipe.sizeCoffeeBp) }
+  const shares = asked ?? kept
   const asOnSheet = shares.ice === null && shares.coffee === null
   const own = vessels
     .filter((row) => row.archivedAt === null && !(asOnSheet && row.id === trial.vesselId))
@@ -57,11 +66,14 @@ export async function readSizes(
         row.id === trial.vesselId
           ? null
           : { vesselId: row.id, priceMinor: prices.find(({ vesselId }) => vesselId === row.id)?.priceMinor ?? null },
+      usual: null,
       menuPrice: null,
     }))
+  const named = new Set(vessels.filter((row) => row.archivedAt === null).map(({ name }) => name))
   // Nobody has said what a cup of a usual size costs or lets in.
-  const usual = USUAL_SIZES.map((ounces) => ({
+  const usualSizes = USUAL_SIZES.filter((ounces) => !named.has(usualVessel(ounces).name)).map((ounces) => ({
     vessel: usualVessel(ounces),
+    usual: ounces,
     packagingCost: null,
     heatLeak: null,
     isOwn: false,
@@ -78,14 +90,17 @@ export async function readSizes(
             heatLeak: build.room?.heatLeak ?? null,
             isOwn: true,
             priced: null,
+            usual: null,
             menuPrice: build.money.menuPrice,
           },
         ]
       : []
-  const sizes = [...usual, ...sheets, ...own].map(
-    ({ vessel, packagingCost, heatLeak, isOwn, priced, menuPrice }): Size => {
+  const sizes = [...usualSizes, ...sheets, ...own].map(
+    ({ vessel, packagingCost, heatLeak, isOwn, priced, usual, menuPrice: own }): Size => {
+      const menuPrice = priced && priced.priceMinor !== null ? priced.priceMinor / minor : own
+      const size = { vessel, isOwn, priced, usual, menuPrice }
       const made = isOwn ? asIs(build, vessel) : sizeOf(build, vessel, shares)
-      if (!made.known) return { vessel, isOwn, priced, made }
+      if (!made.known) return { ...size, made }
       const { money, room } = build
       const sized: TrialBuild = {
         ...made.build,
@@ -93,22 +108,28 @@ export async function readSizes(
         money: {
           ...money,
           packagingCost,
-          menuPrice: priced && priced.priceMinor !== null ? priced.priceMinor / minor : menuPrice,
+          menuPrice,
           fixedCost: null,
         },
         room: { temperature: room?.temperature ?? null, heatLeak },
       }
       const { ml, shares: held } = made
       return {
-        vessel,
-        isOwn,
-        priced,
-        made: { known: true, ml, shares: held, scale: scaleSheet(sized, 1), figures: computeBuild(sized) },
+        ...size,
+        made: {
+          known: true,
+          ml,
+          shares: held,
+          scale: scaleSheet(sized, 1, { ...AS_ON_SHEET, scales }),
+          figures: computeBuild(sized),
+        },
       }
     },
   )
-  return { sheet, sizes: sizes.toSorted((a, b) => a.vessel.brimMl - b.vessel.brimMl) }
+  return { sheet, kept, sizes: sizes.toSorted((a, b) => a.vessel.brimMl - b.vessel.brimMl) }
 }
+
+const share = (basisPoints: number | null) => (basisPoints === null ? null : basisPoints / 10_000)
 
 /** In its own vessel it is what it is: no line is moved to its fill line. */
 function asIs(build: TrialBuild, vessel: Vessel) {

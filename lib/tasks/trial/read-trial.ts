@@ -3,7 +3,7 @@ import { computeBuild } from '@/lib/drink/build'
 import { glassLayers, type GlassLayers } from '@/lib/drink/layers'
 import { scaleSheet, type ScaleSheet } from '@/lib/drink/scale'
 import type { BuildFigures, TrialBuild } from '@/lib/drink/trial'
-import type { ForToday } from '@/lib/drink/for-today'
+import { AS_ON_SHEET, type ForToday } from '@/lib/drink/for-today'
 import { mendedFigures, type FigureRow } from '@/lib/drink/change'
 import type { Figure } from '@/lib/drink/figure'
 import { findMethod } from '@/lib/drink/method'
@@ -12,6 +12,7 @@ import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { findPanelsOfTrial } from '@/lib/db/recipes'
 import { findTrial, findTrialNames, findWeighings, type TrialRow } from '@/lib/db/trials'
 import { compareTrials, type Comparison } from './compare-trials'
+import { findScales } from '../store/house-scales'
 import { forToday } from './for-today'
 import { buildAsOfItsDay, frozenWith } from './frozen-build'
 import type { FrozenSheet } from '@/lib/forms/frozen-sheet'
@@ -78,7 +79,7 @@ export async function readTrial(world: World, reader: Reader, trialId: string): 
   const trial = await findTrial(world.db, reader.cafeId, trialId)
   if (!trial) return null
   const parent = trial.parentId ? await findTrial(world.db, reader.cafeId, trial.parentId) : null
-  const [store, siblings, panels, house, weighings, names] = await Promise.all([
+  const [store, siblings, panels, house, weighings, names, scales] = await Promise.all([
     readStore(world.db, reader.cafeId, world.now(), partsNamedIn(parent ? [trial, parent] : [trial])),
     findTrialNames(world.db, reader.cafeId, trial.recipeId),
     findPanelsOfTrial(world.db, reader.cafeId, trialId, PANELS_NAMED),
@@ -88,23 +89,26 @@ export async function readTrial(world: World, reader: Reader, trialId: string): 
       world.db,
       trial.notes.flatMap((note) => (note.authorId ? [note.authorId] : [])),
     ),
+    findScales(world.db, reader.cafeId),
   ])
   const build = buildAsOfItsDay(trial, store, reader.cafe)
   const worked = computeBuild(build)
   const kept = frozenWith(trial)
   const figures = { ...worked, ...kept?.figures }
   const todays = todaysBatches(trial, store)
-  const today = trial.frozenSheet === null ? null : computeBuild(trialBuild(trial, store, reader.cafe)).cost.perGlass
+  const costToday =
+    trial.frozenSheet === null ? null : computeBuild(trialBuild(trial, store, reader.cafe)).cost.perGlass
+  const today = forToday(trial, store, scales)
   return {
     trial,
     methodWords: findMethod(trial.method)?.words ?? trial.method,
     build,
     figures,
     glass: glassLayers(build, figures),
-    scale: scaleSheet(build, 1),
+    scale: scaleSheet(build, 1, { ...AS_ON_SHEET, scales }),
     figuresOf: figuresOf(trial, kept),
     mended: mendedFigures(figures, worked),
-    costToday: today && !sameFigure(today, figures.cost.perGlass) ? today : null,
+    costToday: costToday && !sameFigure(costToday, figures.cost.perGlass) ? costToday : null,
     alternatives: draftAlternatives(trial, store),
     parent: parent ? compareTrials(parent, buildAsOfItsDay(parent, store, reader.cafe), build) : null,
     isHouse: house?.trialId === trial.id,
@@ -122,7 +126,7 @@ export async function readTrial(world: World, reader: Reader, trialId: string): 
     })),
     panels,
     todays,
-    forToday: forToday(trial, store),
+    forToday: today,
     poured: pouredToday(build, todays, store),
     past: pastBatches(store, trial.lines.map(refOf), world.now()),
     others: siblings.filter((other) => other.id !== trial.id),

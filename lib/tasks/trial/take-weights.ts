@@ -5,6 +5,7 @@ import { findTrial, findWeighing, setWeighed } from '@/lib/db/trials'
 import { scaleSheet } from '@/lib/drink/scale'
 import { partsNamedIn, readStore } from '../store/reach-store'
 import { noteAct, type Reader, type World } from '../world'
+import { USUAL_SCALES } from '@/lib/drink/house-scales'
 import { forToday } from './for-today'
 import { buildAsOfItsDay } from './frozen-build'
 import type { KeptBrew, KeptWeight } from './judge-weighing'
@@ -33,7 +34,7 @@ export async function takeWeights(
     const build = buildAsOfItsDay(trial, store, actor.cafe)
     const { steps } = scaleSheet(build, 1)
     // a dose that was corrected for the batch of that day is what this line asked for, too
-    const corrected = scaleSheet(build, 1, forToday(trial, store)).steps
+    const corrected = scaleSheet(build, 1, forToday(trial, store, USUAL_SCALES)).steps
     const asked = (one: KeptWeight) =>
       [steps, corrected].some((sheet) => isOf(one, one.position - 1, sheet[one.position - 1] ?? NO_STEP, row.glasses))
     const weights = JSON.parse(row.weights) as KeptWeight[]

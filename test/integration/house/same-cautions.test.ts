@@ -68,7 +68,7 @@ async function everyPlace(trialId: string): Promise<{ readonly sheet: readonly s
           cafe: { name: 'Kiosk', timeZone: 'UTC' },
         }),
       ),
-      size: drawn(createElement(SizeParts, { size })),
+      size: drawn(createElement(SizeParts, { size, currency: 'EUR' })),
       door: told(cautionsPart(door.value.cautions, html``).text),
       paper: drawn(createElement(Cautions, { said: panel.cautions.said.map(({ words }) => words) })),
     },

@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { adoptWithoutPanel } from '@/lib/tasks/recipe/keep-recipe'
-import { keepSizePrice } from '@/lib/tasks/recipe/keep-size-price'
+import { keepSizePrice, priceUsualSize } from '@/lib/tasks/recipe/keep-size-price'
+import { keepSizeShares } from '@/lib/tasks/recipe/keep-size-shares'
 import { readSizes } from '@/lib/tasks/trial/read-sizes'
 import { cafeForTest, type TestCafe } from '@/test/support/cafe'
 
@@ -115,4 +116,38 @@ test('a price of a size is of this café, of what is there, and in the money the
   await cafe.db.vessel.update({ where: { id: 'short' }, data: { archivedAt: cafe.world.now() } })
   expect(await keep(reader(), 'short')).toMatchObject({ reason: 'gone' })
   expect(await cafe.db.sizePrice.count()).toBe(0)
+})
+
+test('a usual size that gets a price is a vessel of the store from then on, once', async () => {
+  const price = (ounces: number, price: number | undefined, who = reader()) =>
+    priceUsualSize(cafe.world, who, { recipeId: cafe.recipeId, ounces }, { price })
+  expect(await price(16, undefined)).toMatchObject({ ok: true })
+  expect(await cafe.db.vessel.count()).toBe(2)
+  expect(await price(16, 4.5)).toEqual({ ok: true, value: null })
+  expect(await price(16, 4.8)).toEqual({ ok: true, value: null })
+  // 16 US fl oz at 29.5735295625 ml: NIST Handbook 44, Appendix C
+  expect(await cafe.db.vessel.findMany({ where: { name: '16 US fl oz' } })).toMatchObject([{ brimUl: 473_176 }])
+  const sizes = (await readSizes(cafe.world, reader(), trialId(), null))?.sizes ?? []
+  expect(sizes.filter(({ vessel }) => vessel.name === '16 US fl oz')).toMatchObject([
+    { usual: null, menuPrice: 4.8, priced: { priceMinor: 480 } },
+  ])
+  expect(sizes.map(({ usual }) => usual).filter((usual) => usual !== null)).toEqual([12, 22])
+  const yen = { ...cafe.owner, cafe: { currency: 'JPY', currencyDigits: 0, allergenList: 'eu' } }
+  expect(await price(22, 400, yen)).toMatchObject({ reason: 'currency-changed' })
+  expect(await price(22, 4, { ...cafe.stranger, cafe: reader().cafe })).toMatchObject({ reason: 'gone' })
+  expect(await cafe.db.vessel.count({ where: { name: '22 US fl oz' } })).toBe(0)
+})
+
+test('shares that the recipe keeps hold for all its sizes until others are asked for', async () => {
+  const shares = { ice: null, coffee: 0.25 }
+  expect(await keepSizeShares(cafe.world, cafe.stranger, trialId(), shares)).toMatchObject({ reason: 'gone' })
+  expect(await keepSizeShares(cafe.world, cafe.owner, trialId(), shares)).toEqual({ ok: true, value: null })
+  const tall = async (asked: typeof asOnSheet | null) =>
+    (await readSizes(cafe.world, reader(), trialId(), asked))?.sizes.find(({ vessel }) => vessel.name === 'Tall')
+  expect(await tall(null)).toMatchObject({ isOwn: false, made: { shares: { ice: 0, coffee: 0.25 } } })
+  expect(await tall(asOnSheet)).toMatchObject({ isOwn: true })
+  const diary = await cafe.db.auditRow.findMany({ where: { act: 'size-shares-kept' } })
+  expect(diary.map(({ detail }) => JSON.parse(detail ?? '') as unknown)).toEqual([
+    { ice: 'as on the sheet', coffee: '25 %' },
+  ])
 })

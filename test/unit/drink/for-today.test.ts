@@ -1,12 +1,17 @@
 import { expect, test } from 'vitest'
 import { AS_ON_SHEET, withCorrectedDoses } from '@/lib/drink/for-today'
+import { USUAL_SCALES } from '@/lib/drink/house-scales'
 import { scaleSheet } from '@/lib/drink/scale'
 import { aLine, aTrial, water } from '../../support/drink-lines'
 
 const syrup = aLine({ key: '2', name: 'Date syrup', kind: 'sweetener', targetGrams: 30, toleranceGrams: 1 })
 const trial = aTrial([water(100, { key: '1' }), syrup])
 /* 30 g of 50 °Bx hold 15 g of sugar, which stand in 25 g of 60 °Bx. */
-const today = { corrected: { 2: { batch: 4, grams: 25, sheetGrams: 30 } }, pressGrams: { 2: 12.5 } }
+const today = {
+  corrected: { 2: { batch: 4, grams: 25, sheetGrams: 30 } },
+  pressGrams: { 2: 12.5 },
+  scales: USUAL_SCALES,
+}
 
 /* By hand: 2 % of 25 g are 0.5 g a glass; 100 + 25 g, twice; two presses of 12.5 g a glass. */
 test('a corrected dose is what is weighed, with its own tolerance, and the sheet’s is named beside it', () => {

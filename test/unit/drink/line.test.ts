@@ -19,11 +19,28 @@ test('a weight within 2 %, at least one division of its scale, is right unless t
 
 test('a dose of which half a division is more than a twentieth cannot be weighed; so many glasses together can', () => {
   // by hand: 0.05 g of 0.2 g is a quarter; five glasses make 1 g, and 0.05 g a twentieth of it
-  expect(tooCoarseFor(aLine({ targetGrams: 0.2 }))).toEqual({ division: 0.1, glasses: 5 })
+  expect(tooCoarseFor(aLine({ targetGrams: 0.2 }))).toEqual({ scale: { name: null, division: 0.1 }, glasses: 5 })
   expect(tooCoarseFor(aLine({ targetGrams: 0.2 }), 5)).toBeNull()
   expect(tooCoarseFor(aLine({ targetGrams: 1 }))).toBeNull()
-  expect(tooCoarseFor(aLine({ kind: 'milk', targetGrams: 6 }))).toEqual({ division: 1, glasses: 2 })
+  expect(tooCoarseFor(aLine({ kind: 'milk', targetGrams: 6 }))).toEqual({
+    scale: { name: null, division: 1 },
+    glasses: 2,
+  })
   expect(tooCoarseFor(aLine({ targetGrams: 0 }))).toBeNull()
+})
+
+test('the house says what it weighs on: a finer scale holds a dose nearer, and weighs what the usual one cannot', () => {
+  const scales = { doses: { name: 'Pocket scale', division: 0.01 }, pours: { name: null, division: 5 } }
+  // by hand: 2 % of 1 g are 0.02 g, two divisions; 2 % of 100 ml milk are 2 g, less than one division of 5 g
+  expect(toleranceOf(aLine({ targetGrams: 1 }), 1, scales)).toBeCloseTo(0.02, 12)
+  expect(toleranceOf(aLine({ targetGrams: 0.1 }), 1, scales)).toBe(0.01)
+  expect(toleranceOf(aLine({ kind: 'milk', targetGrams: 100 }), 1, scales)).toBe(5)
+  // half of 0.01 g is a fortieth of 0.2 g; half of 5 g is a sixteenth of 40 g, and a twentieth of 50 g
+  expect(tooCoarseFor(aLine({ targetGrams: 0.2 }), 1, scales)).toBeNull()
+  expect(tooCoarseFor(aLine({ kind: 'milk', targetGrams: 40 }), 1, scales)).toEqual({
+    scale: scales.pours,
+    glasses: 2,
+  })
 })
 
 test('what was weighed is held against that', () => {

@@ -59,5 +59,5 @@ test('what a line says of its tolerance is of the dry dose; a dose too small for
     1,
   ).steps
   expect([coffee?.brew?.tolerance, coffee?.tolerance]).toEqual([0.2, expect.closeTo(2.4, 9)])
-  expect([coffee?.tooCoarse, zest?.tooCoarse]).toEqual([null, { division: 0.1, glasses: 5 }])
+  expect([coffee?.tooCoarse, zest?.tooCoarse]).toEqual([null, { scale: { name: null, division: 0.1 }, glasses: 5 }])
 })

@@ -57,7 +57,7 @@ export function Ledger({ sheet, home }: { sheet: TrialSheet; home: HomeWords | n
                 <td className="py-0.5 pe-2 text-s text-soft">{place + 1}</td>
                 <What line={line} step={scale.steps[place]} home={home?.get(line.key)} />
                 <Target line={line} step={scale.steps[place]} />
-                {weighed && <Weighed line={line} off={figures.lines[place]?.offTarget ?? null} />}
+                {weighed && <Weighed line={line} step={scale.steps[place]} />}
                 <td className={`${number} whitespace-nowrap`}>
                   {figures.lines[place] ? sayFigure(figures.lines[place].volume, 0) : ''}
                 </td>
@@ -71,7 +71,7 @@ export function Ledger({ sheet, home }: { sheet: TrialSheet; home: HomeWords | n
               <td className="py-0.5">All together</td>
               <td className={number}>
                 {scale.finalGrams === null ? 'not known' : `${fixed(scale.finalGrams, 1)} g`}
-                {scale.finalGrams !== null && <Allowed grams={scale.tolerance} />}
+                {scale.finalGrams !== null && <Allowed of={scale} />}
               </td>
               {weighed && <td className={`${number} whitespace-nowrap`}>{sayFigure(figures.totalMass, 1)}</td>}
               <td className={`${number} whitespace-nowrap`}>{sayFigure(figures.volume, 0)}</td>
@@ -127,13 +127,13 @@ function What({ line, step, home }: Stepped & { home: string | undefined }) {
 }
 
 function Target({ line: { targetGrams, typed, density, densityIsAssumed }, step }: Stepped) {
-  const tolerance = step?.brew?.tolerance ?? step?.tolerance
+  const weighed = step?.brew ?? step
   return (
     <td className={number}>
       <span className="whitespace-nowrap">
-        {fixed(targetGrams, 1)} g{step?.brew && ' dry'}
+        {fixed(targetGrams, weighed?.decimals ?? 1)} g{step?.brew && ' dry'}
       </span>
-      {tolerance !== undefined && <Allowed grams={tolerance} />}
+      {weighed && <Allowed of={weighed} />}
       {typed && typed.unit !== 'g' && (
         <span className="block text-s text-soft">
           {sayTyped(typed)}
@@ -144,16 +144,22 @@ function Target({ line: { targetGrams, typed, density, densityIsAssumed }, step 
   )
 }
 
-const Allowed = ({ grams }: { grams: number }) => (
-  <span className="block text-s font-normal whitespace-nowrap text-soft sm:inline"> ± {fixed(grams, 1)}</span>
+const Allowed = ({ of: { tolerance, decimals } }: { of: Pick<ScaleStep, 'tolerance' | 'decimals'> }) => (
+  <span className="block text-s font-normal whitespace-nowrap text-soft sm:inline">
+    {' '}
+    ± {fixed(tolerance, decimals)}
+  </span>
 )
 
-function Weighed({ line, off }: { line: BuildLine; off: TrialSheet['figures']['lines'][number]['offTarget'] }) {
+/** Held against the tolerance that stands beside it. */
+function Weighed({ line, step }: Stepped) {
+  const { tolerance, decimals } = step?.brew ?? step ?? { tolerance: Infinity, decimals: 1 }
+  const off = line.weighedGrams === null ? 0 : line.weighedGrams - line.targetGrams
   return (
     <td className={`${number} whitespace-nowrap`}>
-      {line.weighedGrams === null ? 'not weighed' : `${fixed(line.weighedGrams, 1)} g`}
-      {off && !off.within && (
-        <span className="block text-s font-semibold text-caution">{fixed(off.grams, 1)} g off</span>
+      {line.weighedGrams === null ? 'not weighed' : `${fixed(line.weighedGrams, decimals)} g`}
+      {Math.abs(off) > tolerance + 1e-9 && (
+        <span className="block text-s font-semibold text-caution">{fixed(off, decimals)} g off</span>
       )}
     </td>
   )

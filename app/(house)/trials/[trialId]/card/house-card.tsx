@@ -93,7 +93,8 @@ function ScaleTable({ card: { scale } }: { card: CardSheet }) {
               {step.name}
               {step.brew && (
                 <span className="block text-[10pt]">
-                  brewed from {plain(step.brew.dose, 1)} ± {fixed(step.brew.tolerance, 1)} g dry
+                  brewed from {plain(step.brew.dose, step.brew.decimals)} ±{' '}
+                  {fixed(step.brew.tolerance, step.brew.decimals)} g dry
                   <span className="block">{sayBrewing(step.brew)}</span>
                 </span>
               )}
@@ -102,8 +103,8 @@ function ScaleTable({ card: { scale } }: { card: CardSheet }) {
               {step.tooCoarse && <span className="block text-[10pt]">{sayTooCoarse(step.tooCoarse)}</span>}
             </th>
             <td className="py-1 ps-2 text-end font-bold whitespace-nowrap">
-              {step.add === null ? 'not known' : fixed(step.add, 1)}
-              <span className="block text-[9pt] font-normal">± {fixed(step.tolerance, 1)}</span>
+              {step.add === null ? 'not known' : fixed(step.add, step.decimals)}
+              <span className="block text-[9pt] font-normal">± {fixed(step.tolerance, step.decimals)}</span>
             </td>
             <td className="py-1 ps-2 text-end whitespace-nowrap">
               {step.running === null ? '–' : fixed(step.running, 1)}
@@ -117,7 +118,9 @@ function ScaleTable({ card: { scale } }: { card: CardSheet }) {
             Check: final mass
           </th>
           <td className="py-1 text-end" colSpan={2}>
-            {scale.finalGrams === null ? 'not known' : `${fixed(scale.finalGrams, 1)} ± ${fixed(scale.tolerance, 1)} g`}
+            {scale.finalGrams === null
+              ? 'not known'
+              : `${fixed(scale.finalGrams, scale.decimals)} ± ${fixed(scale.tolerance, scale.decimals)} g`}
           </td>
         </tr>
       </tfoot>

@@ -10,7 +10,8 @@ import { sayCorrected, sayOff, sayStepPresses, sayTooCoarse } from './say-scale'
 import { ScaleField } from './scale-field'
 import { StepFrame, type Turn } from './step-frame'
 
-const grams = (value: number | null) => (value === null ? 'not known' : fixed(value, value < 100 ? 1 : 0))
+const grams = (value: number | null, decimals: number) =>
+  value === null ? 'not known' : fixed(value, value < 100 ? decimals : decimals - 1)
 
 /** One number in huge digits, what the scale should read; that number is typed, and a column fills into its band. */
 export function BigStep({
@@ -36,10 +37,10 @@ export function BigStep({
       <p className="text-l">{way === 'tare' ? 'Tare, then add until the scale reads' : 'Add until the scale reads'}</p>
       <div className="flex items-center justify-between gap-2">
         <p className="text-[clamp(4rem,22vw,11rem)] leading-none font-bold tracking-tight">
-          {grams(wanted)}
+          {grams(wanted, step.decimals)}
           {wanted !== null && <span className="text-xl font-normal"> g</span>}
         </p>
-        <Column grams={numberRead(typed, shown)} wanted={wanted} tolerance={step.tolerance} />
+        <Column grams={numberRead(typed, shown)} wanted={wanted} tolerance={step.tolerance} decimals={step.decimals} />
       </div>
       {step.corrected && <p className="font-semibold text-caution">{sayCorrected(step.corrected)}</p>}
       {step.presses && <p>{sayAdded(step, way)}</p>}
@@ -47,11 +48,11 @@ export function BigStep({
       {step.tooCoarse && <p className="font-semibold text-caution">{sayTooCoarse(step.tooCoarse)}</p>}
       <div className="max-w-64">
         <ScaleField
-          label={`The scale reads (± ${fixed(step.tolerance, 1)} g is right)`}
+          label={`The scale reads (± ${fixed(step.tolerance, step.decimals)} g is right)`}
           unit="g"
           typed={typed}
           problem={problem}
-          warning={sayOff(wanted, step.tolerance, typed)}
+          warning={sayOff(wanted, step, typed)}
           type={type}
         />
       </div>
@@ -60,11 +61,11 @@ export function BigStep({
 }
 
 /** The presses, and of how much where the scale runs on and shows another number. */
-function sayAdded({ presses, add }: ScaleStep, way: Way): string | null {
+function sayAdded({ presses, add, decimals }: ScaleStep, way: Way): string | null {
   if (presses === null) return null
   const words = sayStepPresses(presses)
   return way === 'run' && add !== null
-    ? `${fixed(add, 1)} g: ${words}`
+    ? `${fixed(add, decimals)} g: ${words}`
     : `${words.charAt(0).toUpperCase()}${words.slice(1)}`
 }
 
@@ -86,10 +87,10 @@ export function Finished({
     <div className="grid gap-4">
       <h2>{way === 'run' ? 'All in. The scale reads' : 'All in. Together that is'}</h2>
       <p className="text-[clamp(4.5rem,26vw,11rem)] leading-none font-bold">
-        {grams(sheet.finalGrams)}
+        {grams(sheet.finalGrams, sheet.decimals)}
         {sheet.finalGrams !== null && <span className="text-xl font-normal"> g</span>}
       </p>
-      <p className="text-l">± {fixed(sheet.tolerance, 1)} g. Further off, and a step went wrong.</p>
+      <p className="text-l">± {fixed(sheet.tolerance, sheet.decimals)} g. Further off, and a step went wrong.</p>
       <div className="flex flex-wrap gap-3">
         <Button onClick={done}>{keeps ? 'Keep what was read off' : 'Done'}</Button>
         <Button look="quiet" onClick={back}>

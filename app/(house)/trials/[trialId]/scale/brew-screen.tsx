@@ -40,11 +40,11 @@ export function BrewScreen({
     <StepFrame turn={turn} canGoOn={problems.every((problem) => problem === null)} next="Brewed">
       <h2>Brew {name}</h2>
       <p className="text-[clamp(3.5rem,18vw,7rem)] leading-none font-bold tracking-tight">
-        {plain(brew.dose, 1)}
+        {plain(brew.dose, brew.decimals)}
         <span className="text-xl font-normal"> g dry</span>
       </p>
       <p className="text-l">
-        ± {fixed(brew.tolerance, 1)} g{asked && `; ${asked}`}
+        ± {fixed(brew.tolerance, brew.decimals)} g{asked && `; ${asked}`}
       </p>
       <div className="flex flex-wrap items-center gap-4">
         <span role="timer" className="text-xxl font-bold tabular-nums">
@@ -74,7 +74,7 @@ export function BrewScreen({
             unit={unit}
             typed={typed[one]}
             problem={numberProblem(typed[one], brewNumbers[one])}
-            warning={one === 'dose' ? sayOff(brew.dose, brew.tolerance, typed.dose) : null}
+            warning={one === 'dose' ? sayOff(brew.dose, brew, typed.dose) : null}
             type={(value) => type({ [one]: value })}
           />
         ))}

@@ -6,10 +6,13 @@ export function Column({
   grams,
   wanted,
   tolerance,
+  decimals,
 }: {
   readonly grams: number | null
   readonly wanted: number | null
   readonly tolerance: number
+  /** that the scale shows */
+  readonly decimals: number
 }) {
   if (wanted === null) return null
   const level = columnLevel(grams, wanted, tolerance)
@@ -20,7 +23,7 @@ export function Column({
       viewBox="0 0 130 210"
       className="h-52 w-32 shrink-0"
       role="img"
-      aria-label={sayColumn(grams, wanted, tolerance)}
+      aria-label={sayColumn(grams, wanted, { tolerance, decimals })}
     >
       <defs>
         <pattern id="band" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
@@ -32,18 +35,20 @@ export function Column({
       <rect x="8" y={top} width="52" height={foot - top} fill="url(#band)" fillOpacity="0.5" stroke="var(--ink)" />
       {grams !== null && <line x1="2" x2="66" y1={at(level)} y2={at(level)} stroke="var(--ink)" strokeWidth="4" />}
       <text x="70" y={top + 2} fontSize="14" fill="var(--ink)">
-        {fixed(wanted + tolerance, 1)}
+        {fixed(wanted + tolerance, decimals)}
       </text>
       <text x="70" y={foot + 10} fontSize="14" fill="var(--ink)">
-        {fixed(wanted - tolerance, 1)}
+        {fixed(wanted - tolerance, decimals)}
       </text>
     </svg>
   )
 }
 
-function sayColumn(grams: number | null, wanted: number, tolerance: number): string {
-  const band = `${fixed(wanted - tolerance, 1)} to ${fixed(wanted + tolerance, 1)} g`
+type Shown = { readonly tolerance: number; readonly decimals: number }
+
+function sayColumn(grams: number | null, wanted: number, { tolerance, decimals }: Shown): string {
+  const band = `${fixed(wanted - tolerance, decimals)} to ${fixed(wanted + tolerance, decimals)} g`
   if (grams === null) return `Empty; right is ${band}`
   const where = grams < wanted - tolerance ? 'below' : grams > wanted + tolerance ? 'above' : 'inside'
-  return `${fixed(grams, 1)} g, ${where} what is right: ${band}`
+  return `${fixed(grams, decimals)} g, ${where} what is right: ${band}`
 }

@@ -6,8 +6,10 @@ import { sayPresses } from '@/app/ui/unit-words'
 import { numberRead, shown } from './read-weight'
 
 /** A dose that such a scale cannot weigh, and what to do instead: the same words on the card and beside the scale. */
-export function sayTooCoarse({ division, glasses }: TooCoarse): string {
-  return `A scale that shows ${plain(division, 1)} g cannot weigh this: take a finer one, or pre-mix it for ${glasses} glasses.`
+export function sayTooCoarse({ scale, glasses }: TooCoarse): string {
+  const shows = `${plain(scale.division, 3)} g`
+  const which = scale.name === null ? `A scale that shows ${shows}` : `${scale.name}, which shows ${shows},`
+  return `${which} cannot weigh this: take a finer one, or pre-mix it for ${glasses} glasses.`
 }
 
 /** A dose of another batch than the sheet means: what it is for, and what the sheet says. */
@@ -22,10 +24,14 @@ export function sayStepPresses({ is, least, most }: NonNullable<ScaleStep['press
 }
 
 /** What is wrong with a weight that was read off, in the moment it is typed; null where nothing is, or nothing can be said. */
-export function sayOff(wanted: number | null, tolerance: number, typed: string): string | null {
+export function sayOff(
+  wanted: number | null,
+  { tolerance, decimals }: Pick<ScaleStep, 'tolerance' | 'decimals'>,
+  typed: string,
+): string | null {
   const off = offBy(wanted, tolerance, numberRead(typed, shown))
   if (off === null) return null
-  const words = `${fixed(Math.abs(off), 1)} g ${off > 0 ? 'too much' : 'short'}, beyond ± ${fixed(tolerance, 1)} g.`
+  const words = `${fixed(Math.abs(off), decimals)} g ${off > 0 ? 'too much' : 'short'}, beyond ± ${fixed(tolerance, decimals)} g.`
   return `${words} ${off > 0 ? 'Begin this step again, or note what it became.' : 'Add the rest before you go on.'}`
 }
 

@@ -1,7 +1,7 @@
 import type { Metadata } from 'next'
 import { notFound } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
-import { readSizesForm } from '@/lib/forms/sizes-form'
+import { readSizesForm, typedShares } from '@/lib/forms/sizes-form'
 import { readSizes } from '@/lib/tasks/trial/read-sizes'
 import { theWorld } from '@/lib/tasks/world'
 import { sayDay } from '@/app/ui/moment'
@@ -9,9 +9,10 @@ import { Page } from '@/app/ui/page-frame'
 import { PrintButton } from '@/app/ui/print-button'
 import { PrintSheet } from '@/app/ui/print-sheet'
 import { once, type Query } from '@/app/ui/query'
+import { keepSharesAction } from './actions'
 import { ShareFields } from './share-fields'
 import { SizePrice } from './size-price'
-import { SizeParts } from './size-parts'
+import { SheetDoses, SizeParts } from './size-parts'
 
 export const metadata: Metadata = { title: 'Sizes' }
 
@@ -24,7 +25,7 @@ export default async function SizesPage({ params, searchParams }: Props) {
   const member = await requireMember('recipe:read')
   const { trialId } = await params
   const form = readSizesForm(await once(searchParams))
-  const read = await readSizes(theWorld(), member, trialId, form.shares)
+  const read = await readSizes(theWorld(), member, trialId, form.isBare ? null : form.shares)
   if (!read) notFound()
   const { trial } = read.sheet
   const printed = sayDay(theWorld().now(), member.cafe.timeZone)
@@ -36,10 +37,15 @@ export default async function SizesPage({ params, searchParams }: Props) {
       act={<PrintButton words="Print the sizes" />}
     >
       <PrintSheet foot={`${trial.name}, sizes, scaled and not tasted, printed ${printed}`} />
-      <ShareFields form={form} />
+      <ShareFields
+        form={form.isBare ? { ...form, typed: typedShares(read.kept) } : form}
+        keep={canDo(member, 'recipe:write') ? keepSharesAction.bind(null, trialId) : null}
+        kept={typedShares(read.kept)}
+      />
+      <SheetDoses forToday={read.sheet.forToday} />
       <div className="grid items-start gap-6 lg:grid-cols-2 print:grid-cols-2">
         {read.sizes.map((size) => (
-          <SizeParts key={`${size.vessel.name} ${size.vessel.brimMl}`} size={size}>
+          <SizeParts key={`${size.vessel.name} ${size.vessel.brimMl}`} size={size} currency={member.cafe.currency}>
             {canDo(member, 'recipe:write') && (
               <SizePrice size={size} trialId={trialId} recipeId={trial.recipeId} cafe={member.cafe} />
             )}

@@ -1,13 +1,24 @@
 import type { ReactNode } from 'react'
-import { fixed, plain } from '@/lib/base/number-format'
+import { coins, fixed, plain } from '@/lib/base/number-format'
+import type { ForToday } from '@/lib/drink/for-today'
 import type { BuildFigures } from '@/lib/drink/trial'
 import type { Size } from '@/lib/tasks/trial/read-sizes'
 import { Cautions } from '@/app/ui/cautions'
+import { sayTooCoarse } from '../scale/say-scale'
 import { FigureRow } from '@/app/ui/figure'
+import { Notice } from '@/app/ui/notice'
 import { Section } from '@/app/ui/page-frame'
 
 /** One size: what goes in, what it comes to, and what must be said of it, in the words of the sheet. */
-export function SizeParts({ size: { vessel, isOwn, made }, children }: { size: Size; children?: ReactNode }) {
+export function SizeParts({
+  size: { vessel, isOwn, made, menuPrice },
+  currency,
+  children,
+}: {
+  size: Size
+  currency: string
+  children?: ReactNode
+}) {
   const aside = isOwn ? 'As on the sheet' : 'Scaled, not tasted'
   if (!made.known) {
     return (
@@ -29,16 +40,39 @@ export function SizeParts({ size: { vessel, isOwn, made }, children }: { size: S
           <li key={step.key} className="flex justify-between gap-4 py-1">
             <span>
               {step.name}
-              {step.brew && <span className="text-soft"> (from {plain(step.brew.dose, 1)} g dry)</span>}
+              {step.brew && (
+                <span className="text-soft"> (from {plain(step.brew.dose, step.brew.decimals)} g dry)</span>
+              )}
+              {step.tooCoarse && <span className="block text-s text-caution">{sayTooCoarse(step.tooCoarse)}</span>}
             </span>
-            <strong className="whitespace-nowrap">{step.add === null ? 'not known' : `${fixed(step.add, 1)} g`}</strong>
+            <span className="text-end">
+              <strong className="whitespace-nowrap">
+                {step.add === null ? 'not known' : `${fixed(step.add, step.decimals)} g`}
+              </strong>
+              <span className="text-s whitespace-nowrap text-soft"> ± {fixed(step.tolerance, step.decimals)}</span>
+            </span>
           </li>
         ))}
       </ul>
       <SizeFigures figures={figures} />
+      <p className="flex justify-between gap-4 border-b border-line py-2">
+        <span>Menu price, tax included</span>
+        <span>{menuPrice === null ? 'no price: not sold in this size' : coins(menuPrice, currency)}</span>
+      </p>
       {children}
       <Cautions said={figures.cautions} />
     </Section>
+  )
+}
+
+/** Sizes are scaled from what the sheet says; what a batch of today asks for otherwise stands beside the scale. */
+export function SheetDoses({ forToday }: { forToday: ForToday }) {
+  if (Object.keys(forToday.corrected).length === 0) return null
+  return (
+    <Notice look="caution" word="Doses of the sheet">
+      A batch in use today reads otherwise than the sheet means: the scale and the card correct its dose, these sizes do
+      not.
+    </Notice>
   )
 }
 

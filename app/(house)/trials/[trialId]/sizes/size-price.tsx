@@ -15,22 +15,16 @@ interface Props {
 }
 
 /** What this size sells for, where that can be kept; else where it is. */
-export function SizePrice({ size: { vessel, isOwn, priced }, trialId, recipeId, cafe }: Props) {
-  if (!priced)
+export function SizePrice({ size: { vessel, usual, priced }, trialId, recipeId, cafe }: Props) {
+  if (!priced && usual === null)
     return (
       <p className="screen-only text-s text-soft">
-        {isOwn ? (
-          <Link href={`/recipes/${recipeId}/money`} prefetch={false}>
-            Sells at the recipe’s own price
-          </Link>
-        ) : (
-          <Link href="/store/vessels/new" prefetch={false}>
-            Enter this cup in the store to give it a price
-          </Link>
-        )}
+        <Link href={`/recipes/${recipeId}/money`} prefetch={false}>
+          Sells at the recipe’s own price
+        </Link>
       </p>
     )
-  const { vesselId, priceMinor } = priced
+  const { vesselId, priceMinor } = priced ?? { vesselId: `usual-${usual}`, priceMinor: null }
   return (
     <div className="screen-only">
       <ActForm
@@ -48,7 +42,7 @@ export function SizePrice({ size: { vessel, isOwn, priced }, trialId, recipeId, 
           label={`Menu price in ${vessel.name}, tax included`}
           unit={cafe.currency}
           inputMode="decimal"
-          help="Empty: this size is not sold."
+          help={usual === null ? 'Empty: this size is not sold.' : 'The cup is entered in the store with it.'}
         />
       </ActForm>
     </div>
