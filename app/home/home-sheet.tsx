@@ -28,7 +28,7 @@ export function HomeSheet({ words, likingWords }: { words: HomeSheetWords; likin
       {words.made.map((made) => (
         <section key={made.name} className="mt-4 break-inside-avoid">
           <h3 className="font-bold">{made.name}</h3>
-          <Lines caption="As the house makes it" lines={made.lines} />
+          {made.lines.length > 0 && <Lines caption="As the house makes it" lines={made.lines} />}
           <Steps steps={made.steps} />
           {made.notes.map((note) => (
             <p key={note} className="mt-1 text-[10pt]">

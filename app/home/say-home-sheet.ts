@@ -132,6 +132,7 @@ function sayMade(made: HomeSheetContent['made'][number]): HomeSheetWords['made']
     })),
     steps: steps.map(({ text, minutes }) => (minutes === null ? text : `${text} (${plain(minutes, 1)} min)`)),
     notes: [
+      ...(inputs.length === 0 ? ['What goes into it is not written down: ask the café.'] : []),
       ...(came.length > 0 ? [`All of it ${came.join(', ')} at the café; much less or more cooks otherwise.`] : []),
       `Keep it ${cold}${keepsHours === null ? '' : `, and throw it away after ${sayHours(keepsHours)}`}.`,
     ],

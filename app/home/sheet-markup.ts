@@ -17,7 +17,7 @@ export function sheetMarkup(words: HomeSheetWords): Markup {
 function madePart(made: HomeSheetWords['made'][number]): Markup {
   return html`<section>
     <h2>${made.name}</h2>
-    ${table('As the house makes it', made.lines)} ${list(made.steps)}
+    ${made.lines.length === 0 ? null : table('As the house makes it', made.lines)} ${list(made.steps)}
     ${made.notes.map((note) => html`<p class="soft">${note}</p>`)}
   </section>`
 }

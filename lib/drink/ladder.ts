@@ -13,6 +13,9 @@ const replaced = (build: TrialBuild, name: string, key: string, line: BuildLine)
   lines: build.lines.map((one) => (one.key === key ? line : one)),
 })
 
+/** A rung is named for what varies: the name of the trial it comes from may say a dose that it does not have any more. */
+const rungName = (build: TrialBuild, varies: string) => `${varies}, else as ${build.name}`
+
 function lineOf(build: TrialBuild, key: string): BuildLine {
   const line = build.lines.find((one) => one.key === key)
   demand(line !== undefined, `a ladder varies a line of the trial, got ${key}`)
@@ -46,7 +49,7 @@ export function doseLadder(build: TrialBuild, key: string, levels: readonly numb
   const line = lineOf(build, key)
   return levels.map((grams) => {
     demand(grams > 0, `a level must be above 0 g, got ${grams}`)
-    return replaced(unweighed(build), `${build.name}, ${line.name} ${written(grams, 1)} g`, key, fresh(line, grams))
+    return replaced(unweighed(build), rungName(build, `${line.name} ${written(grams, 1)} g`), key, fresh(line, grams))
   })
 }
 
@@ -87,7 +90,7 @@ export function ratioLadder(
       demand(beverage.missing.length === 0, `the beverage to hold must be known, got ${beverage.missing.join(', ')}`)
       return fresh(line, doseForBeverage(beverage.total, ratio, kind, kept))
     })
-    return { ...build, name: `${build.name}, 1:${written(ratio)}`, brew: { ...brew, ratio }, lines }
+    return { ...build, name: rungName(build, `1:${written(ratio)}`), brew: { ...brew, ratio }, lines }
   })
 }
 
@@ -100,7 +103,7 @@ export function methodLadder(
   demand(brew !== null, `a method ladder needs a brew in the trial, got ${brew}`)
   return methods.map((way) => ({
     ...unweighed(build),
-    name: `${build.name}, ${way.method}`,
+    name: rungName(build, way.method),
     // What was measured of one method is not true of another.
     brew: { ...brew, ...way, extractionPercent: null, strengthPercent: null },
   }))
@@ -110,7 +113,7 @@ export function methodLadder(
 export function ingredientLadder(build: TrialBuild, key: string, others: readonly BuildLine[]): readonly TrialBuild[] {
   const grams = lineOf(build, key).targetGrams
   return others.map((other) =>
-    replaced(unweighed(build), `${build.name}, ${other.name}`, key, { ...fresh(other, grams), key }),
+    replaced(unweighed(build), rungName(build, other.name), key, { ...fresh(other, grams), key }),
   )
 }
 
@@ -146,7 +149,7 @@ export function swapSweetener(build: TrialBuild, key: string, other: BuildLine, 
   const present = waterKey === null ? null : lineOf(held, waterKey)
   const waterGrams = (present?.targetGrams ?? 0) + difference
   if (waterGrams < -1e-9) return { ok: false, missing: [`${written(-waterGrams, 1)} g of water to take away`] }
-  const swapped = replaced(held, `${build.name}, ${other.name}`, key, { ...fresh(other, grams), key })
+  const swapped = replaced(held, rungName(build, other.name), key, { ...fresh(other, grams), key })
   const others = swapped.lines.filter((one) => one.key !== waterKey)
   if (waterGrams < 1e-9) return { ok: true, waterGrams: 0, build: { ...swapped, lines: others } }
   if (present === null) {

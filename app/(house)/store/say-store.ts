@@ -12,7 +12,7 @@ export const kindChoices = [
 
 export const formChoices = [
   { value: 'liquid', words: 'liquid, as poured' },
-  { value: 'powder', words: 'dry, dissolves whole' },
+  { value: 'powder', words: 'dry: sugar, powder, ground spice' },
   { value: 'grounds', words: 'ground coffee, brewed' },
   { value: 'ice', words: 'ice' },
 ] as const

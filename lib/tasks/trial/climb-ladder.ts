@@ -44,7 +44,7 @@ export async function climbLadder(
     const asked = sent.vary === 'part' || sent.vary === 'swap' ? sent.parts : []
     const refs = [...partsNamedIn([trial]), ...asked, water && `ingredient:${water}`]
     const store = await readStore(tx, reader.cafeId, world.now(), refs)
-    const rungs = rungsOf(trialBuild(trial, store, reader.cafe), store, sent)
+    const rungs = rungsOf({ ...trialBuild(trial, store, reader.cafe), name: `trial ${trial.number}` }, store, sent)
     if (!rungs.ok) return rungs
     return ok(await makeRungs(world, tx, reader, trial, store, rungs.value))
   })

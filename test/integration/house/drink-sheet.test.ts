@@ -191,6 +191,8 @@ test('a ladder of doses changes one line and holds all else; a rung that is not 
   if (!climbed.ok) throw new Error(climbed.reason)
   for (const [place, id] of climbed.value.entries()) {
     const rung = await readTrial(world, reader, id)
+    // not the name of a trial whose dose it has not
+    expect(rung?.trial.name).toBe(`${syrup?.name} ${[20, 40.5][place]} g, else as trial ${sheet?.trial.number}`)
     expect(rung?.parent?.changes).toHaveLength(1)
     expect(rung?.parent?.warning).toBeNull()
     expect(rung?.build.lines[0]?.targetGrams).toBe([20, 40.5][place])

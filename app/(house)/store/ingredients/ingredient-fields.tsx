@@ -81,7 +81,7 @@ export function IngredientFields({ allergens, source }: { allergens: readonly Al
           <TextField name="caffeineHigh" label="Caffeine, at most" unit="mg" {...decimal} />
         </div>
       </Fold>
-      <Fold words="Density, Brix, alcohol, pump, spoon and keeping">
+      <Fold words="Density, °Bx, alcohol, pump, spoon and keeping">
         <div className="grid gap-4 sm:grid-cols-2">
           <TextField
             name="density"

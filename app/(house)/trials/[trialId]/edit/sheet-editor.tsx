@@ -110,7 +110,7 @@ export function SheetEditor({ keep, opened, action, defaults, ground, levels, cu
                   />
                   <TextField
                     name="extraction"
-                    label="Extraction"
+                    label="Extraction yield"
                     unit="%"
                     inputMode="decimal"
                     help="Share of the dose that dissolved."

@@ -40,7 +40,7 @@ export function BatchFields({
         {hot || kind === 'infusion' ? (
           <TextField
             name="brix"
-            label="Brix, if measured"
+            label="By refractometer, if measured"
             unit="°Bx"
             inputMode="decimal"
             help={

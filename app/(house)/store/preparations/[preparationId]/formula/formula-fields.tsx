@@ -29,7 +29,7 @@ export function FormulaFields({ parts, kind }: { parts: readonly PartChoice[]; k
         {isSyrup && (
           <TextField
             name="brix"
-            label="Target Brix"
+            label="Target by refractometer"
             unit="°Bx"
             inputMode="decimal"
             help="Without a target mass it says at which weight to stop, where the sugar of all inputs is known."
