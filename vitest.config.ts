@@ -1,3 +1,4 @@
+import { readdirSync, readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { defineConfig } from 'vitest/config'
 
@@ -9,6 +10,14 @@ const alias = { '@': root.replace(/\/$/, ''), 'server-only': `${root}node_module
 // Only what hangs is ended: what takes a second here may take ten on another machine, or beside other work.
 const HANGS = 15 * 60_000
 
+// A file that puts a module of its own in the place of another needs all modules to itself; the others share what was loaded.
+const apart = readdirSync(`${root}test/integration`, { recursive: true, encoding: 'utf8' })
+  .filter((name) => name.endsWith('.test.ts'))
+  .map((name) => `test/integration/${name}`)
+  .filter((name) => readFileSync(`${root}${name}`, 'utf8').includes('vi.mock('))
+
+const shared = { isolate: false }
+
 const project = (name: string, include: string[], more: object = {}) => ({
   resolve: { alias },
   test: {
@@ -17,6 +26,7 @@ const project = (name: string, include: string[], more: object = {}) => ({
     setupFiles: ['test/support/quiet-console.ts'],
     testTimeout: HANGS,
     hookTimeout: HANGS,
+    unstubGlobals: true,
     ...more,
   },
 })
@@ -27,9 +37,10 @@ export default defineConfig({
     // left to itself it keeps one core of two idle
     maxWorkers: '100%',
     projects: [
-      project('unit', ['test/unit/**/*.test.{ts,tsx}']),
-      project('reference', ['test/reference/**/*.test.ts']),
-      project('integration', ['test/integration/**/*.test.ts']),
+      project('unit', ['test/unit/**/*.test.{ts,tsx}'], shared),
+      project('reference', ['test/reference/**/*.test.ts'], shared),
+      project('integration', ['test/integration/**/*.test.ts'], { ...shared, exclude: apart }),
+      project('integration-apart', apart),
       project('e2e', ['test/e2e/**/*.spec.ts'], { maxWorkers: 2 }),
       project('long', ['test/long/**/*.spec.ts'], { fileParallelism: false }),
     ],

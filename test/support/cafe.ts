@@ -2,6 +2,8 @@
  * An invented café with one recipe and weighed trials, nothing planned yet: what a person has before the first panel.
  * The names are unlike any word on a screen, so that searching for them means something.
  */
+import { rmSync } from 'node:fs'
+import { dirname } from 'node:path'
 import type { PlanTyped } from '@/lib/forms/panel-form'
 import { worldOf, type Reader, type World } from '@/lib/tasks/world'
 import type { Db } from '@/lib/db/engine/client'
@@ -30,11 +32,26 @@ export type TestCafe = {
   close(): Promise<void>
 }
 
-export async function cafeForTest(): Promise<TestCafe> {
+type Laid = Awaited<ReturnType<typeof layCafe>>
+
+const START = Date.parse('2026-03-14T10:00:00Z')
+
+/** Laid out once in a worker; every test has a copy of the file. */
+let before: Promise<{ readonly file: string; readonly laid: Laid }> | undefined
+
+async function laidBefore() {
   const fresh = await freshDatabase()
-  let clock = Date.parse('2026-03-14T10:00:00Z')
+  const laid = await layCafe({ ...worldOf(fresh.db), now: () => new Date(START) })
+  await fresh.db.$disconnect()
+  process.once('exit', () => rmSync(dirname(fresh.file), { recursive: true, force: true }))
+  return { file: fresh.file, laid }
+}
+
+export async function cafeForTest(): Promise<TestCafe> {
+  const { file, laid } = await (before ??= laidBefore())
+  const fresh = await freshDatabase(file)
+  let clock = START
   const world: World = { ...worldOf(fresh.db), now: () => new Date(clock) }
-  const laid = await layCafe(world)
   return {
     ...laid,
     world,

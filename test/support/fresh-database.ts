@@ -16,10 +16,11 @@ export type FreshDatabase = {
   close(): Promise<void>
 }
 
-export async function freshDatabase(): Promise<FreshDatabase> {
+/** @param from  a database file that nobody has open; left out: one with the schema alone */
+export async function freshDatabase(from?: string): Promise<FreshDatabase> {
   const folder = mkdtempSync(join(tmpdir(), 'sipwright-test-'))
   const file = join(folder, 'test.db')
-  copyFileSync(await migratedTemplate(), file)
+  copyFileSync(from ?? (await migratedTemplate()), file)
   const url = `file:${file}`
   const db = openDatabase(url)
   return {
