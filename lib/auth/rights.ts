@@ -19,7 +19,7 @@ const table = {
   'panel:read': readers,
   /** plan, open, add seats, type in paper scores, close, copy */
   'panel:run': makers,
-  /** make house recipes and their batches, print labels, throw away what is past its date */
+  /** make house recipes and their batches, record both and how they cool, print labels, open packs, throw away what is past its date */
   'bar:make': ['owner', 'developer', 'pourer', 'bar'],
   /** open the filling list or the serving list of an open panel, tick off servings */
   'panel:pour': ['owner', 'developer', 'pourer'],

@@ -97,6 +97,7 @@ export async function collectPaths(page: Page): Promise<HousePaths> {
     `/bar/${recipe.split('/').at(-1)}`,
     `/bar/batches/${preparation.split('/').at(-1)}?grams=900&pot=640`,
     `/bar/batches/${preparation.split('/').at(-1)}?grams=none`,
+    `/bar/batches/${preparation.split('/').at(-1)}/record?from=formula&grams=900`,
     `/bar/labels/${batch.split('/').at(-1)}`,
     batch,
     ...[

@@ -9,6 +9,7 @@ import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { readBar } from '@/lib/tasks/bar/read-bar'
 import { readBarBatch } from '@/lib/tasks/bar/read-bar-batch'
 import { readBarRecipe } from '@/lib/tasks/bar/read-bar-recipe'
+import { readBatchRecord } from '@/lib/tasks/bar/read-batch-record'
 import { readCooling, readCoolingOnShelf } from '@/lib/tasks/bar/read-cooling'
 import { readPackLabel, readPacks, readPacksOf } from '@/lib/tasks/bar/read-packs'
 import { readLabel } from '@/lib/tasks/bar/read-label'
@@ -77,6 +78,7 @@ export const READ_HERE = [
   'read-bar',
   'read-bar-batch',
   'read-bar-recipe',
+  'read-batch-record',
   'read-bench-notes',
   'read-beside',
   'read-built',
@@ -235,6 +237,7 @@ export async function readEverything(world: World): Promise<{ readings: number; 
       await ask(named('bar, batch of', one), () =>
         readBarBatch(world, reader, one.id, { grams: 500, asLast: false }, true),
       )
+      await ask(named('record of a batch of', one), () => readBatchRecord(world, reader, one.id, true, true))
       await ask(named('formula of', one), () => readFormula(world, reader, one.id), one.formulas.length > 0)
       await ask(
         named('start by formula of', one),

@@ -5,7 +5,8 @@ export const sayRight: Record<Right, string> = {
   home: 'See the first page and which panels are open, change one’s own password',
   'recipe:read': 'Read recipes, trials, ingredients, preparations and decisions',
   'recipe:write': 'Write recipes, trials, ingredients and preparations, give out sheets for home',
-  'bar:make': 'Make house recipes and batches for them, print labels, throw away what is past its date',
+  'bar:make':
+    'Make house recipes and batches for them, record both and how they cool, print labels, open packs, throw away what is past its date',
   'panel:read': 'Read a panel’s plan, and its result once it is closed',
   'panel:run': 'Plan, open and close panels, add seats, type in paper sheets',
   'panel:pour': 'Open the filling list and the serving list, tick off servings',

@@ -10,6 +10,7 @@ import { readShelf } from './shelf'
 
 /** What is stuck on a bottle. */
 export interface Label {
+  readonly preparationId: string
   readonly name: string
   readonly number: number
   readonly madeAt: Date | null
@@ -31,6 +32,7 @@ export async function readLabel(world: World, reader: Reader, batchId: string, r
   if (!preparation) return null
   const { parts } = preparationContents(preparation)
   return {
+    preparationId: row.preparationId,
     name: row.preparation.name,
     number: row.number,
     madeAt: row.madeAt,

@@ -1,5 +1,5 @@
 import 'server-only'
-import type { Db } from '@/lib/db/engine/client'
+import type { Db, Tx } from '@/lib/db/engine/client'
 import { brixOfBatch } from '../store/batch-brix'
 import { findStanding, firstInDate } from '../store/in-date'
 import { readStore } from '../store/reach-store'
@@ -22,7 +22,7 @@ export interface ShelfBatch {
 
 /** What is on the shelf of these preparations and not put aside, what must go first in front. */
 export async function readShelf(
-  db: Db,
+  db: Db | Tx,
   cafeId: string,
   now: Date,
   preparationIds: readonly string[],

@@ -1,6 +1,7 @@
 import 'server-only'
 import { no, ok, type Result } from '@/lib/base/result'
 import { momentOf } from '@/lib/base/zone-time'
+import type { Tx } from '@/lib/db/engine/client'
 import { inTransaction } from '@/lib/db/engine/transaction'
 import { addBatch, findBatchNames, findBatch, changeBatch, setBatchArchived, findBatchUses } from '@/lib/db/batches'
 import { findFormulaOf } from '@/lib/db/formulas'
@@ -21,33 +22,44 @@ export async function recordBatch(
   actor: BatchCook,
   preparationId: string,
   sent: BatchSent,
-): Promise<Result<string, BatchRefusal | 'gone' | 'too-deep'>> {
-  return inTransaction(world, async (tx) => {
-    const preparation = await findPreparation(tx, actor.cafeId, preparationId)
-    if (!preparation) return no('gone')
-    const store = await readStore(tx, actor.cafeId, world.now(), partsSent(sent))
-    const made = batchContent(world, sent, store, preparation.kind)
-    if (!made.ok) return made
-    const id = world.id()
-    const { inputs, batch } = made.value
-    const held = heldBy(inputs).flatMap((inner) => store.get(`batch:${inner}`)?.preparation ?? [])
-    if (1 + levelsOf(held, (inner) => preparationsOf(inner.inputs)) > MOST_LEVELS)
-      return no('too-deep', { most: String(MOST_LEVELS) })
-    const formula = sent.formulaId ? await findFormulaOf(tx, actor.cafeId, preparationId, sent.formulaId) : null
-    const dates = datesOf(sent, actor.cafe.timeZone, formula?.keepsHours ?? preparation.keepsHours)
-    const fresh = {
-      ...{ id, cafeId: actor.cafeId, preparationId, formulaId: formula?.id ?? null },
-      ...{ madeById: actor.userId, createdAt: world.now() },
-    }
-    const number = await addBatch(tx, { ...fresh, ...batch, ...dates }, inputs)
-    await noteAct(world, tx, actor, {
-      act: 'batch-recorded',
-      subjectKind: 'batch',
-      subjectId: id,
-      detail: { preparation: preparation.name, number },
-    })
-    return ok(id)
+): Promise<Result<string, NewBatchRefusal>> {
+  return inTransaction(world, (tx) => writeBatch(world, tx, actor, preparationId, sent))
+}
+
+export type NewBatchRefusal = BatchRefusal | 'gone' | 'too-deep'
+
+/** The same in a transaction that has asked whether it may. */
+export async function writeBatch(
+  world: World,
+  tx: Tx,
+  actor: BatchCook,
+  preparationId: string,
+  sent: BatchSent,
+): Promise<Result<string, NewBatchRefusal>> {
+  const preparation = await findPreparation(tx, actor.cafeId, preparationId)
+  if (!preparation) return no('gone')
+  const store = await readStore(tx, actor.cafeId, world.now(), partsSent(sent))
+  const made = batchContent(world, sent, store, preparation.kind)
+  if (!made.ok) return made
+  const id = world.id()
+  const { inputs, batch } = made.value
+  const held = heldBy(inputs).flatMap((inner) => store.get(`batch:${inner}`)?.preparation ?? [])
+  if (1 + levelsOf(held, (inner) => preparationsOf(inner.inputs)) > MOST_LEVELS)
+    return no('too-deep', { most: String(MOST_LEVELS) })
+  const formula = sent.formulaId ? await findFormulaOf(tx, actor.cafeId, preparationId, sent.formulaId) : null
+  const dates = datesOf(sent, actor.cafe.timeZone, formula?.keepsHours ?? preparation.keepsHours)
+  const fresh = {
+    ...{ id, cafeId: actor.cafeId, preparationId, formulaId: formula?.id ?? null },
+    ...{ madeById: actor.userId, createdAt: world.now() },
+  }
+  const number = await addBatch(tx, { ...fresh, ...batch, ...dates }, inputs)
+  await noteAct(world, tx, actor, {
+    act: 'batch-recorded',
+    subjectKind: 'batch',
+    subjectId: id,
+    detail: { preparation: preparation.name, number },
   })
+  return ok(id)
 }
 
 /** Corrects a batch that nobody has poured yet. One that was poured stays; it is corrected by a new one. */

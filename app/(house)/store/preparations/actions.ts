@@ -14,13 +14,12 @@ import { readBatch, readPreparation } from '@/lib/tasks/store/read-preparation'
 import { readFormula } from '@/lib/tasks/store/read-formula'
 import { theWorld } from '@/lib/tasks/world'
 import type { FormAnswer } from '@/app/ui/act-form'
-import { sayNoPump } from '@/app/ui/unit-words'
+import { besideBatch as beside, goneFromStore as gone, type Refused } from './beside-batch'
 import { batchDefaults } from './[preparationId]/batches/[batchId]/edit/batch-defaults'
 import { formulaDefaults } from './[preparationId]/formula/formula-defaults'
 import { preparationDefaults } from './preparation-defaults'
 
 const taken = 'A preparation of this name is there already.'
-const gone = 'This is not in the store any more.'
 
 export async function startPreparationAction(_before: FormAnswer, form: FormData): Promise<FormAnswer> {
   const member = await requireMember('recipe:write')
@@ -48,38 +47,6 @@ export async function archivePreparationAction(id: string, archived: boolean): P
   const member = await requireMember('recipe:write', id)
   await archivePreparation(theWorld(), member, id, archived)
   redirect(`/store/preparations/${id}`)
-}
-
-interface Refused {
-  readonly reason: string
-  readonly detail?: Readonly<Record<string, string>>
-}
-
-/** A refusal lands beside the field it is about. */
-function beside({ reason, detail = {} }: Refused): [field: string, words: string] {
-  const line = `inputs[${detail['line'] ?? '0'}]`
-  const words: Readonly<Record<string, [string, string]>> = {
-    'part-gone': [`${line}.part`, 'This is not in the store any more. Please choose again.'],
-    'density-missing': [
-      `${line}.density`,
-      `${detail['name'] ?? 'This'} is typed as a volume: how many grams is a ml of it? Or type grams.`,
-    ],
-    'pump-missing': [`${line}.unit`, sayNoPump(detail['name'])],
-    'too-little': [`${line}.amount`, 'This is less than a milligram: too little to be kept.'],
-    'too-much': [`${line}.amount`, 'This is more than two tonnes.'],
-    'output-too-heavy': ['output', `More came out than went in (${detail['grams'] ?? ''} g). Was the pot tared?`],
-    'no-grounds': ['inputs', 'A brew needs its ground coffee among the inputs.'],
-    'too-few-grounds': ['inputs', 'So little ground coffee cannot have kept so much water. Look at the units.'],
-    loop: ['inputs', `A preparation cannot contain itself: ${detail['path'] ?? ''}.`],
-    'too-deep': [
-      'inputs',
-      `At most ${detail['most'] ?? '12'} preparations may stand one inside the other. Make this one of fewer.`,
-    ],
-    'nothing-strained': ['inputs', 'What is infused is strained out again: mark it.'],
-    'all-strained': ['inputs', 'Something must stay in: what is it infused into?'],
-    frozen: ['', 'This batch was poured meanwhile, so it stays as it is. Correct it by a new batch.'],
-  }
-  return words[reason] ?? ['', gone]
 }
 
 export async function keepFormulaAction(

@@ -28,7 +28,7 @@ export default async function BarBatchPage({ params, searchParams }: Props) {
   const batch = await readBarBatch(theWorld(), member, preparationId, form, canDo(member, 'recipe:read'))
   if (!batch) notFound()
   const from = batch.from?.by === 'formula' ? 'formula' : 'last'
-  const record = `/store/preparations/${preparationId}/batches/new?from=${from}${batch.targetGrams === null ? '' : `&grams=${batch.targetGrams}`}`
+  const record = `/bar/batches/${preparationId}/record?from=${from}${batch.targetGrams === null ? '' : `&grams=${batch.targetGrams}`}`
   return (
     <Page
       trail={[{ href: '/bar', words: 'Bar' }]}
@@ -36,11 +36,9 @@ export default async function BarBatchPage({ params, searchParams }: Props) {
       act={
         <>
           <PrintButton words="Print this" />
-          {canDo(member, 'recipe:write') && (
-            <ButtonLink look="plain" href={record}>
-              Record it
-            </ButtonLink>
-          )}
+          <ButtonLink look="plain" href={record}>
+            Record it
+          </ButtonLink>
         </>
       }
     >
@@ -54,7 +52,9 @@ export default async function BarBatchPage({ params, searchParams }: Props) {
       ) : (
         <Empty words="It has no formula and no batch of it was ever weighed out, so nobody can say what goes in. Ask who develops it." />
       )}
-      <CoolingOnShelf member={member} preparationId={preparationId} keptAt={batch.storageCelsius} />
+      <div id="cooling" className="grid gap-8">
+        <CoolingOnShelf member={member} preparationId={preparationId} keptAt={batch.storageCelsius} />
+      </div>
     </Page>
   )
 }

@@ -3,6 +3,7 @@ import { notFound } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
 import { readLabel } from '@/lib/tasks/bar/read-label'
 import { theWorld } from '@/lib/tasks/world'
+import { ButtonLink } from '@/app/ui/button'
 import { sayDay } from '@/app/ui/moment'
 import { Page } from '@/app/ui/page-frame'
 import { PrintButton } from '@/app/ui/print-button'
@@ -29,7 +30,14 @@ export default async function LabelsPage({ params }: { params: Promise<{ batchId
         </span>
       }
       answer={<span className="print:hidden">{`${ON_A_SHEET} to a page, A4 or Letter.`}</span>}
-      act={<PrintButton words="Print the labels" />}
+      act={
+        <>
+          <PrintButton words="Print the labels" />
+          <ButtonLink look="plain" href={`/bar/batches/${label.preparationId}#cooling`}>
+            Cooling
+          </ButtonLink>
+        </>
+      }
     >
       <PrintSheet foot={`Labels, printed ${sayDay(theWorld().now(), zone)}`} />
       <ul className="grid gap-4 sm:grid-cols-2 print:grid-cols-2 print:gap-0">

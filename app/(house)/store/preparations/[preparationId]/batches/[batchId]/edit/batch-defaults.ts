@@ -30,9 +30,13 @@ function defaultsFromLast(sheet: BatchSheet, grams: number | null, madeAt: strin
   }
 }
 
-/** A new batch as the form holds it, by the formula: for another mass where it is known what the formula gives. */
-function defaultsFromFormula({ steps, gives, inputs }: FormulaStart, grams: number | null, madeAt: string) {
-  const factor = grams === null || gives === null ? 1 : grams / gives.grams
+/** A new batch as the form holds it, by what ought to go in: for another mass where it is known what that gives. */
+export function defaultsFromInputs(
+  { steps, givesGrams, inputs }: Pick<FormulaStart, 'steps' | 'inputs'> & { readonly givesGrams: number | null },
+  grams: number | null,
+  madeAt: string,
+) {
+  const factor = grams === null || givesGrams === null ? 1 : grams / givesGrams
   return {
     inputs: inputs.map(({ part: ref, grams: amount, temperature, isStrainedOut }) => ({
       part: ref ?? '',
@@ -57,7 +61,8 @@ export function defaultsOfStart(start: {
 }) {
   const { begun, formula, grams, madeAt } = start
   if (begun) return defaultsFromLast(begun, grams, madeAt)
-  return formula ? defaultsFromFormula(formula, grams, madeAt) : { madeAt }
+  const gives = formula?.gives?.grams ?? null
+  return formula ? defaultsFromInputs({ ...formula, givesGrams: gives }, grams, madeAt) : { madeAt }
 }
 
 const stepFields = (steps: BatchSheet['steps']) =>
