@@ -6,6 +6,7 @@ import { findCountedIngredients } from '@/lib/db/shelf'
 import { preparationsWithin } from '@/lib/drink/nesting'
 import type { BuildLine } from '@/lib/drink/trial'
 import { printCount, readShelfField, type ShelfField } from '@/lib/forms/on-shelf-form'
+import { fromFormulas } from '../trial/from-formula'
 import type { There } from '../trial/read-make'
 import { readTrial } from '../trial/read-trial'
 import type { Reader, World } from '../world'
@@ -50,7 +51,7 @@ export async function readOnShelf(
   const { timeZone } = await requireCafe(world.db, reader.cafeId)
   const now = world.now()
   const asked = query['amount'] !== undefined
-  const lines = sheet.poured.lines
+  const { lines } = (await fromFormulas(world.db, reader.cafeId, now, sheet.poured, sheet.todays)).build
   const inside = preparationsWithin(lines)
   const rows = [
     ...(await batchesOf(world, reader, [...new Set(inside.map(({ name }) => name))])),

@@ -2,6 +2,7 @@ import 'server-only'
 import { makingCautions } from '@/lib/drink/caution'
 import { warmthAsked, withWarmth } from '@/lib/drink/jug-warmth'
 import type { BatchToMake, Lacking } from '@/lib/drink/make-many'
+import type { TrialBuild } from '@/lib/drink/trial'
 import { findTrialsOfPanel } from '@/lib/db/trials'
 import { readWarmthForm, type WarmthField } from '@/lib/forms/warmth-form'
 import type { Jug } from '@/lib/panel/pouring-list'
@@ -10,6 +11,7 @@ import { refOf } from '../store/store-part'
 import { partsNamedIn, readStore } from '../store/reach-store'
 import { buildAsOfItsDay } from '../trial/frozen-build'
 import { pouredToday, todaysBatches, type TodaysBatch } from '../trial/todays-batches'
+import { fromFormulas, type MadeFirst } from '../trial/from-formula'
 import { partsToMake, type PartsToMake } from '../trial/make-parts'
 import type { Reader, World } from '../world'
 import { readFillingList } from './read-pouring-list'
@@ -26,6 +28,8 @@ export interface FillingSheet {
   readonly jugs: readonly JugFill[]
   /** temperatures that no sheet says and a jug poured off its ice needs */
   readonly warmth: readonly WarmthField[]
+  /** of what the sheets name by preparation: none is in date */
+  readonly first: readonly MadeFirst[]
   /** batches for all jugs together, what goes into another before it */
   readonly batches: readonly BatchToMake[]
   readonly cautions: readonly string[]
@@ -52,12 +56,15 @@ export async function readJugFills(
   const trials = await findTrialsOfPanel(world.db, reader.cafeId, panelId)
   const store = await readStore(world.db, reader.cafeId, world.now(), partsNamedIn(trials))
   const todays = new Map(trials.map((trial) => [trial.number, todaysBatches(trial, store)]))
-  const builds = new Map(
-    trials.map((trial) => [
-      trial.number,
-      pouredToday(buildAsOfItsDay(trial, store, reader.cafe), todays.get(trial.number) ?? [], store),
-    ]),
-  )
+  const builds = new Map<number, TrialBuild>()
+  const first = new Map<string, MadeFirst>()
+  for (const trial of trials) {
+    const named = todays.get(trial.number) ?? []
+    const poured = pouredToday(buildAsOfItsDay(trial, store, reader.cafe), named, store)
+    const started = await fromFormulas(world.db, reader.cafeId, world.now(), poured, named)
+    builds.set(trial.number, started.build)
+    for (const one of started.first) first.set(`${one.name} ${one.by}`, one)
+  }
   const inOrder = jugs.flatMap(({ trialNumber }) => builds.get(trialNumber) ?? [])
   const { fields, celsius } = readWarmthForm(mlPerJug === null ? [] : warmthAsked(inOrder), query)
   const filled = jugs.map((jug): JugFill => {
@@ -69,6 +76,7 @@ export async function readJugFills(
   return {
     jugs: filled,
     warmth: fields,
+    first: [...first.values()],
     batches: together(filled.flatMap(({ fill }) => (fill?.known ? fill.preparations : []))),
     cautions: [...new Set(inOrder.flatMap(makingCautions))],
     past: pastBatches(

@@ -8,6 +8,7 @@ import type { Lacking, Shelf } from '@/lib/drink/make-many'
 import type { MakeAsked } from '@/lib/forms/make-form'
 import { pricePerGram } from '../store/price-per-gram'
 import type { Reader, World } from '../world'
+import { fromFormulas, type MadeFirst } from './from-formula'
 import { partsToMake, type PartsToMake } from './make-parts'
 import { readTrial, type TrialSheet } from './read-trial'
 
@@ -42,6 +43,13 @@ export interface ToMake extends Omit<PartsToMake, 'shopping'> {
   readonly cautions: readonly string[]
 }
 
+export interface ReadMake {
+  readonly sheet: TrialSheet
+  /** of what the sheet names by preparation: none is in date */
+  readonly first: readonly MadeFirst[]
+  readonly make: ToMake | Lacking | null
+}
+
 /**
  * What a trial takes for many glasses or a volume; `make` is null until something is asked for.
  *
@@ -53,12 +61,13 @@ export async function readMake(
   trialId: string,
   asked: MakeAsked | null,
   there?: There,
-): Promise<{ readonly sheet: TrialSheet; readonly make: ToMake | Lacking | null } | null> {
+): Promise<ReadMake | null> {
   const sheet = await readTrial(world, reader, trialId)
   if (!sheet) return null
-  if (asked === null) return { sheet, make: null }
-  const parts = partsToMake(sheet.poured, asked, there?.made)
-  if (!parts.known) return { sheet, make: parts }
+  const { build, first } = await fromFormulas(world.db, reader.cafeId, world.now(), sheet.poured, sheet.todays)
+  if (asked === null) return { sheet, first, make: null }
+  const parts = partsToMake(build, asked, there?.made)
+  if (!parts.known) return { sheet, first, make: parts }
   const { timeZone } = await requireCafe(world.db, reader.cafeId)
   const ingredients = await findIngredients(world.db, reader.cafeId, dayIn(world.now(), timeZone))
   const digits = reader.cafe.currencyDigits
@@ -76,8 +85,8 @@ export async function readMake(
     const count = lacks > A_SPECK ? packsFor(lacks, pack, price.usableBp / 10_000) : 0
     return { name, grams, there: here, packs: { count, grams: pack }, cost: grams * perGram }
   })
-  const cautions = [...makingCautions(sheet.poured), ...sheet.figures.cautions]
-  return { sheet, make: { ...made, buy, cost: costOf(buy), cautions } }
+  const cautions = [...makingCautions(build), ...sheet.figures.cautions]
+  return { sheet, first, make: { ...made, buy, cost: costOf(buy), cautions } }
 }
 
 function costOf(buy: readonly Buy[]): ToMake['cost'] {

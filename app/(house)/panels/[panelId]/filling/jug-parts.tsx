@@ -4,6 +4,7 @@ import { AskedNumber } from '@/app/ui/asked-number'
 import { Button } from '@/app/ui/button'
 import { Notice } from '@/app/ui/notice'
 import { Section } from '@/app/ui/page-frame'
+import { MadeFirst } from '@/app/ui/made-first'
 import { PastBatches } from '@/app/ui/past-batches'
 import { sayTodaysBatch } from '@/app/ui/todays-batches'
 import { sayPresses } from '@/app/ui/unit-words'
@@ -77,7 +78,7 @@ export function JugBatches({ batches }: Pick<FillingSheet, 'batches'>) {
   return (
     <Section
       title="Make first, for all jugs"
-      aside="As the batch of each sheet was made; take off what is open and in date"
+      aside="As the batch of each sheet was made, or by the formula; take off what is open and in date"
     >
       <ol className="grid gap-4">
         {batches.map((batch, place) => (
@@ -101,7 +102,7 @@ export function JugBatches({ batches }: Pick<FillingSheet, 'batches'>) {
 }
 
 /** What one is warned of before anything is made: what burns, and what is past its date. */
-export function JugCautions({ sheet: { past, cautions, jugs }, zone }: { sheet: FillingSheet; zone: string }) {
+export function JugCautions({ sheet: { past, cautions, jugs, first }, zone }: { sheet: FillingSheet; zone: string }) {
   const named = jugs.filter(({ todays }) => todays.length > 0)
   return (
     <>
@@ -119,6 +120,7 @@ export function JugCautions({ sheet: { past, cautions, jugs }, zone }: { sheet: 
           </ul>
         </Notice>
       )}
+      <MadeFirst first={first} />
       {cautions.length > 0 && <Notice look="caution">{cautions.join(' ')}</Notice>}
     </>
   )

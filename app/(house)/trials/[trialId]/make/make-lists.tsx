@@ -1,6 +1,7 @@
 import { coins, plain } from '@/lib/base/number-format'
 import type { OnShelf } from '@/lib/tasks/bar/on-shelf'
-import type { ToMake } from '@/lib/tasks/trial/read-make'
+import type { ReadMake, ToMake } from '@/lib/tasks/trial/read-make'
+import { sayNoneInDate } from '@/app/ui/made-first'
 import { Section } from '@/app/ui/page-frame'
 import { ScrollTable } from '@/app/ui/scroll-table'
 import { sayPresses } from '@/app/ui/unit-words'
@@ -12,10 +13,12 @@ const grams = (value: number) => `${plain(value, value < 10 ? 2 : 1)} g`
 /** What to bring in, what to make first, what to weigh: in the order in which it is done. */
 export function MakeLists({
   make,
+  first,
   onShelf,
   currency,
 }: {
   make: ToMake
+  first: ReadMake['first']
   onShelf: readonly OnShelf[]
   currency: string
 }) {
@@ -25,7 +28,7 @@ export function MakeLists({
         <Shopping make={make} currency={currency} />
         {make.brewWater > 0 && <p className="mt-2">Beside these, {grams(make.brewWater)} of water to brew with.</p>}
       </Section>
-      <MakeFirst preparations={make.preparations} onShelf={onShelf} />
+      <MakeFirst preparations={make.preparations} first={first} onShelf={onShelf} />
       <Section title="Weigh" aside="In the order of the sheet">
         <ol className="grid gap-2">
           {make.lines.map((line) => (
@@ -51,13 +54,17 @@ export function MakeLists({
 }
 
 /** Batches to make, less what is there; where one is in date and nobody said how much is left, that is said. */
-function MakeFirst({ preparations, onShelf }: Pick<ToMake, 'preparations'> & { onShelf: readonly OnShelf[] }) {
+function MakeFirst({
+  preparations,
+  first,
+  onShelf,
+}: Pick<ToMake, 'preparations'> & Pick<ReadMake, 'first'> & { onShelf: readonly OnShelf[] }) {
   const batches = onShelf.filter(({ kind }) => kind === 'batch')
   if (preparations.length === 0 && batches.length === 0) return null
   const shelfOf = (name: string) => batches.filter((one) => one.name === name)
   const names = [...new Set(batches.map(({ name }) => name))]
   return (
-    <Section title="Make first" aside="By what the batch of this sheet gave">
+    <Section title="Make first" aside="By what the batch of this sheet gave, or by the formula">
       {names
         .filter((name) => !preparations.some((batch) => batch.name === name))
         .map((name) => (
@@ -72,7 +79,9 @@ function MakeFirst({ preparations, onShelf }: Pick<ToMake, 'preparations'> & { o
             <li key={batch.name} className="break-inside-avoid">
               <Step words={`${batch.name}, ${grams(batch.grams)}`} />
               <p className="ms-8 text-s text-soft">
-                {shelf.length > 0 ? sayOnShelf(shelf, batch.grams) : 'No batch of it is in date.'}
+                {shelf.length > 0
+                  ? sayOnShelf(shelf, batch.grams)
+                  : sayNoneInDate(first.find(({ name }) => name === batch.name))}
               </p>
               <ul className="ms-8">
                 {batch.inputs.map((input, place) => (

@@ -8,6 +8,7 @@ import { theWorld } from '@/lib/tasks/world'
 import { Cautions } from '@/app/ui/cautions'
 import { sayDay } from '@/app/ui/moment'
 import { Page } from '@/app/ui/page-frame'
+import { MadeFirst } from '@/app/ui/made-first'
 import { PastBatches } from '@/app/ui/past-batches'
 import { TodaysBatches } from '@/app/ui/todays-batches'
 import { PrintButton } from '@/app/ui/print-button'
@@ -34,18 +35,18 @@ export default async function MakePage({ params, searchParams }: Props) {
   const onShelf = await readOnShelf(theWorld(), member, trialId, query)
   const read = await readMake(theWorld(), member, trialId, form.asked, gramsOnShelf(onShelf))
   if (!read) notFound()
-  const { sheet, make } = read
-  const { trial } = sheet
+  const { sheet, first, make } = read
   return (
     <Page
-      trail={[{ href: `/trials/${trialId}`, words: `Trial ${trial.number}` }]}
-      title={`Make many: ${trial.name}`}
+      trail={[{ href: `/trials/${trialId}`, words: `Trial ${sheet.trial.number}` }]}
+      title={`Make many: ${sheet.trial.name}`}
       answer={sayMake(form.asked, make)}
       act={make?.known && <PrintButton words="Print this list" />}
     >
-      <PrintSheet foot={`${trial.name}, printed ${sayDay(theWorld().now(), member.cafe.timeZone)}`} />
+      <PrintSheet foot={`${sheet.trial.name}, printed ${sayDay(theWorld().now(), member.cafe.timeZone)}`} />
       <PastBatches past={sheet.past} zone={member.cafe.timeZone} />
       <TodaysBatches todays={sheet.todays} zone={member.cafe.timeZone} />
+      <MadeFirst first={first} />
       <Kept kept={query['kept']} />
       <MakeFields
         form={form}
@@ -53,7 +54,7 @@ export default async function MakePage({ params, searchParams }: Props) {
         keep={canDo(member, 'recipe:write') ? keepCountsAction.bind(null, trialId) : null}
       />
       {make?.known && <Cautions said={make.cautions} />}
-      {make?.known && <MakeLists make={make} onShelf={onShelf} currency={member.cafe.currency} />}
+      {make?.known && <MakeLists make={make} first={first} onShelf={onShelf} currency={member.cafe.currency} />}
     </Page>
   )
 }
