@@ -7,6 +7,13 @@ import { sayNameTime } from './say-name-time'
 /** What came back from a form that could not be taken: what was typed, and words beside each field. */
 export type Typed = { readonly name: string; readonly problems: Readonly<Record<string, string>> }
 
+/** What the taster is to say of the cups. */
+const asked: Readonly<Record<JoinView['kind'], string>> = {
+  liking: 'how you like each',
+  choice: 'which one you like better',
+  difference: 'whether you can tell them apart',
+}
+
 /** The one page before a seat: what is in the cups, what taking part means, a name. */
 export function joinForm(view: JoinView, typed: Typed | null): Markup {
   const problems = typed?.problems ?? {}
@@ -15,9 +22,8 @@ export function joinForm(view: JoinView, typed: Typed | null): Markup {
     <p class="over">${view.cafe}${view.seat === null ? null : ` · seat ${view.seat}`}</p>
     <h1>${view.title}</h1>
     <p>
-      You are asked to taste ${view.cups} cups${size}, one after the other, and to say
-      ${view.oneOf ? 'which one you like better' : 'how you like each'}. It takes some minutes. There is no right
-      answer.
+      You are asked to taste ${view.cups} cups${size}, one after the other, and to say ${asked[view.kind]}. It takes
+      some minutes. There is no right answer.
     </p>
     ${Object.keys(problems).length === 0 ? null : html`<p class="problem" role="alert">${problems.form ?? 'Something is still missing. It is marked below.'}</p>`}
     <form method="post" novalidate>

@@ -62,6 +62,7 @@ const doorPanel = {
   publicTitle: true,
   stage: true,
   kind: true,
+  design: true,
   sampleMl: true,
   cupsPerTaster: true,
   joinToken: true,
@@ -76,6 +77,7 @@ export type DoorPanel = {
   readonly publicTitle: string
   readonly stage: string
   readonly kind: string
+  readonly design: string | null
   readonly sampleMl: number | null
   readonly cupsPerTaster: number | null
   readonly joinToken: string

@@ -86,6 +86,8 @@ export interface NewServing {
   /** null: answered by itself */
   readonly setId: string | null
   readonly position: number
+  /** how many times the cup stands at this seat by then */
+  readonly pouring: number
   readonly code: string
 }
 
@@ -111,6 +113,8 @@ export async function findDealtOrders(tx: Tx, cafeId: string, panelId: string) {
     where: { id: panelId, cafeId, stage: 'open' },
     select: {
       kind: true,
+      design: true,
+      primaryTrialAId: true,
       orderSeed: true,
       cupsPerTaster: true,
       cups: { select: { id: true, design: true, trialId: true, isDuplicate: true } },

@@ -1,6 +1,6 @@
 import * as z from 'zod'
 import { choiceLimits } from '@/lib/panel/kinds/choice'
-import { panelKinds, type SetDesign } from '@/lib/panel/kinds/kinds'
+import { panelKinds, type SetDesign, type SetKind } from '@/lib/panel/kinds/kinds'
 import {
   aims,
   checkPlan,
@@ -12,31 +12,10 @@ import {
   type PrimaryKind,
 } from '@/lib/panel/plan'
 import { number } from './fields'
-import { POINTS, wholeField } from './number-fields'
+import { DifferenceFields, differenceOf, differenceSlips, sayDifferenceProblem } from './difference-form'
+import { POINTS } from './number-fields'
+import { maybeWords, wholeNumber, words } from './plan-fields'
 import { QuestionForm, sayQuestionProblem } from './question-form'
-
-const words = (ask: string, most: number) =>
-  z.string(ask).trim().min(1, ask).max(most, `Please keep it under ${most} characters.`)
-
-const maybeWords = (most: number) =>
-  z
-    .string()
-    .trim()
-    .max(most, `Please keep it under ${most} characters.`)
-    .optional()
-    .transform((text) => text || null)
-
-const wholeNumber = (ask: string, { least, most }: { readonly least: number; readonly most: number }) => {
-  const range = `From ${least} to ${most}, please.`
-  const whole = `A whole number, please, from ${least} to ${most}.`
-  return number(wholeField(most, least), {
-    empty: ask,
-    'not-a-number': whole,
-    'too-many-decimals': whole,
-    'too-little': range,
-    'too-much': range,
-  })
-}
 
 /** "1", "0.5" and "0,5", kept as tenths of a point. */
 const points = (ask: string) => {
@@ -80,6 +59,7 @@ export const sayPlanProblem: Record<PlanProblem, string> = {
     'Which of the two is the only question of such a panel. Further questions need each cup scored.',
   'all-cups-in-a-set': 'Every taster gets both cups: leave this empty.',
   'share-out-of-range': `From ${choiceLimits.share.least} to ${choiceLimits.share.most} in a hundred, please.`,
+  ...sayDifferenceProblem,
   'seen-both': 'You say that nothing can be seen, and also what can. Keep one of the two.',
   'seen-not-said':
     'Look at the cups side by side, then say in the plan what gives one away to the eye, or that nothing does.',
@@ -93,6 +73,7 @@ const asTyped = z.object({
   /** of two cups: “no preference” may be said */
   mayHaveNone: z.literal('on').optional(),
   share: wholeNumber('What share is it to find?', choiceLimits.share).optional(),
+  odd: DifferenceFields.optional(),
   title: words('Give the panel a title for the house.', planLimits.title),
   publicTitle: words('Give the title tasters will see.', planLimits.title),
   question: words('Write the question this panel is to answer.', 300),
@@ -137,7 +118,7 @@ const asTyped = z.object({
 
 /** What the kind and the aim leave no choice about is settled here: the best of several compares all of them. */
 export const PanelForm = asTyped
-  .superRefine(({ kind, aim, smallestDifference, share }, context) => {
+  .superRefine(({ kind, aim, smallestDifference, share, odd, cups }, context) => {
     if (kind === 'liking' && aim !== 'as-good' && smallestDifference === undefined) {
       const message = 'What is the smallest difference that would matter?'
       context.addIssue({ code: 'custom', path: ['smallestDifference'], message })
@@ -145,31 +126,43 @@ export const PanelForm = asTyped
     if (kind === 'choice' && share === undefined) {
       context.addIssue({ code: 'custom', path: ['share'], message: 'What share is it to find?' })
     }
+    if (kind === 'difference' && odd === undefined)
+      context.addIssue({ code: 'custom', path: ['odd', 'aim'], message: 'Choose what the panel is to find out.' })
+    if (kind === 'difference' && odd)
+      for (const [field, message] of differenceSlips(odd, cups))
+        context.addIssue({ code: 'custom', path: ['odd', field], message })
   })
-  .transform(({ kind, mayHaveNone, share, ...typed }) =>
-    kind === 'choice'
-      ? aboutSets(typed, { kind, none: mayHaveNone === 'on', share: share ?? choiceLimits.usualShare })
-      : aboutCups(typed),
-  )
+  .transform(({ kind, mayHaveNone, share, odd, ...typed }) => {
+    if (kind === 'choice')
+      return aboutSets(typed, { kind, none: mayHaveNone === 'on', share: share ?? choiceLimits.usualShare })
+    if (kind !== 'difference' || !odd) return aboutCups(typed)
+    const { asks, pair } = differenceOf(odd, typed.cups)
+    return aboutSets(typed, asks, pair)
+  })
   .superRefine((plan, context) => {
     for (const { field, problem } of problemsOf(plan)) {
-      context.addIssue({ code: 'custom', path: [field], message: sayPlanProblem[problem] })
+      context.addIssue({ code: 'custom', path: field.split('.'), message: sayPlanProblem[problem] })
     }
   })
 export type PlanTyped = z.infer<typeof PanelForm>
 
-/** Fields of a scale of liking. Where one of two is asked they are hidden, and a slip in one could be neither seen nor mended. */
+/** Fields of a scale of liking. Where a set is asked about they are hidden, and a slip in one could be neither seen nor mended. */
 const OF_CUPS = /^(duplicate|cupsPerTaster|smallestDifference|notWorseMargin|pairA|pairB|aspects\b.*)$/
+/** Fields that one kind alone has. */
+const OF_KIND: Readonly<Record<SetKind, RegExp>> = { choice: /^(share|mayHaveNone)$/, difference: /^odd\b/ }
 
 /** A plan as it is to be read: without what its kind hides. */
 export function withoutHidden(form: FormData): FormData {
-  if (!(form instanceof FormData) || form.get('kind') !== 'choice') return form
+  if (!(form instanceof FormData)) return form
+  const kind = form.get('kind')
+  const others = Object.entries(OF_KIND).flatMap(([one, fields]) => (one === kind ? [] : [fields]))
+  const hidden = kind === 'choice' || kind === 'difference' ? [OF_CUPS, ...others] : others
   const shown = new FormData()
-  for (const [name, value] of form) if (!OF_CUPS.test(name)) shown.append(name, value)
+  for (const [name, value] of form) if (!hidden.some((fields) => fields.test(name))) shown.append(name, value)
   return shown
 }
 
-type Typed = Omit<z.infer<typeof asTyped>, 'kind' | 'mayHaveNone' | 'share'>
+type Typed = Omit<z.infer<typeof asTyped>, 'kind' | 'mayHaveNone' | 'share' | 'odd'>
 /** Absent where each cup is asked about by itself. */
 type Asks = { readonly asks?: SetDesign | undefined }
 
@@ -187,8 +180,8 @@ function aboutCups({ smallestDifference = 0, notWorseMargin, cupsPerTaster, ...t
 }
 
 /** What only a scale of liking has is left out, though the form still sends it: its fields are hidden, not gone. */
-function aboutSets(typed: Typed, asks: SetDesign): ReturnType<typeof aboutCups> {
-  const [pairA = null, pairB = null] = typed.cups
+function aboutSets(typed: Typed, asks: SetDesign, pair: readonly string[] = typed.cups): ReturnType<typeof aboutCups> {
+  const [pairA = null, pairB = null] = pair
   return {
     ...typed,
     ...{ asks, pairA, pairB },

@@ -1,4 +1,5 @@
 import { intensityEnds, justRightSteps, type Question } from './question'
+import type { Protocol } from './kinds/difference-sets'
 import type { SeatGone } from './who-may-taste'
 
 // The only file in which a code may meet a trial; who sees what at which stage.
@@ -28,6 +29,8 @@ export type BlindAsk =
   | { readonly kind: 'words'; readonly words: readonly { readonly place: number; readonly word: string }[] }
   /** about a set: which one; none: “no preference” may be said */
   | { readonly kind: 'choose'; readonly none: boolean }
+  /** about a set: can it be told? by which method, and what one has more of, where that is asked */
+  | { readonly kind: 'odd'; readonly protocol: Protocol; readonly property: string | null }
 
 /** One step of the scale as this seat gave it; a higher revision is newer. */
 export type BlindAnswer = { readonly value: number; readonly revision: number }

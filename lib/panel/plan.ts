@@ -1,5 +1,5 @@
-import { setKinds, type SetDesign } from './kinds/kinds'
-import type { SetPlanProblem } from './kinds/set-kind'
+import { roomOf, type SetDesign } from './kinds/kinds'
+import type { FoundInSetPlan, SetPlanProblem } from './kinds/set-kind'
 import { cupsOnTray } from './portions'
 import { questionProblem, type Question, type QuestionProblem } from './question'
 
@@ -101,8 +101,8 @@ export type PlanField =
   | 'notWorseMargin'
   | 'cupsPerTaster'
   | 'seatCount'
-  | 'share'
   | 'seenThrough'
+  | FoundInSetPlan['field']
 
 export interface FoundProblem {
   readonly field: PlanField
@@ -122,7 +122,7 @@ export interface FoundProblem {
 export function checkPlan(plan: Plan): readonly FoundProblem[] {
   const { asks } = plan
   return [
-    ...(asks ? setKinds[asks.kind].problems(plan, asks) : likingProblems(plan)),
+    ...(asks ? roomOf(asks).problems(plan, asks) : likingProblems(plan)),
     ...(plan.nothingSeen && plan.seenThrough !== null ? [seen('seen-both')] : []),
   ]
 }

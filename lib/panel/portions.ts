@@ -1,31 +1,46 @@
 /** Share poured beyond what is drunk: spills, foam, and what stays in the jug. */
 export const overage = 0.15
 
+/** What stands at one seat where a cup is poured there more than once. */
+export interface Pourings {
+  /** all of them */
+  readonly total: number
+  /** of the cup that is poured most often, over many seats */
+  readonly most: number
+  /** of one cup, at the seat that has it most often */
+  readonly mostAtSeat: number
+}
+
+interface Trays {
+  readonly cups: number
+  readonly cupsPerTaster: number | null
+  /** absent or null: no seat has a cup twice */
+  readonly pourings?: Pourings | null
+}
+
 /**
  * How many cups stand on one tray?
  *
- * @returns  all of them, or as many as the plan gives each taster
+ * @returns  all of them, or as many as the plan gives each taster; every pouring of a cup is one
  *
  * Checked  test/unit/panel/portions.test.ts
  */
-export function cupsOnTray({ cups, cupsPerTaster }: { readonly cups: number; readonly cupsPerTaster: number | null }) {
-  return Math.min(cups, cupsPerTaster ?? cups)
+export function cupsOnTray({ cups, cupsPerTaster, pourings }: Trays): number {
+  return pourings?.total ?? Math.min(cups, cupsPerTaster ?? cups)
 }
 
 /**
  * How many portions of each cup are poured?
  *
- *     ⌈seats · M / K⌉: the orders give every cup equally often, within one
+ *     ⌈seats · M / K⌉: the orders give every cup equally often, within one; of cups poured more than once at a seat, as many
+ *     as the one that is poured most
  *
  * Source   arithmetic
  * Checked  test/unit/panel/portions.test.ts
  */
-export function portionsPerCup(plan: {
-  readonly seats: number
-  readonly cups: number
-  readonly cupsPerTaster: number | null
-}): number {
-  return Math.ceil((plan.seats * cupsOnTray(plan)) / Math.max(1, plan.cups))
+export function portionsPerCup(plan: Trays & { readonly seats: number }): number {
+  const { seats, pourings } = plan
+  return Math.ceil(pourings ? seats * pourings.most : (seats * cupsOnTray(plan)) / Math.max(1, plan.cups))
 }
 
 /**

@@ -14,6 +14,7 @@ import { copyPanel } from '@/lib/tasks/plan/copy-panel'
 import { planPanel } from '@/lib/tasks/plan/plan-panel'
 import { codeSteps } from '@/lib/tasks/upgrade/code-steps'
 import { worldOf, type Actor, type World } from '@/lib/tasks/world'
+import { designForTest, differencePhone } from '../support/difference-panel'
 import { choicePhone } from '../support/choice-panel'
 import { freshDatabase } from '../support/fresh-database'
 import { LANDED } from '../support/landed'
@@ -30,6 +31,7 @@ beforeAll(async () => {
   const closed = await fresh.db.panel.findFirstOrThrow({ where: { title: 'How strong?' } })
   expect(await copyPanel(world, owner, closed.id)).toMatchObject({ ok: true })
   await holdChoice(world, owner)
+  await holdDifference(world, owner)
   await fresh.db.$disconnect()
   copyFileSync(fresh.file, demo)
   await fresh.close()
@@ -53,6 +55,24 @@ async function holdChoice(world: World, actor: Actor): Promise<void> {
   expect(await openPanel(world, actor, panelId, true)).toMatchObject({ ok: true })
   const ana = await choicePhone(world, panelId)
   expect(await ana.answer([1])).toMatchObject({ ok: true })
+}
+
+/** Two tetrads each at two seats, open, with an answer at seat 1: the kind whose rules are the strictest. */
+async function holdDifference(world: World, actor: Actor): Promise<void> {
+  const recipe = await world.db.recipe.findFirstOrThrow({ where: { name: 'Iced date-cardamom coffee' } })
+  const trials = await world.db.trial.findMany({ where: { recipeId: recipe.id, number: { in: [1, 2] } } })
+  const cups = trials.map(({ id }) => id)
+  const [pairA = null, pairB = null] = cups
+  const planned = await planPanel(world, actor, recipe.id, {
+    ...{ title: 'Told apart?', publicTitle: 'Four cold coffees', question: 'Can they?', cups, pairA, pairB },
+    ...{ duplicate: null, aspects: [], seatCount: 2, cupsPerTaster: null, aim: 'better', primaryKind: 'one-pair' },
+    ...{ smallestDifference: 0, notWorseMargin: null, sampleMl: 30, seenThrough: null, nothingSeen: true },
+    asks: designForTest({ protocol: 'tetrad', each: 2 }),
+  })
+  const panelId = planned.ok ? planned.value : ''
+  expect(await openPanel(world, actor, panelId, true)).toMatchObject({ ok: true })
+  const ana = await differencePhone(world, panelId)
+  expect(await ana.answer([1, 2])).toMatchObject({ ok: true })
 }
 
 function write(file: string, sql: string): void {
@@ -79,6 +99,7 @@ const panel = (title: string) => `(SELECT id FROM Panel WHERE title = '${title}'
 const [sweet, milk, oat, strong] = ['How sweet?', 'Is fresh milk as good?', 'Oat drink?', 'How strong?'].map(panel)
 const draft = `(SELECT id FROM Panel WHERE stage = 'draft')`
 const two = panel('Which one?')
+const apart = panel('Told apart?')
 const seatOf = (of: string | undefined, number: number) =>
   `(SELECT id FROM Seat WHERE panelId = ${of} AND number = ${number})`
 const servingOf = (of: string | undefined, number: number) =>
@@ -228,12 +249,12 @@ const breaks: Readonly<Record<Exclude<BookCode, 'not-readable'>, string>> = {
     UPDATE PanelAttribute SET about = 'set', kind = 'choose' WHERE panelId = ${draft} AND position = 0;
     DELETE FROM PanelAttribute WHERE panelId = ${draft} AND position > 0`,
   'question-of-other-kind': `UPDATE PanelAttribute SET about = 'serving', kind = 'liking-9' WHERE panelId = ${two};
-    DELETE FROM SetAnswer`,
+    DELETE FROM SetAnswer WHERE attributeId = ${attributeOf(two)}`,
   'set-numbers': `UPDATE ServingSet SET number = 2 WHERE id = ${setAt(1)}`,
   'serving-beside-its-sets': `UPDATE Serving SET setId = NULL WHERE seatId = ${seatOf(two, 2)};
     DELETE FROM ServingSet WHERE id = ${setAt(2)}`,
   'set-of-other-seat': `UPDATE ServingSet SET seatId = ${seatOf(two, 2)}, number = 2 WHERE id = ${setAt(1)};
-    DELETE FROM SetAnswer`,
+    DELETE FROM SetAnswer WHERE attributeId = ${attributeOf(two)}`,
   'set-not-full': `UPDATE Serving SET cupId = (SELECT cupId FROM Serving WHERE id = ${servingOf(two, 2)}), pouring = 2
     WHERE seatId = ${seatOf(two, 2)} AND position = 2`,
   'set-apart-from-servings': `UPDATE ServingSet SET lockedAt = ${NOON} WHERE id = ${setAt(1)}`,
@@ -241,10 +262,10 @@ const breaks: Readonly<Record<Exclude<BookCode, 'not-readable'>, string>> = {
     UPDATE Serving SET skippedAt = ${NOON}, skipReason = 'rather-not', lockedAt = ${NOON} WHERE seatId = ${seatOf(two, 2)}`,
   'set-done-without-answer': `UPDATE ServingSet SET lockedAt = ${NOON} WHERE id = ${setAt(2)};
     UPDATE Serving SET lockedAt = ${NOON} WHERE seatId = ${seatOf(two, 2)}`,
-  'answer-not-readable': `UPDATE SetAnswer SET answer = 'the left one'`,
-  'answer-outside-its-set': `UPDATE SetAnswer SET answer = '[3]'`,
-  'answer-to-other-question': `UPDATE SetAnswer SET answer = '[]'`,
-  'answer-of-other-panel': `UPDATE SetAnswer SET attributeId = ${attributeOf(milk)}`,
+  'answer-not-readable': `UPDATE SetAnswer SET answer = 'the left one' WHERE attributeId = ${attributeOf(two)}`,
+  'answer-outside-its-set': `UPDATE SetAnswer SET answer = '[3]' WHERE attributeId = ${attributeOf(two)}`,
+  'answer-to-other-question': `UPDATE SetAnswer SET answer = '[]' WHERE attributeId = ${attributeOf(two)}`,
+  'answer-of-other-panel': `UPDATE SetAnswer SET attributeId = ${attributeOf(milk)} WHERE attributeId = ${attributeOf(two)}`,
   'answer-at-free-seat': `INSERT INTO SetAnswer (id, cafeId, setId, attributeId, answer, revision, key, source, at)
     VALUES ('x', ${cafe}, ${setAt(2)}, ${attributeOf(two)}, '[1]', 1, 'k', 'phone', ${NOON})`,
   'answer-while-not-open': `UPDATE Panel SET stage = 'called-off', calledOffAt = ${NOON} WHERE id = ${two}`,
@@ -253,6 +274,20 @@ const breaks: Readonly<Record<Exclude<BookCode, 'not-readable'>, string>> = {
   'answer-revision-not-counted': `UPDATE SetAnswer SET revision = 0`,
   'score-in-a-set': `UPDATE Score SET servingId = ${servingOf(two, 1)}, attributeId = ${attributeOf(two)}
     WHERE servingId = ${servingOf(oat, 1)} AND attributeId = ${attributeOf(oat)}`,
+  'difference-plan-unknown': `UPDATE Panel SET design = json_set(design, '$.share', 0) WHERE id = ${apart}`,
+  'difference-asked-otherwise': `UPDATE PanelAttribute SET options = '{"protocol":"triangle","property":null}' WHERE panelId = ${apart};
+    DELETE FROM SetAnswer WHERE attributeId = ${attributeOf(apart)}`,
+  'sets-not-as-many-as-planned': `DELETE FROM Serving WHERE seatId = ${seatOf(apart, 2)} AND position > 4;
+    UPDATE Serving SET pouring = 1 + (SELECT count(*) FROM Serving w WHERE w.seatId = Serving.seatId AND w.cupId = Serving.cupId AND w.position < Serving.position)
+      WHERE seatId = ${seatOf(apart, 2)};
+    DELETE FROM ServingSet WHERE seatId = ${seatOf(apart, 2)} AND number = 2`,
+  'set-poured-otherwise': `UPDATE Serving SET pouring = 50 + position WHERE seatId = ${seatOf(apart, 2)};
+    UPDATE Serving SET cupId = (SELECT cupId FROM Serving WHERE id = ${servingOf(apart, 2)})
+      WHERE seatId = ${seatOf(apart, 2)} AND position < 4;
+    UPDATE Serving SET pouring = 1 + (SELECT count(*) FROM Serving w WHERE w.seatId = Serving.seatId AND w.cupId = Serving.cupId AND w.position < Serving.position)
+      WHERE seatId = ${seatOf(apart, 2)}`,
+  'pourings-not-counted': `UPDATE Serving SET pouring = 9 WHERE id = ${servingOf(apart, 2)}`,
+  'answer-against-its-method': `UPDATE SetAnswer SET answer = '[2,1]' WHERE attributeId = ${attributeOf(apart)}`,
   'skip-half-said': `UPDATE Serving SET skippedAt = ${NOON} WHERE id = ${servingOf(oat, 1)}`,
 }
 

@@ -1,6 +1,7 @@
 import type { PanelCup, PanelReading } from '@/lib/tasks/plan/panel-reading'
 import type { Progress } from '@/lib/tasks/pour/read-progress'
 import { plain } from '@/lib/base/number-format'
+import { sayDifferenceAsked, sayDifferencePlan } from './say-difference'
 
 export const panelsStep = { href: '/panels', words: 'Panels' } as const
 
@@ -29,7 +30,7 @@ export function cupName(cup: Pick<PanelCup, 'trialName' | 'trialNumber'>): strin
 
 /** What the panel compares, in the sentence that was fixed before the first cup. */
 export function sayComparison({ plan, cups }: PanelReading): string {
-  if (plan.asks) return sayChoicePlan(plan.asks, cups)
+  if (plan.asks) return sayAsks(plan.asks, inOrder(cups, plan.pair[0]))
   const nameOf = (id: string | null) => cups.find((cup) => cup.trialId === id)?.trialName ?? 'a trial'
   const [one, other] =
     plan.primaryKind === 'one-pair'
@@ -43,15 +44,23 @@ export function sayComparison({ plan, cups }: PanelReading): string {
   return `Which is liked best? Every cup is compared with every other. ${matters}${notWorse}`
 }
 
+/** The cup that the plan names first stands first. */
+const inOrder = (cups: PanelReading['cups'], first: string | null) =>
+  cups.toSorted((a, b) => Number(b.trialId === first) - Number(a.trialId === first))
+
 type Asks = NonNullable<PanelReading['plan']['asks']>
 
 /** What is asked about cups together. */
-export function sayAsked({ none }: Asks): string {
+export function sayAsked(asks: Asks): string {
+  if (asks.kind === 'difference') return sayDifferenceAsked(asks)
+  const { none } = asks
   return `which of the two they like better, once they have tasted both${none ? '; “no preference” may be said' : ''}`
 }
 
-function sayChoicePlan({ share }: Asks, cups: PanelReading['cups']): string {
+function sayAsks(asks: Asks, cups: PanelReading['cups']): string {
   const names = cups.map(({ trialName }) => trialName)
+  if (asks.kind === 'difference') return sayDifferencePlan(asks, names)
+  const { share } = asks
   return `Which is preferred, ${names.join(' or ')}? It is to find ${share} to ${100 - share} among those who prefer one.`
 }
 

@@ -1,4 +1,6 @@
 import { usualShare } from '@/lib/forms/panel-form'
+import { usualDifference } from '@/lib/forms/difference-form'
+import { differenceAsTyped } from './difference-defaults'
 import type { Draft } from '@/app/ui/act-form'
 import { plain } from '@/lib/base/number-format'
 import type { PanelReading } from '@/lib/tasks/plan/panel-reading'
@@ -11,6 +13,7 @@ export function freshPlan({ firstTitle, houseTrialId, trials }: PlanBasis): Draf
     title: firstTitle,
     kind: 'liking',
     share: String(usualShare),
+    odd: usualDifference,
     aim: houseTrialId ? 'better' : 'best',
     cups: houseTrialId ? [houseTrialId] : onlyTwo,
     primaryKind: houseTrialId ? 'against-house' : 'one-pair',
@@ -29,8 +32,9 @@ export function planAsTyped(panel: PanelReading, hasHouse: boolean): Draft {
     question: panel.question,
     title: panel.title,
     kind: plan.asks?.kind ?? 'liking',
-    mayHaveNone: plan.asks?.none ? 'on' : '',
-    share: String(plan.asks?.share ?? usualShare),
+    mayHaveNone: plan.asks?.kind === 'choice' && plan.asks.none ? 'on' : '',
+    share: String(plan.asks?.kind === 'choice' ? plan.asks.share : usualShare),
+    odd: differenceAsTyped(plan),
     publicTitle: panel.publicTitle,
     cups: plan.cups.filter((cup) => !cup.isDuplicate).map((cup) => cup.trialId),
     duplicate: plan.cups.find((cup) => cup.isDuplicate)?.trialId ?? '',

@@ -93,6 +93,12 @@ const WORDS: Readonly<Record<BookCode, string>> = {
   'answer-while-not-open': 'a set is answered in a panel that never took answers',
   'uncounted-unknown': 'an answer is uncounted for no reason that there is, or late in a panel that has not closed',
   'answer-revision-not-counted': 'the revision of an answer about a set is not counted from 1',
+  'difference-plan-unknown': 'a panel that asks whether cups can be told apart has a plan that is none',
+  'difference-asked-otherwise': 'a panel asks by another method than it planned',
+  'sets-not-as-many-as-planned': 'a seat has another number of sets than planned',
+  'set-poured-otherwise': 'a set is not poured as its method wants it',
+  'pourings-not-counted': 'the pourings of a cup at one seat are not counted 1, 2, 3 …',
+  'answer-against-its-method': 'an answer about a set is none that its method allows',
   'score-in-a-set': 'a score was given to a serving that is answered in a set',
 }
 

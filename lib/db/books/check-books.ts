@@ -1,5 +1,6 @@
 import 'server-only'
 import type { Db, Tx } from '../engine/client'
+import { differenceRules } from './difference'
 import { houseRules } from './house'
 import { panelRules } from './panel'
 import { recipeRules } from './recipe'
@@ -8,7 +9,15 @@ import { setRules } from './set'
 import { sittingRules } from './sitting'
 import { storeRules } from './store'
 
-const rules = [...houseRules, ...storeRules, ...recipeRules, ...panelRules, ...sittingRules, ...setRules] as const
+const rules = [
+  ...houseRules,
+  ...storeRules,
+  ...recipeRules,
+  ...panelRules,
+  ...sittingRules,
+  ...setRules,
+  ...differenceRules,
+] as const
 
 /** What does not hold. */
 export type BookCode = (typeof rules)[number]['code'] | SharedRule['code'] | 'not-readable'

@@ -11,7 +11,7 @@ export const sittingRules = [
   {
     code: 'tray-not-full',
     find: `SELECT s.id, p.id AS panel FROM Seat s JOIN Panel p ON p.id = s.panelId
-           WHERE (SELECT count(*) FROM Serving v WHERE v.seatId = s.id)
+           WHERE p.kind <> 'difference' AND (SELECT count(*) FROM Serving v WHERE v.seatId = s.id)
              <> coalesce(p.cupsPerTaster, (SELECT count(*) FROM Cup c WHERE c.panelId = p.id))`,
   },
   {

@@ -1,20 +1,27 @@
 import { askForPhone, type BlindAsk } from '../blind'
+import type { Pourings } from '../portions'
 import { questionOf, readObject, type QuestionColumns } from '../question'
 import { choice, type ChoiceDesign } from './choice'
+import { difference, type DifferenceDesign } from './difference'
 import type { SetKindRoom, SetQuestionRoom } from './set-kind'
 
 /** What is asked of tasters: how each cup is liked, or something about a set of servings. */
-export const panelKinds = ['liking', 'choice'] as const
+export const panelKinds = ['liking', 'choice', 'difference'] as const
 export type PanelKind = (typeof panelKinds)[number]
 export type SetKind = Exclude<PanelKind, 'liking'>
 
 /** What a plan of a kind that asks about sets fixes beside cups and seats. */
-export type SetDesign = ChoiceDesign
+export type SetDesign = ChoiceDesign | DifferenceDesign
 
 type Rooms = { readonly [Kind in SetKind]: SetKindRoom<Extract<SetDesign, { readonly kind: Kind }>> }
 
 /** The table of kinds: a kind without its room does not compile. Liking of each cup is where it always was. */
-export const setKinds: Rooms = { choice }
+export const setKinds: Rooms = { choice, difference }
+
+/** The room of a design. */
+export function roomOf({ kind }: SetDesign): SetKindRoom<SetDesign> {
+  return setKinds[kind]
+}
 
 /** A kind as the database keeps it. @returns null for liking of each cup, and for a word that is no kind of ours */
 export function findSetKind(word: string): SetKind | null {
@@ -32,6 +39,12 @@ export function designOf({
 }): SetDesign | undefined {
   const known = findSetKind(kind)
   return known === null ? undefined : setKinds[known].readDesign(readObject(design))
+}
+
+/** Cups poured more than once at a seat; null where none is. */
+export function pouringsOf(panel: { readonly kind: string; readonly design: string | null }): Pourings | null {
+  const asks = designOf(panel)
+  return (asks && roomOf(asks).trays?.pourings(asks)) ?? null
 }
 
 /** The room whose question this is. @returns null for a question about one serving */

@@ -1,6 +1,6 @@
 import 'server-only'
 import type { PanelRecord } from '@/lib/db/panels'
-import { designOf } from '@/lib/panel/kinds/kinds'
+import { designOf, pouringsOf } from '@/lib/panel/kinds/kinds'
 import { findAim, primaryKinds, type Plan } from '@/lib/panel/plan'
 import { questionOf } from '@/lib/panel/question'
 
@@ -21,4 +21,9 @@ export function planOf(panel: PanelRecord, houseTrialId: string | null): Plan {
     nothingSeen: panel.nothingSeen,
     asks: designOf(panel),
   }
+}
+
+/** What a panel's trays hold, as portions are counted. */
+export function traysOf(panel: Pick<PanelRecord, 'kind' | 'design' | 'cups' | 'cupsPerTaster'>) {
+  return { cups: panel.cups.length, cupsPerTaster: panel.cupsPerTaster, pourings: pouringsOf(panel) }
 }

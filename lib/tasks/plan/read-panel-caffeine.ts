@@ -3,6 +3,8 @@ import { findPanel } from '@/lib/db/panels'
 import { findTrialsOfPanel, type TrialRow } from '@/lib/db/trials'
 import { computeBuild } from '@/lib/drink/build'
 import { CAFFEINE_GUIDES } from '@/lib/drink/caffeine'
+import { pouringsOf } from '@/lib/panel/kinds/kinds'
+import type { Pourings } from '@/lib/panel/portions'
 import { partsNamedIn, readStore } from '../store/reach-store'
 import { trialBuild } from '../trial/trial-build'
 import type { Actor, World, CafeMoney } from '../world'
@@ -33,18 +35,40 @@ export async function readPanelCaffeine(
   const store = await readStore(world.db, reader.cafeId, world.now(), partsNamedIn(poured))
   const trials = new Map(poured.map((row) => [row.id, row]))
 
-  const total = { low: 0, high: 0 }
   const missing = new Set<string>()
+  const ofCups: { low: number; high: number }[] = []
   for (const cup of panel.cups) {
     const trial = trials.get(cup.trialId)
     const perMl = trial && caffeinePerMl(trial, (row) => trialBuild(row, store, reader.cafe))
     for (const what of perMl?.missing ?? [cup.trial.name]) missing.add(what)
-    total.low += (perMl?.low ?? 0) * panel.sampleMl
-    total.high += (perMl?.high ?? 0) * panel.sampleMl
+    ofCups.push({ low: (perMl?.low ?? 0) * panel.sampleMl, high: (perMl?.high ?? 0) * panel.sampleMl })
+  }
+  const pourings = pouringsOf(panel)
+  const total = {
+    low: overPourings(
+      ofCups.map(({ low }) => low).toSorted((a, b) => a - b),
+      pourings,
+    ),
+    high: overPourings(
+      ofCups.map(({ high }) => high).toSorted((a, b) => b - a),
+      pourings,
+    ),
   }
   const told = { ...total, singleDose: CAFFEINE_GUIDES.singleDose }
   if (missing.size > 0) return { known: false, missing: [...missing], atLeast: total.high > 0 ? told : null }
   return { known: true, ...told }
+}
+
+/**
+ * Adds up the portions of one seat; of cups poured more than once the first is poured as often as one seat may have it.
+ *
+ * @param portions  of each cup: rising for the least that one drinks, falling for the most
+ */
+function overPourings(portions: readonly number[], pourings: Pourings | null): number {
+  if (pourings === null) return portions.reduce((sum, one) => sum + one, 0)
+  const { total, mostAtSeat } = pourings
+  const [first = 0, other = 0] = portions
+  return first * mostAtSeat + other * (total - mostAtSeat)
 }
 
 /** mg per ml as far as it is stated, and what is not. */

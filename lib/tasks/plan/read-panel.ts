@@ -15,7 +15,7 @@ import { planMark } from '../opened-with'
 import { panelCautions } from './panel-cautions'
 import { readGlasses, type Glass } from '../trial/panel-glasses'
 import type { PanelCup, PanelReading } from './panel-reading'
-import { planOf } from './plan-of'
+import { planOf, traysOf } from './plan-of'
 import { lookAtCups } from './look-at-cups'
 import { findToMend } from '../trial/to-mend'
 import type { Actor, World } from '../world'
@@ -84,7 +84,7 @@ export async function readPanel(world: World, actor: Actor, panelId: string): Pr
     cautions: panelCautions(
       [...glasses.values()].flatMap(({ builds }) => builds),
       allergenList,
-      { cups: cupsOnTray({ cups: panel.cups.length, cupsPerTaster: panel.cupsPerTaster }), portionMl: panel.sampleMl },
+      { cups: cupsOnTray(traysOf(panel)), portionMl: panel.sampleMl },
     ),
     listReaders: listOpenings.map(({ userId, list, at }) => ({ list, at, name: nameOf(userId) ?? 'somebody' })),
     cannotTaste: whoKnowsTooMuch(listOpenings).map(({ userId, why }) => ({ name: nameOf(userId) ?? 'somebody', why })),
@@ -105,13 +105,13 @@ function apartOf({ cups }: PanelRecord, glasses: ReadonlyMap<string, Glass>) {
 }
 
 function amountsOf(panel: PanelRecord) {
-  const { sampleMl, cupsPerTaster } = panel
-  const cups = panel.cups.length
-  const portions = portionsPerCup({ seats: panel.seatCount, cups, cupsPerTaster })
+  const { sampleMl } = panel
+  const trays = traysOf(panel)
+  const portions = portionsPerCup({ seats: panel.seatCount, ...trays })
   return {
     portionsPerCup: portions,
     mlPerCup: sampleMl === null ? null : mlToPour(portions, sampleMl),
-    mlPerTaster: sampleMl === null ? null : cupsOnTray({ cups, cupsPerTaster }) * sampleMl,
+    mlPerTaster: sampleMl === null ? null : cupsOnTray(trays) * sampleMl,
   }
 }
 

@@ -4,10 +4,10 @@ import { no, ok, type Result } from '@/lib/base/result'
 import { inTransaction } from '@/lib/db/engine/transaction'
 import { setSeatCount } from '@/lib/db/panels'
 import { findDealtOrders } from '@/lib/db/trays'
-import { findSetKind } from '@/lib/panel/kinds/kinds'
-import { extendOrders } from '@/lib/panel/order'
+import { designOf } from '@/lib/panel/kinds/kinds'
 import { planLimits } from '@/lib/panel/plan'
 import { dealSeats } from './deal-seats'
+import { newTrays } from './new-trays'
 import { isStale, seatsMark, type OpenedWith } from '../opened-with'
 import { noteAct, type Actor, type World } from '../world'
 
@@ -32,12 +32,14 @@ export async function addSeats(
     if (seats > planLimits.seats.most) return no('too-many-seats', { most: String(planLimits.seats.most) })
     if (!(await setSeatCount(tx, actor.cafeId, panelId, seats))) return no('not-open')
 
-    const key = new Map(dealt.cups.map((cup) => [designOf(cup), cup.id]))
-    const existing = dealt.seats.map((seat) => seat.servings.map((serving) => designOf(serving.cup)))
+    const key = new Map(dealt.cups.map((cup) => [numberOf(cup), cup.id]))
+    const existing = dealt.seats.map((seat) => seat.servings.map((serving) => numberOf(serving.cup)))
+    const first = dealt.cups.find(({ trialId }) => trialId === dealt.primaryTrialAId)
     demand(dealt.orderSeed !== null, `an open panel has a seed, ${panelId} has none`)
-    const orders = extendOrders(existing, howMany, {
+    const trays = newTrays(designOf(dealt), existing, howMany, {
       ...designPlan(dealt.cups),
       ...(dealt.cupsPerTaster === null ? {} : { perTaster: dealt.cupsPerTaster }),
+      first: first ? numberOf(first) : null,
       seed: dealt.orderSeed,
     })
     await dealSeats(
@@ -46,11 +48,10 @@ export async function addSeats(
       { cafeId: actor.cafeId, id: panelId },
       {
         key,
-        orders,
+        trays,
         firstNumber: Math.max(0, ...dealt.seats.map((seat) => seat.number)) + 1,
         takenCodes: dealt.seats.flatMap((seat) => seat.servings.map((serving) => serving.code)),
         addedAt: world.now(),
-        inSets: findSetKind(dealt.kind) !== null,
       },
     )
     await noteAct(world, tx, actor, {
@@ -65,7 +66,7 @@ export async function addSeats(
 
 type DealtCup = { readonly trialId: string; readonly isDuplicate: boolean; readonly design: number | null }
 
-function designOf({ design }: { readonly design: number | null }): number {
+function numberOf({ design }: { readonly design: number | null }): number {
   demand(design !== null, 'a cup of an open panel has its number in the design, got null')
   return design
 }
@@ -74,5 +75,5 @@ function designOf({ design }: { readonly design: number | null }): number {
 function designPlan(cups: readonly DealtCup[]): { readonly cups: number; readonly duplicate?: number } {
   const copy = cups.find((cup) => cup.isDuplicate)
   const copied = copy && cups.find((cup) => !cup.isDuplicate && cup.trialId === copy.trialId)
-  return copied ? { cups: cups.length - 1, duplicate: designOf(copied) } : { cups: cups.length }
+  return copied ? { cups: cups.length - 1, duplicate: numberOf(copied) } : { cups: cups.length }
 }

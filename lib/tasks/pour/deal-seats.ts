@@ -3,6 +3,7 @@ import { demand } from '@/lib/base/demand'
 import type { Tx } from '@/lib/db/engine/client'
 import { addSeatsAndServings, type NewServing } from '@/lib/db/trays'
 import { dealSeatCodes } from '@/lib/panel/code'
+import type { NewTrays } from './new-trays'
 import type { World } from '../world'
 
 /** Which design number stands for which cup: the key of the panel. It goes into the database and nowhere else. */
@@ -15,34 +16,38 @@ export async function dealSeats(
   panel: { readonly cafeId: string; readonly id: string },
   deal: {
     readonly key: DesignKey
-    readonly orders: readonly (readonly number[])[]
+    readonly trays: NewTrays
     readonly firstNumber: number
     readonly takenCodes: readonly string[]
     /** null for the seats dealt at opening */
     readonly addedAt: Date | null
-    /** what stands on a tray is answered together: one set of all its servings */
-    readonly inSets: boolean
   },
 ): Promise<void> {
-  const cupsPerSeat = deal.orders[0]?.length ?? 0
-  const codes = dealSeatCodes(deal.orders.length, cupsPerSeat, world, deal.takenCodes)
-  const seats = deal.orders.map((_, at) => ({
+  const { orders, perSet } = deal.trays
+  const cupsPerSeat = orders[0]?.length ?? 0
+  const codes = dealSeatCodes(orders.length, cupsPerSeat, world, deal.takenCodes)
+  const seats = orders.map((_, at) => ({
     id: world.id(),
     number: deal.firstNumber + at,
     cardToken: world.token(),
     addedAt: deal.addedAt,
     createdAt: world.now(),
   }))
-  const sets = deal.inSets ? seats.map((seat) => ({ id: world.id(), seatId: seat.id, number: 1 })) : []
-  const servings = deal.orders.flatMap((order, at) =>
+  const setsEach = perSet === null ? 0 : cupsPerSeat / perSet
+  const sets = seats.map((seat) =>
+    Array.from({ length: setsEach }, (_, at) => ({ id: world.id(), seatId: seat.id, number: at + 1 })),
+  )
+  const servings = orders.flatMap((order, at) =>
     order.map((design, place): NewServing => {
       const [seatId, cupId, code] = [seats[at]?.id, deal.key.get(design), codes[at]?.[place]]
       demand(
         seatId !== undefined && cupId !== undefined && code !== undefined,
         `an order names a cup or a code that was not dealt, at row ${at}, place ${place}`,
       )
-      return { id: world.id(), seatId, cupId, setId: sets[at]?.id ?? null, position: place + 1, code }
+      const setId = perSet === null ? null : (sets[at]?.[Math.floor(place / perSet)]?.id ?? null)
+      const pouring = order.slice(0, place + 1).filter((one) => one === design).length
+      return { id: world.id(), seatId, cupId, setId, position: place + 1, pouring, code }
     }),
   )
-  await addSeatsAndServings(tx, panel.cafeId, panel.id, { seats, sets, servings })
+  await addSeatsAndServings(tx, panel.cafeId, panel.id, { seats, sets: sets.flat(), servings })
 }

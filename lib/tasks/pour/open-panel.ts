@@ -8,10 +8,10 @@ import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { findPanel, setCupKey, setOpened, type PanelRecord } from '@/lib/db/panels'
 import { findTrialsOfPanel } from '@/lib/db/trials'
 import { dealJugLetters, shuffleCups } from '@/lib/panel/code'
-import { findSetKind } from '@/lib/panel/kinds/kinds'
-import { servingOrders } from '@/lib/panel/order'
+import { designOf } from '@/lib/panel/kinds/kinds'
 import { checkOpening, type PlanProblem } from '@/lib/panel/plan'
 import { dealSeats, type DesignKey } from './deal-seats'
+import { newTrays } from './new-trays'
 import { sayBatches } from '../trial/said-batches'
 import type { TodaysBatch } from '../trial/todays-batches'
 import { freezeTrial } from '../trial/freeze-trial'
@@ -65,10 +65,11 @@ export async function openPanel(
     for (const trialId of new Set(panel.cups.map((cup) => cup.trialId))) await freezeTrial(tx, world, trialId)
 
     const key = await dealKey(world, tx, panel, houseTrialId)
-    const { orders } = servingOrders({ ...key.design, ...trayOf(panel), tasters: panel.seatCount, seed: orderSeed })
+    const first = key.numberOf(panel.primaryTrialAId)
+    const orders = { ...key.design, ...trayOf(panel), first, seed: orderSeed }
+    const trays = newTrays(designOf(panel), [], panel.seatCount, orders)
     const where = { cafeId: actor.cafeId, id: panelId }
-    const inSets = findSetKind(panel.kind) !== null
-    await dealSeats(world, tx, where, { key: key.cups, orders, firstNumber: 1, takenCodes: [], addedAt: null, inSets })
+    await dealSeats(world, tx, where, { key: key.cups, trays, firstNumber: 1, takenCodes: [], addedAt: null })
     await noteAct(world, tx, actor, {
       act: 'panel-opened',
       subjectKind: 'panel',
@@ -165,5 +166,6 @@ async function dealKey(world: World, tx: Tx, panel: PanelRecord, houseTrialId: s
   }
   const copied = own.findIndex((cup) => cup.trialId === copies[0]?.trialId)
   const design = copied < 0 ? { cups: own.length } : { cups: own.length, duplicate: copied + 1 }
-  return { cups: new Map(cups) satisfies DesignKey, design }
+  const numberOf = (trialId: string | null) => own.findIndex((cup) => cup.trialId === trialId) + 1 || null
+  return { cups: new Map(cups) satisfies DesignKey, design, numberOf }
 }

@@ -3,6 +3,7 @@ import { findPanel } from '@/lib/db/panels'
 import { findJugs, findOpenings, findTrayServings } from '@/lib/db/trays'
 import { fillingList, servingList, type Jug, type ListName, type Tray } from '@/lib/panel/pouring-list'
 import { mlToPour, portionsPerCup, sparePortions } from '@/lib/panel/portions'
+import { traysOf } from '../plan/plan-of'
 import { seatsAtStake } from './open-list'
 import type { Actor, World } from '../world'
 
@@ -35,8 +36,8 @@ export async function readListHead(
   const panel = await findPanel(world.db, actor.cafeId, panelId)
   if (panel?.stage !== 'open') return null
   const openings = await findOpenings(world.db, actor.cafeId, panelId)
-  const { seatCount: seats, sampleMl, cupsPerTaster, seenThrough } = panel
-  const portions = portionsPerCup({ seats, cups: panel.cups.length, cupsPerTaster })
+  const { seatCount: seats, sampleMl, seenThrough } = panel
+  const portions = portionsPerCup({ seats, ...traysOf(panel) })
   return {
     title: panel.title,
     seats,

@@ -5,6 +5,8 @@ import { furtherAnswers, type FurtherAnswers } from './further-questions'
 import { headlineOf, type Headline } from './headline'
 import { laterAnswers } from './answered-sets'
 import { answerChoice, type ChoiceResult } from './choice-answer'
+import { findDifference, type DifferenceResult } from './difference-answer'
+import { sayDifference } from './say-difference'
 import { tastersNeeded, type Needed } from './needed-tasters'
 import {
   answerFor,
@@ -17,7 +19,7 @@ import {
   type Planned,
   type ResultCup,
 } from './panel-answers'
-import { sayVerdict, type Verdict } from './say-verdict'
+import { nameOf, sayVerdict, type Verdict } from './say-verdict'
 
 /** All that the scores of a closed panel say. The result page shows it, and closing keeps it: one code for both. */
 export interface PanelAnswer extends FurtherAnswers {
@@ -35,6 +37,8 @@ export interface PanelAnswer extends FurtherAnswers {
   readonly liking: AcceptanceAnswer | null
   /** of a panel that asked which of two is preferred */
   readonly choice: ChoiceResult | null
+  /** of a panel that asked whether two can be told apart */
+  readonly difference: DifferenceResult | null
 }
 
 /** @param later  seats whose answer about a set is a person's later one, where that is known from closing */
@@ -56,14 +60,27 @@ function answerSets(
   later: readonly number[],
 ): PanelAnswer {
   const cups = resultCups(panel)
+  const plan = planned(panel, cups)
   return {
-    plan: planned(panel, cups),
+    plan,
     cups,
     headline: null,
-    ...answerChoice(asks, servings, cups, later),
+    ...{ choice: null, difference: null },
+    ...answerOf(asks, servings, cups, { later, more: plan.pair[0] }),
     ...{ needed: null, why: null, primary: null, liking: null },
     ...{ aspects: [], drops: [], ticked: [] },
   }
+}
+
+function answerOf(
+  asks: SetDesign,
+  servings: readonly AnsweredServing[],
+  cups: readonly ResultCup[],
+  how: { readonly later: readonly number[]; readonly more: string | null },
+): Pick<PanelAnswer, 'verdict'> & Partial<Pick<PanelAnswer, 'choice' | 'difference'>> {
+  if (asks.kind === 'choice') return answerChoice(asks, servings, cups, how.later)
+  const difference = findDifference(asks, servings, cups, how)
+  return { difference, verdict: sayDifference(difference, nameOf(cups)) }
 }
 
 function answerLiking(panel: AnsweredPanel, servings: readonly AnsweredServing[]): PanelAnswer {
@@ -86,7 +103,7 @@ function answerLiking(panel: AnsweredPanel, servings: readonly AnsweredServing[]
     needed,
     why,
     primary: answer,
-    choice: null,
+    ...{ choice: null, difference: null },
     liking: options.plan === 'pair' ? answerFor(rows, { plan: 'all' }, plan.margin).answer : answer,
     ...furtherAnswers(further, liking?.id ?? '', servings, cups),
   }

@@ -158,8 +158,12 @@ const IntervalFile = z.discriminatedUnion('outcome', [
       })
       .nullable(),
     why: z.string().nullable(),
-    /** of a panel that asked which of two: whose answers are a person's later ones, as long as names told it */
+    /** of a panel that asked about sets: whose answers are a person's later ones, as long as names told it */
     choice: z
+      .looseObject({ later: z.array(z.number()) })
+      .nullish()
+      .catch(undefined),
+    difference: z
       .looseObject({ later: z.array(z.number()) })
       .nullish()
       .catch(undefined),
@@ -213,7 +217,7 @@ export function readClosingAnswer(text: string): Result<ClosingAnswer, 'unreadab
 /** Seats whose answers were a person's later ones at closing; null where nothing says. */
 export function keptLater(kept: Result<ClosingAnswer, 'unreadable'> | null): readonly number[] | null {
   if (!kept?.ok || kept.value.outcome !== 'answered' || kept.value.version !== 2) return null
-  return kept.value.choice?.later ?? null
+  return kept.value.choice?.later ?? kept.value.difference?.later ?? null
 }
 
 /** What is said differently today, in the reader's words; empty where the page says what it said at closing. */

@@ -15,6 +15,7 @@ import { findClosedServings, inHeadline, type ClosedServing } from './closed-ser
 import { keptLater, readClosingAnswer, whatChanged, type AnsweredAtClosing } from './closing-answer'
 import { yardstickOf } from './headline'
 import type { ChoiceResult } from './choice-answer'
+import type { DifferenceResult } from './difference-answer'
 import type { FurtherAnswers } from './further-questions'
 import { answeredSets } from './answered-sets'
 import { countedScore, type ResultCup } from './panel-answers'
@@ -41,6 +42,8 @@ export interface PanelResult extends FurtherAnswers {
   readonly kind: PanelKind
   /** which of two is preferred, where that was asked */
   readonly choice: ChoiceResult | null
+  /** whether two can be told apart, where that was asked */
+  readonly difference: DifferenceResult | null
   readonly recipe: { readonly id: string; readonly name: string }
   readonly openedAt: Date | null
   readonly closedAt: Date | null
@@ -157,6 +160,7 @@ export async function readResult(world: World, actor: Actor, panelId: string): P
     ...asFound(stored, kept, today),
     kind: findSetKind(panel.kind) ?? 'liking',
     choice: today.choice,
+    difference: today.difference,
     margin: today.plan.margin,
     claims,
     primary: today.primary,
@@ -264,7 +268,7 @@ function commentsOf(servings: readonly ClosedServing[], cups: readonly ResultCup
 /** Of sets: what is left out is left out together, so that each set stands in its place once, by its letters. */
 function missingOfSets(servings: readonly ClosedServing[], cups: readonly ResultCup[]): Missing {
   const of = (some: readonly ClosedServing[]) => answeredSets(some, cups)
-  const spelled = (letters: readonly string[]) => letters.toSorted().join(' and ')
+  const spelled = (letters: readonly string[]) => [...new Set(letters)].toSorted().join(' and ')
   const known = missingOf(servings, cups, '')
   const lateSets = (some: readonly ClosedServing[]) =>
     [0, 1].flatMap((nth) =>

@@ -12,6 +12,7 @@ export type NamelessResult = Pick<
   | 'title'
   | 'kind'
   | 'choice'
+  | 'difference'
   | 'question'
   | 'recipe'
   | 'closedAt'
@@ -61,11 +62,26 @@ export async function readShared(world: World, token: string): Promise<SharedRes
 
 /** Field by field, so that what a result learns to say later is not shown before somebody has thought about names. */
 function nameless(result: PanelResult): NamelessResult {
-  const { title, kind, choice, question, recipe, closedAt, isDemo, seenThrough, cups, verdict, found, today, margin } =
-    result
+  const {
+    title,
+    kind,
+    choice,
+    difference,
+    question,
+    recipe,
+    closedAt,
+    isDemo,
+    seenThrough,
+    cups,
+    verdict,
+    found,
+    today,
+    margin,
+  } = result
   const { claims, primary, liking, why, needed, spread, placeTellsCup, beside, asideReadings, drops, ticked } = result
   return {
     choice: choice && { ...choice, later: [] },
+    difference: difference && { ...difference, later: [], incomplete: [] },
     ...{ title, kind, question, recipe, closedAt, isDemo, seenThrough, cups, verdict, found, today, margin },
     ...{ claims, primary, liking, why, needed, spread, placeTellsCup, beside, asideReadings, drops, ticked },
   }

@@ -12,7 +12,7 @@ import {
 } from '@/lib/db/seats'
 import type { Db, Tx } from '@/lib/db/engine/client'
 import { findTrialsOfPanel } from '@/lib/db/trials'
-import { findSetKind } from '@/lib/panel/kinds/kinds'
+import { findSetKind, pouringsOf, type PanelKind } from '@/lib/panel/kinds/kinds'
 import { cupsOnTray } from '@/lib/panel/portions'
 import { panelCautions, type Cautions } from '../plan/panel-cautions'
 import { readGlasses } from '../trial/panel-glasses'
@@ -39,8 +39,8 @@ export type JoinView = {
   readonly title: string
   readonly cafe: string
   readonly cups: number
-  /** one is to be chosen of them, where they are not liked one by one */
-  readonly oneOf: boolean
+  /** what is asked about them */
+  readonly kind: PanelKind
   readonly sampleMl: number | null
   /** the seat of the card, or the one this browser holds */
   readonly seat: number | null
@@ -100,14 +100,15 @@ export async function readJoin(
   const trials = await findTrialsOfPanel(world.db, panel.cafeId, panel.id)
   const glasses = await readGlasses(world.db, panel.cafeId, allergenList, trials, world.now())
 
-  const cups = cupsOnTray({ cups: panel.cupCount, cupsPerTaster: panel.cupsPerTaster })
+  const { cupCount, cupsPerTaster } = panel
+  const cups = cupsOnTray({ cups: cupCount, cupsPerTaster, pourings: pouringsOf(panel) })
 
   return ok({
     ...(await standAt(world.db, place, browser)),
     title: panel.publicTitle,
     cafe: panel.cafe.name,
     cups,
-    oneOf: findSetKind(panel.kind) === 'choice',
+    kind: findSetKind(panel.kind) ?? 'liking',
     sampleMl: panel.sampleMl,
     nameDays: panel.cafe.nameDays,
     cautions: panelCautions(
