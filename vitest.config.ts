@@ -41,8 +41,9 @@ export default defineConfig({
       project('reference', ['test/reference/**/*.test.ts'], shared),
       project('integration', ['test/integration/**/*.test.ts'], { ...shared, exclude: apart }),
       project('integration-apart', apart),
-      project('e2e', ['test/e2e/**/*.spec.ts'], { maxWorkers: 2 }),
-      project('long', ['test/long/**/*.spec.ts'], { fileParallelism: false }),
+      // a browser waits more than it works: with two at a time a third of two cores was idle
+      project('e2e', ['test/e2e/**/*.spec.ts'], { maxWorkers: 3 }),
+      project('long', ['test/long/**/*.spec.ts'], { maxWorkers: 2 }),
     ],
   },
 })

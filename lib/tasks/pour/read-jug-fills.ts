@@ -7,6 +7,7 @@ import { findTrialsOfPanel } from '@/lib/db/trials'
 import { readWarmthForm, type WarmthField } from '@/lib/forms/warmth-form'
 import type { Jug } from '@/lib/panel/pouring-list'
 import { pastBatches, type PastBatch } from '../store/past-batches'
+import { findScales } from '../store/house-scales'
 import { refOf } from '../store/store-part'
 import { partsNamedIn, readStore } from '../store/reach-store'
 import { buildAsOfItsDay } from '../trial/frozen-build'
@@ -55,6 +56,7 @@ export async function readJugFills(
   if (!jugs) return null
   const trials = await findTrialsOfPanel(world.db, reader.cafeId, panelId)
   const store = await readStore(world.db, reader.cafeId, world.now(), partsNamedIn(trials))
+  const scales = await findScales(world.db, reader.cafeId)
   const todays = new Map(trials.map((trial) => [trial.number, todaysBatches(trial, store)]))
   const builds = new Map<number, TrialBuild>()
   const first = new Map<string, MadeFirst>()
@@ -71,7 +73,8 @@ export async function readJugFills(
     const build = builds.get(jug.trialNumber)
     const own = { ...jug, todays: todays.get(jug.trialNumber) ?? [] }
     if (!build || mlPerJug === null) return { ...own, fill: null }
-    return { ...own, fill: partsToMake(withWarmth(build, celsius), { count: 'strained', amount: mlPerJug, spare: 0 }) }
+    const asked = { count: 'strained', amount: mlPerJug, spare: 0 } as const
+    return { ...own, fill: partsToMake(withWarmth(build, celsius), asked, { scales }) }
   })
   return {
     jugs: filled,

@@ -66,7 +66,7 @@ export async function readMake(
   if (!sheet) return null
   const { build, first } = await fromFormulas(world.db, reader.cafeId, world.now(), sheet.poured, sheet.todays)
   if (asked === null) return { sheet, first, make: null }
-  const parts = partsToMake(build, asked, there?.made)
+  const parts = partsToMake(build, asked, { onShelf: there?.made, scales: sheet.forToday.scales })
   if (!parts.known) return { sheet, first, make: parts }
   const { timeZone } = await requireCafe(world.db, reader.cafeId)
   const ingredients = await findIngredients(world.db, reader.cafeId, dayIn(world.now(), timeZone))

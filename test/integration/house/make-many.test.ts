@@ -234,3 +234,16 @@ test('a count is kept with its moment, offered that day, told with its age later
   // of another café nothing is asked, and nothing kept
   expect(await keepCounts(cafe.world, { ...cafe.stranger, cafe: money }, trial(3), typed)).toMatchObject({ value: 0 })
 })
+
+test('each line says how near it is weighed on the house’s scale, and what that scale cannot weigh', async () => {
+  const near = async () => (await glasses(0, 10)).lines.map(({ tolerance }) => tolerance)
+  // by hand: ten times 60 g of each, of which 2 % are 12 g; the sheet’s own tolerance, where it says one, goes with the glasses
+  await cafe.db.trialLine.updateMany({ data: { toleranceMg: null } })
+  for (const one of await near()) expect(one).toEqual({ grams: expect.closeTo(12, 9) as number, decimals: 1 })
+  await cafe.db.trialLine.updateMany({ data: { toleranceMg: 500 } })
+  for (const one of await near()) expect(one?.grams).toBeCloseTo(5, 9)
+  await cafe.db.trialLine.updateMany({ data: { targetMg: 20, toleranceMg: null } })
+  const { lines } = await glasses(0, 10)
+  // a twentieth of 1 g is half of 0.1 g, a twentieth of 10 g half of 1 g: fifty glasses of 0.02 g coffee, five hundred of milk
+  expect(lines.map(({ tooCoarse }) => tooCoarse?.glasses)).toEqual([50, 500])
+})

@@ -1,4 +1,4 @@
-import { plain } from '@/lib/base/number-format'
+import { fixed, plain } from '@/lib/base/number-format'
 import type { FillingSheet, JugFill } from '@/lib/tasks/pour/read-jug-fills'
 import { AskedNumber } from '@/app/ui/asked-number'
 import { Button } from '@/app/ui/button'
@@ -9,6 +9,7 @@ import { PastBatches } from '@/app/ui/past-batches'
 import { sayTodaysBatch } from '@/app/ui/todays-batches'
 import { sayPresses } from '@/app/ui/unit-words'
 import { sayBrewing } from '../../../trials/[trialId]/say-brewing'
+import { sayTooCoarse } from '../../../trials/[trialId]/scale/say-scale'
 
 const grams = (value: number) => `${plain(value, value < 10 ? 2 : 1)} g`
 
@@ -35,10 +36,14 @@ export function JugParts({ fill }: Pick<JugFill, 'fill'>) {
                 </span>
               )}
               {line.presses !== null && <span className="block text-s text-soft">{sayPresses(line.presses)}</span>}
+              {line.tooCoarse && <span className="block text-s text-caution">{sayTooCoarse(line.tooCoarse)}</span>}
             </span>
             <strong className="whitespace-nowrap">
               {grams(line.grams)}
               {line.brew && ' dry'}
+              {line.tolerance && (
+                <span className="font-normal"> ± {fixed(line.tolerance.grams, line.tolerance.decimals)}</span>
+              )}
             </strong>
           </li>
         ))}

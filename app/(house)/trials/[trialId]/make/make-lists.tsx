@@ -1,4 +1,4 @@
-import { coins, plain } from '@/lib/base/number-format'
+import { coins, fixed, plain } from '@/lib/base/number-format'
 import type { OnShelf } from '@/lib/tasks/bar/on-shelf'
 import type { ReadMake, ToMake } from '@/lib/tasks/trial/read-make'
 import { sayNoneInDate } from '@/app/ui/made-first'
@@ -6,9 +6,13 @@ import { Section } from '@/app/ui/page-frame'
 import { ScrollTable } from '@/app/ui/scroll-table'
 import { sayPresses } from '@/app/ui/unit-words'
 import { sayBrewing } from '../say-brewing'
+import { sayTooCoarse } from '../scale/say-scale'
 import { sayOnShelf } from './say-make'
 
 const grams = (value: number) => `${plain(value, value < 10 ? 2 : 1)} g`
+
+const sayNear = ({ tolerance }: ToMake['lines'][number]) =>
+  tolerance === null ? '' : ` ± ${fixed(tolerance.grams, tolerance.decimals)}`
 
 /** What to bring in, what to make first, what to weigh: in the order in which it is done. */
 export function MakeLists({
@@ -35,16 +39,17 @@ export function MakeLists({
             <li key={line.key} className="break-inside-avoid">
               {line.brew ? (
                 <>
-                  <Step words={`${line.name}: ${grams(line.grams)} dry`} />
+                  <Step words={`${line.name}: ${grams(line.grams)} dry${sayNear(line)}`} />
                   <p className="ms-8">
                     {sayBrewing(line.brew)}; {grams(line.brew.beverage)} goes in
                   </p>
                 </>
               ) : (
                 <Step
-                  words={`${line.name}: ${grams(line.grams)}${line.presses === null ? '' : `, ${sayPresses(line.presses)}`}`}
+                  words={`${line.name}: ${grams(line.grams)}${sayNear(line)}${line.presses === null ? '' : `, ${sayPresses(line.presses)}`}`}
                 />
               )}
+              {line.tooCoarse && <p className="ms-8 text-s text-caution">{sayTooCoarse(line.tooCoarse)}</p>}
             </li>
           ))}
         </ol>
