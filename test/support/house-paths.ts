@@ -85,6 +85,8 @@ export async function collectPaths(page: Page): Promise<HousePaths> {
       'cards',
       'ballots?free=yes',
       'mats',
+      'labels',
+      'sign',
       'paper',
       'close',
     ),

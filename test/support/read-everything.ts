@@ -57,6 +57,7 @@ import { readResultGlasses } from '@/lib/tasks/result/read-result-glasses'
 import { readShared } from '@/lib/tasks/result/read-shared'
 import { shareResult } from '@/lib/tasks/result/share-result'
 import { readMats } from '@/lib/tasks/pour/read-mats'
+import { readSign } from '@/lib/tasks/pour/read-sign'
 import { readBallots } from '@/lib/tasks/pour/read-ballots'
 import { readSeatCards } from '@/lib/tasks/pour/read-seat-cards'
 import { readSeatState } from '@/lib/tasks/taste/read-seat-state'
@@ -126,6 +127,7 @@ export const READ_HERE = [
   'read-shared',
   'read-sheet-offer',
   'read-shelves',
+  'read-sign',
   'read-sizes',
   'read-trial',
   'read-vessel',
@@ -276,6 +278,7 @@ export async function readEverything(world: World): Promise<{ readings: number; 
       await ask(named('words of', panel), () => exportWords(world, reader, panel.id), over)
       await ask(named('file of', panel), () => exportPanel(world, reader, panel.id), over)
       await ask(named('mats of', panel), () => readMats(world, reader, panel.id), open)
+      await ask(named('sign of', panel), () => readSign(world, reader, panel.id), open)
       await ask(named('ballots of', panel), () => readBallots(world, reader, panel.id, true), open)
       await ask(named('seat cards of', panel), () => readSeatCards(world, reader, panel.id), open)
       await ask(named('door of', panel), () => readJoin(world, { kind: 'join', token: panel.joinToken }, null))

@@ -119,6 +119,15 @@ function sayChoice(choice: ChoiceResult, sets: readonly AnsweredSet[], name: (le
   }
 }
 
+/** The interval is a plain one and may pass what can be: nobody leads by more than all. */
+function sayLead({ trinomial }: ChoiceResult, cup: string): string {
+  if (trinomial === null) return ''
+  const { net, interval } = trinomial
+  const [low, high] = interval.map((share) => percent(Math.max(-1, Math.min(1, share))))
+  const lead = net === 0 ? 'neither leads' : `${cup} leads by ${percent(net)} in a hundred of all`
+  return `${lead} (${low} to ${high}${net === 0 ? ' in a hundred' : ''})`
+}
+
 /** Power belongs to the plan: it says what the panel could have found, and nothing about what it did not find. */
 function sayNeeded({ needed, sought }: ChoiceResult, n: number): string {
   const split = `${sought} to ${100 - sought}`
@@ -150,7 +159,7 @@ function sayNumbers(choice: ChoiceResult, n: number, name: (letter: string) => s
     ...(trinomial === null
       ? []
       : [
-          `${sayNone(choice)} of ${all}. With them counted, ${name(cup)} leads by ${percent(trinomial.net)} in a hundred of all (${percent(trinomial.interval[0])} to ${percent(trinomial.interval[1])}); trinomial test ${sayP(trinomial.p)}, shown beside: the sentence above rests on those who preferred one.`,
+          `${sayNone(choice)} of ${all}. With them counted, ${sayLead(choice, name(cup))}; trinomial test ${sayP(trinomial.p)}, shown beside: the sentence above rests on those who preferred one.`,
         ]),
     ...(later.length > 0
       ? [

@@ -82,9 +82,16 @@ test('a preference is told by the exact two-sided test, with its share and what 
   )
   expect(verdict.numbers).toEqual([
     'Exact two-sided test of those who preferred one: 10 to 1, p = 0.012. Of 11 it takes 10 for one of the two.',
-    '2 said “no preference” of 13. With them counted, cup B (Velvetine 2) leads by 69 in a hundred of all (36 to 102); trinomial test p = 0.008, shown beside: the sentence above rests on those who preferred one.',
+    '2 said “no preference” of 13. With them counted, cup B (Velvetine 2) leads by 69 in a hundred of all (36 to 100); trinomial test p = 0.008, shown beside: the sentence above rests on those who preferred one.',
   ])
   expect(found.how).toBe('closing')
+})
+
+test('nobody leads where as many chose either, and no lead is more than all', async () => {
+  await answer(3, 3, 2)
+  const { verdict } = await close()
+  // by hand: 0 ± 1.96 · √((6/8 − 0)/8) is 0.60 either way
+  expect(verdict.numbers[1]).toMatch(/With them counted, neither leads \(.60 to 60 in a hundred\); trinomial/)
 })
 
 test('what cannot be told is called that, with how many the plan would take', async () => {

@@ -33,6 +33,12 @@ export async function JoinPart({ panelId }: { panelId: string }) {
             <ButtonLink look="plain" href={`/panels/${panelId}/mats`}>
               Tray mats
             </ButtonLink>
+            <ButtonLink look="plain" href={`/panels/${panelId}/labels`}>
+              Cup labels
+            </ButtonLink>
+            <ButtonLink look="plain" href={`/panels/${panelId}/sign`}>
+              Sign
+            </ButtonLink>
             <ButtonLink look="plain" href={`/panels/${panelId}/ballots`}>
               Ballots on paper
             </ButtonLink>
