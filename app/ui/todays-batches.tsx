@@ -13,17 +13,20 @@ export function sayTodaysBatch(today: TodaysBatch, zone: string): string {
     before === null || before.id === batch.id
       ? ''
       : ` The sheet was ${wasPoured ? 'settled' : 'written'} with batch ${before.number}.`
-  return `by batch ${batch.number} today, ${until}.${other}${sayDose(today, batch.number, before?.number ?? 0)}`
+  return `by batch ${batch.number} today, ${until}.${other}${sayDose(today, batch.number)}`
 }
 
-function sayDose({ otherwise, dose }: TodaysBatch, now: number, before: number): string {
+function sayDose({ otherwise, dose, before, isUnread }: TodaysBatch, now: number): string {
+  const was = before === null ? 'its formula' : `batch ${before.number}`
   if (otherwise?.dose === 'corrected')
-    return ` Batch ${now} reads ${fixed(otherwise.reads, 1)} °Bx, batch ${before} ${fixed(otherwise.was, 1)}: ${fixed(otherwise.grams, 1)} g in the place of ${fixed(dose, 1)} g hold the same sugar. Untasted.`
+    return ` Batch ${now} reads ${fixed(otherwise.reads, 1)} °Bx, ${was} ${before === null ? 'says ' : ''}${fixed(otherwise.was, 1)}: ${fixed(otherwise.grams, 1)} g in the place of ${fixed(dose, 1)} g hold the same sugar. Untasted.`
   if (otherwise?.dose === 'unknown') {
-    const lacks = otherwise.lacks.map((which) => `batch ${which === 'was' ? before : now}`)
+    const lacks = otherwise.lacks.map((which) => (which === 'was' ? was : `batch ${now}`))
     return ` The °Bx of ${lacks.join(' and ')} is not known, so nobody can say which dose holds the same sugar: read or weigh it before it is poured.`
   }
-  return ''
+  return isUnread
+    ? ` The °Bx of batch ${now} is not known: read it, so that the next batch can be held against it.`
+    : ''
 }
 
 /** Of each line that names a preparation: which batch stands for it today. */

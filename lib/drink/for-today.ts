@@ -10,9 +10,18 @@ export interface CorrectedDose {
   readonly sheetGrams: number
 }
 
+/** A dose that nobody can say: the °Bx of the batch that is poured, or of the one it was written for, is not known. */
+export interface UnreadDose {
+  /** number of the batch that is poured */
+  readonly batch: number
+  /** what the sheet asks for, of the batch that it was written for */
+  readonly sheetGrams: number
+}
+
 /** What is otherwise beside the scale today than on the sheet, by key of line. */
 export interface ForToday {
   readonly corrected: Readonly<Record<string, CorrectedDose>>
+  readonly unread: Readonly<Record<string, UnreadDose>>
   /** g that one press of its pump gives, where the house measured it */
   readonly pressGrams: Readonly<Record<string, number>>
   /** that the house weighs on */
@@ -20,7 +29,7 @@ export interface ForToday {
 }
 
 /** Nothing is otherwise, no pump was measured, no scale named. */
-export const AS_ON_SHEET: ForToday = { corrected: {}, pressGrams: {}, scales: USUAL_SCALES }
+export const AS_ON_SHEET: ForToday = { corrected: {}, unread: {}, pressGrams: {}, scales: USUAL_SCALES }
 
 /**
  * What is weighed today?

@@ -1,5 +1,8 @@
 import { demand } from '@/lib/base/demand'
 import { swapSyrup } from './syrup'
+import { brixOf } from './preparation'
+import { preparationsWithin } from './nesting'
+import type { Preparation } from './trial'
 
 /** What a dose of one batch of a syrup becomes in another batch of it. */
 export type OtherBatch =
@@ -40,4 +43,37 @@ export function doseFromOtherBatch(grams: number, was: number | null, reads: num
     }
   if (Math.abs(Math.round(was * 100) - Math.round(reads * 100)) <= APART) return { dose: 'stays' }
   return { dose: 'corrected', grams: swapSyrup(grams, was, reads).grams, was, reads }
+}
+
+/**
+ * Is a dose of this preparation corrected by its °Bx? Of a syrup always; of what is infused or mixed where a °Bx was read of a
+ * batch, or its formula names one. Not of a brew, whose dissolved solids are no sugar, nor where milk is in it: a
+ * refractometer reads the milk too.
+ *
+ * @param batches  of it, those that are compared
+ * @param named    °Bx of its formula; null where it names none
+ *
+ * Source   common practice, no source
+ * Checked  test/unit/drink/other-batch.test.ts
+ */
+export function goesByBrix(batches: readonly Preparation[], named: number | null): boolean {
+  if (batches.some(({ kind }) => kind === 'brew') || batches.some(hasMilk)) return false
+  return batches.some(({ kind, brixMeasured }) => kind === 'syrup' || named !== null || brixMeasured !== null)
+}
+
+const hasMilk = (preparation: Preparation) =>
+  [preparation, ...preparationsWithin(preparation.inputs)].some(({ inputs }) =>
+    inputs.some(({ kind }) => kind === 'milk'),
+  )
+
+/**
+ * Which °Bx do two batches compare by? A syrup's as read, else by weight; of what is infused or mixed as read alone, since the
+ * sugar that nobody reads there is not all that a refractometer sees.
+ *
+ * @returns null where it is not known
+ */
+export function comparedBrix(batch: Preparation): number | null {
+  if (batch.kind !== 'syrup' && batch.brixMeasured === null) return null
+  const brix = brixOf(batch)
+  return brix.missing.length > 0 ? null : brix.total
 }

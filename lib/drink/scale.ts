@@ -1,8 +1,8 @@
 import { demand } from '@/lib/base/demand'
 import { brewed } from './brewing'
 import { gramsOfLine } from './contents'
-import type { Tally } from './figure'
-import { AS_ON_SHEET, withCorrectedDoses, type CorrectedDose, type ForToday } from './for-today'
+import { tally, type Tally } from './figure'
+import { AS_ON_SHEET, withCorrectedDoses, type CorrectedDose, type ForToday, type UnreadDose } from './for-today'
 import type { BuildLine, TrialBuild } from './trial'
 import { isBrewed } from './instant'
 import { decimalsOf, type Scales } from './house-scales'
@@ -43,6 +43,8 @@ export type ScaleStep = {
   readonly presses: Presses | null
   /** Another dose than the sheet's, of the batch that is poured today: it and the sheet's, grams. */
   readonly corrected: Pick<CorrectedDose, 'batch' | 'sheetGrams'> | null
+  /** The sheet's dose does not hold for the batch that is poured today, and nobody can say which does. */
+  readonly unread: UnreadDose | null
   readonly missing: readonly string[]
 }
 
@@ -114,7 +116,8 @@ export function scaleSheet(build: TrialBuild, glasses: number, today: ForToday =
   const steps: ScaleStep[] = []
   for (const line of withCorrectedDoses(build, today).lines) {
     const dose = today.corrected[line.key]
-    const amount = amountOf(line, build)
+    const unread = today.unread[line.key]
+    const amount = unread ? tally(null, `°Bx of batch ${unread.batch} or of the one before it`) : amountOf(line, build)
     const add = amount.missing.length > 0 ? null : amount.total * glasses
     running = running === null || add === null ? null : running + add
     const brew = isBrewed(line, build.brew) ? brewStep(line, build.brew, { glasses, scales }) : null
@@ -129,8 +132,9 @@ export function scaleSheet(build: TrialBuild, glasses: number, today: ForToday =
       running,
       brew,
       tooCoarse: tooCoarseFor(line, glasses, scales),
-      presses: pressesFor(line, line.targetGrams * glasses, today.pressGrams[line.key] ?? null),
+      presses: unread ? null : pressesFor(line, line.targetGrams * glasses, today.pressGrams[line.key] ?? null),
       corrected: dose ? { batch: dose.batch, sheetGrams: dose.sheetGrams * glasses } : null,
+      unread: unread ? { batch: unread.batch, sheetGrams: unread.sheetGrams * glasses } : null,
       missing: amount.missing,
     })
   }

@@ -13,7 +13,7 @@ import { readShelf } from './shelf'
  */
 export async function findBarParts(db: Db | Tx, cafeId: string, now: Date): Promise<readonly StorePart[]> {
   const ingredients = await findHouseIngredients(db, cafeId)
-  const shelf = await readShelf(db, cafeId, now, [...(await findHousePreparations(db, cafeId))])
+  const shelf = await readShelf(db, cafeId, [...(await findHousePreparations(db, cafeId))])
   const refs = [
     ...[...ingredients].map((id) => `ingredient:${id}`),
     ...shelf.filter((batch) => isInDate(batch, now)).map(({ id }) => `batch:${id}`),

@@ -15,7 +15,7 @@ export async function inputsAgain(
   const now = world.now()
   const ids = row.inputs.flatMap(({ inputBatchId }) => inputBatchId ?? [])
   const inner = new Map((await findBatchesById(db, reader.cafeId, ids)).map((one) => [one.id, one.preparationId]))
-  const shelf = inner.size === 0 ? [] : await readShelf(db, reader.cafeId, now, [...new Set(inner.values())])
+  const shelf = inner.size === 0 ? [] : await readShelf(db, reader.cafeId, [...new Set(inner.values())])
   const batchFor = (id: string | null) => {
     const batch = toPour(shelf, inner.get(id ?? '') ?? '', now)
     return batch && `batch:${batch.id}`

@@ -76,7 +76,6 @@ async function batchesOf(world: World, reader: Reader, names: readonly string[])
   const shelf = await readShelf(
     world.db,
     reader.cafeId,
-    now,
     rows.map(({ id }) => id),
   )
   const inDate = shelf.filter(({ discardAt }) => discardAt === null || discardAt > now)

@@ -1,14 +1,14 @@
 import 'server-only'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { findBatchesById } from '@/lib/db/batches'
-import type { CorrectedDose, ForToday } from '@/lib/drink/for-today'
+import type { CorrectedDose, ForToday, UnreadDose } from '@/lib/drink/for-today'
 import { scaleSheet } from '@/lib/drink/scale'
-import { doseFromOtherBatch, type OtherBatch } from '@/lib/drink/other-batch'
+import type { OtherBatch } from '@/lib/drink/other-batch'
 import type { BuildLine, TrialBuild } from '@/lib/drink/trial'
 import { keepingOf, readCard, type CardSheet } from '../trial/read-card'
 import { readStore } from '../store/reach-store'
 import type { Reader, World } from '../world'
-import { brixOfBatch } from '../store/batch-brix'
+import { doseInOther } from '../store/batch-brix'
 import { readShelf, toPour, type ShelfBatch } from './shelf'
 
 /** Which batch stands for a preparation of the house recipe today. */
@@ -18,6 +18,8 @@ export interface Pour {
   readonly name: string
   /** null: none is in date, and one must be made */
   readonly batch: ShelfBatch | null
+  /** g on the sheet, as it was settled */
+  readonly dose: number
   /** where it reads more than a degree otherwise: °Bx of both, and what holds the same sugar; nobody has tasted that */
   readonly otherwise: {
     readonly settled: number
@@ -46,7 +48,12 @@ export async function readBarRecipe(world: World, reader: Reader, recipeId: stri
   const build = barBuild(card.sheet.build)
   const pours = await poursOf(world, reader, card)
   const { pressGrams, scales } = card.sheet.forToday
-  const forToday = { corrected: Object.fromEntries(pours.flatMap(correctedDose)), pressGrams, scales }
+  const forToday = {
+    corrected: Object.fromEntries(pours.flatMap(correctedDose)),
+    unread: Object.fromEntries(pours.flatMap(unreadDose)),
+    pressGrams,
+    scales,
+  }
   const here = { ...card, scale: scaleSheet(build, 1, forToday), keeping: keepingOf(build) }
   return { card: here, build, pours, forToday }
 }
@@ -54,6 +61,10 @@ export async function readBarRecipe(world: World, reader: Reader, recipeId: stri
 /** Behind the bar the oldest bottle in date is poured, whichever batch the sheet names. */
 const correctedDose = ({ key, batch, otherwise }: Pour): [string, CorrectedDose][] =>
   batch && otherwise ? [[key, { batch: batch.number, grams: otherwise.grams, sheetGrams: otherwise.dose }]] : []
+
+/** Without the °Bx of both nobody can say the dose: the sheet's must not stand there as if it held. */
+const unreadDose = ({ key, batch, isUnread, dose }: Pour): [string, UnreadDose][] =>
+  batch && isUnread ? [[key, { batch: batch.number, sheetGrams: dose }]] : []
 
 /** A build as the bar may hold it: named by preparation and not by the batch it was once weighed with, and without money. */
 function barBuild(build: TrialBuild): TrialBuild {
@@ -92,24 +103,22 @@ async function poursOf(world: World, reader: Reader, card: CardSheet): Promise<r
     readShelf(
       world.db,
       reader.cafeId,
-      now,
       settled.map(({ preparationId }) => preparationId),
     ),
     readStore(
       world.db,
       reader.cafeId,
       now,
-      settled.map(({ id }) => `batch:${id}`),
+      settled.flatMap(({ id, preparationId }) => [`batch:${id}`, `preparation:${preparationId}`]),
     ),
   ])
   return doses.flatMap(({ batchId, key, grams }) => {
     const row = settled.find(({ id }) => id === batchId)
     if (!row) return []
     const batch = toPour(shelf, row.preparationId, now)
-    const was = brixOfBatch(store, row.id)
-    const isSyrup = row.preparation.kind === 'syrup'
-    const other = isSyrup && batch !== null && batch.id !== row.id ? doseFromOtherBatch(grams, was, batch.brix) : null
-    return [{ key, name: row.preparation.name, batch, ...sayOther(other, grams) }]
+    const named = store.get(`preparation:${row.preparationId}`)?.pour?.brix ?? null
+    const other = batch && doseInOther(store, { dose: grams, was: row.id, now: batch.id, named })
+    return [{ key, name: row.preparation.name, batch, dose: grams, ...sayOther(other, grams) }]
   })
 }
 

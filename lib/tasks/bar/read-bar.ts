@@ -48,7 +48,7 @@ export async function readBar(world: World, actor: Actor, reads: boolean): Promi
     findHousePreparations(db, actor.cafeId),
     findPreparations(db, actor.cafeId),
   ])
-  const shelf = await readShelf(db, actor.cafeId, now, [...mine])
+  const shelf = await readShelf(db, actor.cafeId, [...mine])
   const tonight = endOfDay(now, timeZone)
   const others = reads ? await findDue(db, actor.cafeId, tonight, DUE_SHOWN) : []
   const { packs } = await readPacks(world, actor, reads)

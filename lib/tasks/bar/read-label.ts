@@ -26,7 +26,7 @@ export async function readLabel(world: World, reader: Reader, batchId: string, r
   const now = world.now()
   const [store, shelf] = await Promise.all([
     readStore(world.db, reader.cafeId, now, [`batch:${batchId}`]),
-    readShelf(world.db, reader.cafeId, now, [row.preparationId]),
+    readShelf(world.db, reader.cafeId, [row.preparationId]),
   ])
   const preparation = store.get(`batch:${batchId}`)?.preparation
   if (!preparation) return null

@@ -1,8 +1,6 @@
 import 'server-only'
 import type { Db, Tx } from '@/lib/db/engine/client'
-import { brixOfBatch } from '../store/batch-brix'
 import { findStanding, firstInDate } from '../store/in-date'
-import { readStore } from '../store/reach-store'
 
 /** A batch as it stands at the bar. */
 export interface ShelfBatch {
@@ -13,8 +11,6 @@ export interface ShelfBatch {
   readonly madeAt: Date | null
   /** the earliest date of it and of what went in; null where nobody said one */
   readonly discardAt: Date | null
-  /** °Bx, read or by weight; null where it is not known, or is no syrup */
-  readonly brix: number | null
   /** mg that were left when somebody last counted, and when; null where nobody did */
   readonly shelfMg: number | null
   readonly shelfAt: Date | null
@@ -24,19 +20,11 @@ export interface ShelfBatch {
 export async function readShelf(
   db: Db | Tx,
   cafeId: string,
-  now: Date,
   preparationIds: readonly string[],
 ): Promise<readonly ShelfBatch[]> {
   const standing = await findStanding(db, cafeId, preparationIds)
-  const store = await readStore(
-    db,
-    cafeId,
-    now,
-    standing.map(({ id }) => `batch:${id}`),
-  )
   return standing.map(({ id, preparationId, preparation, number, madeAt, discardAt, shelfMg, shelfAt }) => {
-    const brix = brixOfBatch(store, id)
-    return { id, preparationId, name: preparation.name, number, madeAt, discardAt, brix, shelfMg, shelfAt }
+    return { id, preparationId, name: preparation.name, number, madeAt, discardAt, shelfMg, shelfAt }
   })
 }
 

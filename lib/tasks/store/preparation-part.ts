@@ -52,8 +52,19 @@ function preparationPart(row: PreparationRow, pours: Pours, store: Store, formul
     archived: row.archivedAt !== null,
     discardAt: first?.discardAt ?? null,
     beside: batch === null ? [...known, unread(part)] : known,
-    pour: { preparationId: id, name, batch: first && { id: first.id, number: first.number } },
+    pour: {
+      preparationId: id,
+      name,
+      batch: first && { id: first.id, number: first.number },
+      brix: namedBrix(pours, id),
+    },
   }
+}
+
+/** °Bx that the formula cooks it to. */
+function namedBrix({ formulas }: Pours, preparationId: string): number | null {
+  const named = formulas.find((formula) => formula.preparationId === preparationId)?.brixHundredths ?? null
+  return named === null ? null : named / 100
 }
 
 /** A preparation of which no batch is in date: it holds nothing, so that every figure of it is asked for. */

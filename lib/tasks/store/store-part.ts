@@ -32,6 +32,8 @@ export interface Pour {
   readonly name: string
   /** null: none is in date */
   readonly batch: { readonly id: string; readonly number: number } | null
+  /** °Bx that its formula cooks it to; null where none is named */
+  readonly brix: number | null
 }
 
 /** Everything a line of this café may be made of, by ref. */

@@ -33,11 +33,10 @@ export async function readCard(world: World, reader: Reader, trialId: string) {
 }
 
 /** A card hangs for months: what stands on it of a batch is what it was settled with, and the rule for any other. */
-function otherBatches({ build, todays }: TrialSheet): readonly string[] {
-  return todays.flatMap(({ key, name, dose, doseBrix }) => {
-    const preparation = build.lines.find((line) => line.key === key)?.preparation
+function otherBatches({ todays }: TrialSheet): readonly string[] {
+  return todays.flatMap(({ name, dose, byBrix, doseBrix }) => {
     const first = `${name}: the batch in date that must go first`
-    if (preparation?.kind !== 'syrup') return [`${first}.`]
+    if (!byBrix) return [`${first}.`]
     if (doseBrix === null) return [`${first}. Which °Bx the dose is for is not known.`]
     const [reads, grams] = [written(doseBrix, 1), written(dose, 1)]
     return [

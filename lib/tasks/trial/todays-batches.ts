@@ -1,10 +1,10 @@
 import 'server-only'
 import type { TrialRow } from '@/lib/db/trials'
-import { doseFromOtherBatch, type OtherBatch } from '@/lib/drink/other-batch'
+import { goesByBrix, type OtherBatch } from '@/lib/drink/other-batch'
 import { lineOf } from '@/lib/drink/part'
 import type { BuildLine, TrialBuild } from '@/lib/drink/trial'
-import { brixOfBatch } from '../store/batch-brix'
-import { refOf, type Named, type Store, type StorePart } from '../store/store-part'
+import { brixOfBatch, doseInOther, isUnread } from '../store/batch-brix'
+import { refOf, type Named, type Pour, type Store } from '../store/store-part'
 
 /** A batch as a page names it. */
 export interface NamedBatch {
@@ -27,9 +27,13 @@ export interface TodaysBatch {
   readonly wasPoured: boolean
   /** g on the sheet */
   readonly dose: number
-  /** °Bx of the batch that this dose was written for; null where nobody knows, and of what is no syrup */
+  /** it goes by °Bx: another batch of it takes another dose */
+  readonly byBrix: boolean
+  /** °Bx that this dose was written for, of its batch, else of the formula; null where nobody knows */
   readonly doseBrix: number | null
-  /** what becomes of the dose; null where it is the same batch, or no syrup, of which nobody can say it */
+  /** °Bx of the batch that stands for it today is not known, though it goes by it */
+  readonly isUnread: boolean
+  /** what becomes of the dose; null where it is the same batch, or does not go by °Bx */
   readonly otherwise: OtherBatch | null
 }
 
@@ -57,8 +61,7 @@ export function todaysBatches(trial: TrialRow, store: Store): readonly TodaysBat
         before,
         wasPoured: trial.frozenAt !== null,
         dose,
-        doseBrix: before && brixOfBatch(store, before.id),
-        otherwise: otherwise(store, part, before, dose),
+        ...byBrix(store, pour, before, dose),
       },
     ]
   })
@@ -92,10 +95,14 @@ function batchOf(store: Store, id: string | null): NamedBatch | null {
   return id === null || number === undefined ? null : { id, number: Number(number) }
 }
 
-function otherwise(store: Store, { pour, preparation }: StorePart, before: NamedBatch | null, dose: number) {
-  const batch = pour?.batch
-  if (!batch || before === null || before.id === batch.id || preparation?.kind !== 'syrup' || !(dose > 0)) return null
-  return doseFromOtherBatch(dose, brixOfBatch(store, before.id), brixOfBatch(store, batch.id))
+function byBrix(store: Store, { batch, brix }: Pour, before: NamedBatch | null, dose: number) {
+  const of = [before, batch].flatMap((one) => (one ? (store.get(`batch:${one.id}`)?.preparation ?? []) : []))
+  return {
+    byBrix: of.length > 0 && goesByBrix(of, brix),
+    doseBrix: before ? brixOfBatch(store, before.id, brix) : brix,
+    isUnread: batch !== null && isUnread(store, batch.id, brix),
+    otherwise: batch && doseInOther(store, { dose, was: before?.id ?? null, now: batch.id, named: brix }),
+  }
 }
 
 /**

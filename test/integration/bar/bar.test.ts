@@ -85,6 +85,19 @@ test('a syrup that reads more than a degree otherwise is said with the dose that
   expect(await otherwise()).toBeNull()
 })
 
+test('of another batch whose °Bx nobody knows no dose is shown, on the card, beside the scale, and in what is kept', async () => {
+  const bottle = await another(2, { discardAt: new Date('2026-03-16T10:00:00Z') })
+  await cafe.db.preparationBatch.update({ where: { id: bottle }, data: { brixHundredths: null } })
+  const made = await readBarRecipe(cafe.world, reader(), cafe.recipeId)
+  expect(made?.pours).toMatchObject([{ isUnread: true }])
+  expect(made?.forToday.unread).toEqual({ 1: { batch: 2, sheetGrams: 60 } })
+  expect(made?.card.scale.steps[1]).toMatchObject({ add: null, unread: { batch: 2, sheetGrams: 60 } })
+  expect(made?.card.scale.finalGrams).toBeNull()
+  const weights = [{ position: 2, grams: 60 }]
+  const kept = await keepBarWeighing(cafe.world, reader(), cafe.recipeId, { key: 'k', glasses: 1, weights })
+  expect(kept).toMatchObject({ value: { within: null } })
+})
+
 test('nothing that goes to the bar costs anything, or was once one batch', async () => {
   await cafe.db.recipe.update({ where: { id: cafe.recipeId }, data: { priceMinor: 450, fixedMinor: 9900 } })
   const made = await readBarRecipe(cafe.world, reader(), cafe.recipeId)

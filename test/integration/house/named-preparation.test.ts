@@ -223,6 +223,13 @@ test('one degree is within; where a Brix is not known no dose can be said, and t
   expect((await readTrial(cafe.world, cook(), id))?.todays[0]?.otherwise).toEqual({ dose: 'stays' })
   await cafe.db.preparationBatch.update({ where: { id: 'batch 2' }, data: { brixHundredths: null, outputMg: null } })
   expect((await readTrial(cafe.world, cook(), id))?.todays[0]?.otherwise).toEqual({ dose: 'unknown', lacks: ['reads'] })
+  // neither the scale nor the card shows the sheet's dose as if it held
+  const card = await readCard(cafe.world, cook(), id)
+  expect(card?.scale.steps[1]).toMatchObject({ add: null, unread: { batch: 2, sheetGrams: 30 } })
+  if (!card) throw new Error('the trial is there')
+  const printed = { size: 'a4', link: null, printed: 'today', cafe: { name: 'Kiosk', timeZone: 'UTC' } } as const
+  const drawn = renderToStaticMarkup(createElement(HouseCard, { card, ...printed }))
+  expect(drawn).toContain('Not the 30.0 g of the sheet: batch 2 is another batch')
   const [first = ''] = cafe.trialIds
   const panel = await opened([first, id])
   expect(await openPanel(cafe.world, cafe.owner, panel)).toMatchObject({
@@ -503,4 +510,41 @@ test('with no batch in date the file is written with the batch of the sheet; whe
   })
   const none = await exportTrial(cafe.world, cook(), id)
   expect(none?.fault).toContain('No batch of Unmade syrup is in date')
+})
+
+test.each(['infusion', 'other'])(
+  'what is %s and was read goes by °Bx as a syrup does, unless milk is in it',
+  async (kind) => {
+    await cafe.db.preparation.update({ where: { id: syrup }, data: { kind } })
+    await batch(1, { discard: '2026-03-15T10:00:00Z' })
+    await cafe.db.batchInput.updateMany({
+      where: { ingredientId: water },
+      data: { isStrainedOut: kind === 'infusion' },
+    })
+    const id = await recorded()
+    await batch(2, { discard: '2026-03-20T10:00:00Z', brix: 6000 })
+    cafe.pass(2 * 86_400_000)
+    const otherwise = async () => (await readTrial(cafe.world, cook(), id))?.todays[0]?.otherwise
+    // by hand: 30 g of 50 °Bx hold 15 g, which stand in 25 g of 60 °Bx
+    expect(await otherwise()).toMatchObject({ dose: 'corrected', grams: expect.closeTo(25, 9), was: 50, reads: 60 })
+    await cafe.db.preparationBatch.update({ where: { id: 'batch 2' }, data: { brixHundredths: null } })
+    expect(await otherwise()).toEqual({ dose: 'unknown', lacks: ['reads'] })
+    await cafe.db.preparationBatch.update({ where: { id: 'batch 1' }, data: { brixHundredths: null } })
+    expect(await otherwise()).toBeNull()
+    const formula = { id: 'f', cafeId: cafe.owner.cafeId, preparationId: syrup, version: 1, brixHundredths: 5000 }
+    await cafe.db.preparationFormula.create({ data: { ...formula, createdAt: cafe.world.now() } })
+    expect(await otherwise()).toEqual({ dose: 'unknown', lacks: ['was', 'reads'] })
+    await cafe.db.ingredient.update({ where: { id: water }, data: { kind: 'milk' } })
+    expect(await otherwise()).toBeNull()
+  },
+)
+
+test('a dose that was written for no batch is held against the °Bx that the formula names', async () => {
+  const id = await recorded()
+  await batch(1, { brix: 6000 })
+  const otherwise = async () => (await readTrial(cafe.world, cook(), id))?.todays[0]?.otherwise
+  expect(await otherwise()).toBeNull()
+  const formula = { id: 'f', cafeId: cafe.owner.cafeId, preparationId: syrup, version: 1, brixHundredths: 5000 }
+  await cafe.db.preparationFormula.create({ data: { ...formula, createdAt: cafe.world.now() } })
+  expect(await otherwise()).toMatchObject({ dose: 'corrected', grams: expect.closeTo(25, 9), was: 50, reads: 60 })
 })

@@ -9,6 +9,7 @@ const trial = aTrial([water(100, { key: '1' }), syrup])
 /* 30 g of 50 °Bx hold 15 g of sugar, which stand in 25 g of 60 °Bx. */
 const today = {
   corrected: { 2: { batch: 4, grams: 25, sheetGrams: 30 } },
+  unread: {},
   pressGrams: { 2: 12.5 },
   scales: USUAL_SCALES,
 }
@@ -25,6 +26,14 @@ test('a corrected dose is what is weighed, with its own tolerance, and the sheet
   })
   expect(steps[0]).toMatchObject({ add: 200, corrected: null, presses: null })
   expect(finalGrams).toBe(250)
+})
+
+test('a dose that nobody can say is none: the sheet’s is told beside it and stands nowhere as if it held', () => {
+  const unread = { corrected: {}, unread: { 2: { batch: 4, sheetGrams: 30 } }, pressGrams: { 2: 12.5 } }
+  const { steps, finalGrams } = scaleSheet(trial, 2, unread)
+  expect(steps[1]).toMatchObject({ add: null, running: null, presses: null, unread: { batch: 4, sheetGrams: 60 } })
+  expect(steps[1]?.missing).toHaveLength(1)
+  expect(finalGrams).toBeNull()
 })
 
 test('without one the sheet stands as it is', () => {

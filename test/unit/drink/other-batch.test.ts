@@ -1,7 +1,9 @@
 /** Another batch of a syrup: numbers by a balance of the sugar, m₁ · Bx₁ = m₂ · Bx₂, worked by hand. */
 import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { doseFromOtherBatch } from '@/lib/drink/other-batch'
+import type { Preparation } from '@/lib/drink/trial'
+import { comparedBrix, doseFromOtherBatch, goesByBrix } from '@/lib/drink/other-batch'
+import { aBatch, aLine, sugar, water } from '../../support/drink-lines'
 
 test('more than a degree apart, the dose holds the same sugar', () => {
   // 30 g of 50 °Bx hold 15 g of sugar; 15 g stand in 25 g of 60 °Bx
@@ -47,4 +49,30 @@ test('the sugar stays, and there and back is the same dose', () => {
       expect(again).toMatchObject({ dose: 'corrected', grams: expect.closeTo(grams, 6) })
     }),
   )
+})
+
+// common practice, no source: a refractometer reads sugar in a syrup, a cordial or a mix, coffee's solids in a brew, and milk's
+test('a syrup goes by °Bx, and so does what is infused or mixed where one was read or is named; no brew, and nothing with milk', () => {
+  const of = (kind: Preparation['kind'], brixMeasured: number | null = null, lines = [water(50)]) =>
+    aBatch(lines, { kind, brixMeasured, outputGrams: 50 })
+  expect(goesByBrix([of('syrup')], null)).toBe(true)
+  for (const kind of ['infusion', 'mix'] as const) {
+    expect(goesByBrix([of(kind)], null)).toBe(false)
+    expect(goesByBrix([of(kind)], 30)).toBe(true)
+    expect(goesByBrix([of(kind), of(kind, 30)], null)).toBe(true)
+  }
+  expect(goesByBrix([of('brew', 2)], 2)).toBe(false)
+  const milk = aLine({ name: 'Milk', kind: 'milk' })
+  expect(goesByBrix([of('mix', 30, [milk])], 30)).toBe(false)
+  const held = aLine({ name: 'Base', preparation: of('mix', null, [milk]) })
+  expect(goesByBrix([of('syrup', 30, [held])], null)).toBe(false)
+})
+
+test('what is infused or mixed compares by what was read alone, a syrup by weight as well', () => {
+  const of = (kind: Preparation['kind'], brixMeasured: number | null) =>
+    aBatch([sugar(50), water(50)], { kind, brixMeasured, outputGrams: 100 })
+  // by hand: 50 g of sugar in 100 g
+  expect(comparedBrix(of('syrup', null))).toBeCloseTo(50, 9)
+  expect(comparedBrix(of('mix', null))).toBeNull()
+  expect(comparedBrix(of('mix', 31))).toBe(31)
 })

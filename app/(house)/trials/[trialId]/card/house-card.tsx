@@ -5,7 +5,7 @@ import { QrCode } from '@/app/ui/qr-code'
 import { sayLevel } from '@/app/ui/say-level'
 import type { CardSize } from '@/app/ui/page-rule'
 import { sayBrewing } from '../say-brewing'
-import { sayCorrected, sayStepPresses, sayTooCoarse } from '../scale/say-scale'
+import { sayCorrected, sayStepPresses, sayTooCoarse, sayUnread } from '../scale/say-scale'
 
 interface Props {
   readonly card: CardSheet
@@ -100,6 +100,7 @@ function ScaleTable({ card: { scale } }: { card: CardSheet }) {
               )}
               {step.presses && <span className="block text-[10pt]">{sayStepPresses(step.presses)}</span>}
               {step.corrected && <span className="block text-[10pt] font-bold">{sayCorrected(step.corrected)}</span>}
+              {step.unread && <span className="block text-[10pt] font-bold">{sayUnread(step.unread)}</span>}
               {step.tooCoarse && <span className="block text-[10pt]">{sayTooCoarse(step.tooCoarse)}</span>}
             </th>
             <td className="py-1 ps-2 text-end font-bold whitespace-nowrap">

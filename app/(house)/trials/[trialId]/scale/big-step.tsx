@@ -6,7 +6,7 @@ import type { Way } from '@/lib/forms/scale-steps'
 import { Button } from '@/app/ui/button'
 import { Column } from './column'
 import { numberProblem, numberRead, shown } from './read-weight'
-import { sayCorrected, sayOff, sayStepPresses, sayTooCoarse } from './say-scale'
+import { sayCorrected, sayOff, sayStepPresses, sayTooCoarse, sayUnread } from './say-scale'
 import { ScaleField } from './scale-field'
 import { StepFrame, type Turn } from './step-frame'
 
@@ -43,8 +43,9 @@ export function BigStep({
         <Column grams={numberRead(typed, shown)} wanted={wanted} tolerance={step.tolerance} decimals={step.decimals} />
       </div>
       {step.corrected && <p className="font-semibold text-caution">{sayCorrected(step.corrected)}</p>}
+      {step.unread && <p className="font-semibold text-caution">{sayUnread(step.unread)}</p>}
       {step.presses && <p>{sayAdded(step, way)}</p>}
-      {step.missing.length > 0 && <p className="text-caution">Missing: {step.missing.join('; ')}.</p>}
+      {!step.unread && step.missing.length > 0 && <p className="text-caution">Missing: {step.missing.join('; ')}.</p>}
       {step.tooCoarse && <p className="font-semibold text-caution">{sayTooCoarse(step.tooCoarse)}</p>}
       <div className="max-w-64">
         <ScaleField
