@@ -23,7 +23,8 @@ export function joinForm(view: JoinView, typed: Typed | null): Markup {
     <h1>${view.title}</h1>
     <p>
       You are asked to taste ${view.cups} cups${size}, one after the other, and to say ${asked[view.kind]}. It takes
-      some minutes. There is no right answer.
+      some minutes.
+      ${view.kind === 'difference' ? 'Not everybody can, and nobody is being tested.' : 'There is no right answer.'}
     </p>
     ${Object.keys(problems).length === 0 ? null : html`<p class="problem" role="alert">${problems.form ?? 'Something is still missing. It is marked below.'}</p>`}
     <form method="post" novalidate>

@@ -186,7 +186,7 @@ export async function findBallotSeats(db: Db | Tx, cafeId: string, panelId: stri
       id: true,
       number: true,
       cardToken: true,
-      servings: { orderBy: { position: 'asc' }, select: { code: true } },
+      servings: { orderBy: { position: 'asc' }, select: { code: true, setId: true } },
     },
   })
 }

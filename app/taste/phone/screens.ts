@@ -104,6 +104,9 @@ const REST = 'a sip of water, and half a minute without tasting.'
 function beforeTasting(state: SeatState, cup: number): string {
   const positions = setOf(state, cup)?.positions ?? []
   const before = state.cups[cup - 1]
+  const ask = findSetAsk(state)?.ask
+  if (ask?.kind === 'odd' && ask.protocol === 'duo-trio' && state.cups[cup]?.position === positions[0])
+    return `This one is the reference. ${before ? `First rest: ${REST}` : 'Drink a sip of water before you taste.'}`
   if (!before) return 'Drink a sip of water before you taste.'
   return positions.includes(before.position)
     ? `Taste ${spelled(before.code)} first. Then rest: ${REST}`
@@ -136,11 +139,19 @@ function setScreen(state: SeatState, at: number, acts: Acts): Screen {
   })
   if (missing() !== null) next.setAttribute('aria-disabled', 'true')
   return {
-    where: [el('span', {}, `${set.positions.length} cups, tasted in this order`), skipButton(state, acts)],
+    where: [
+      el('span', {}, `${whichSet(state, at)}${set.positions.length} cups, tasted in this order`),
+      skipButton(state, acts),
+    ],
     ask: [title],
     stage: [...field, para(`${screen.lead} After “Next” your answer stays as it is.`, 'soft')],
     press: [next],
   }
+}
+
+/** Where a seat has several sets, which of them. */
+function whichSet({ sets = [] }: SeatState, at: number): string {
+  return sets.length > 1 ? `Set ${at + 1} of ${sets.length}: ` : ''
 }
 
 function wrongCodeScreen(state: SeatState, cup: number, code: string, acts: Acts): Screen {

@@ -29,6 +29,8 @@ export interface BallotSeat {
   readonly token: string
   /** in the order of tasting */
   readonly codes: readonly string[]
+  /** the same, by what is answered together; none where each is by itself */
+  readonly sets: readonly (readonly string[])[]
   /** how each question is asked at this seat */
   readonly asks: readonly BlindAsk[]
 }
@@ -74,6 +76,14 @@ export async function readBallots(
       asks: ownAsks(id, panel.attributes),
       token: cardToken,
       codes: servings.map(({ code }) => code),
+      sets: setsOf(servings),
     })),
   }
+}
+
+/** Codes of each set, as they stand in the order of tasting. */
+function setsOf(servings: readonly { readonly code: string; readonly setId: string | null }[]): readonly string[][] {
+  const sets = new Map<string, string[]>()
+  for (const { code, setId } of servings) if (setId !== null) sets.set(setId, [...(sets.get(setId) ?? []), code])
+  return [...sets.values()]
 }

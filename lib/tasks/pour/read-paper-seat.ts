@@ -2,10 +2,11 @@ import 'server-only'
 import { findPanel } from '@/lib/db/panels'
 import { findOpenings } from '@/lib/db/trays'
 import type { BlindAsk } from '@/lib/panel/blind'
-import { askOf } from '@/lib/panel/kinds/kinds'
+import { askOf, roomOfQuestion } from '@/lib/panel/kinds/kinds'
 import { LIKING_WORDS } from '@/lib/panel/liking'
 import { findPaperSheet, type SheetCup } from './paper-sheet'
 import type { SheetSet } from './paper-sets'
+import type { QuestionColumns } from '@/lib/panel/question'
 import type { Actor, World } from '../world'
 
 export interface PaperSeat {
@@ -35,6 +36,8 @@ export interface PaperSeat {
   readonly sets: readonly {
     readonly number: number
     readonly codes: readonly string[]
+    /** codes of each answer that a sheet may give */
+    readonly offers: readonly (readonly string[])[]
     /** answered on the phone */
     readonly phone: boolean
     /** codes as the answer has them; empty: none of them; null: left blank */
@@ -68,7 +71,7 @@ export async function readPaperSeat(
     attributes: panel.attributes.map(({ name }) => name),
     asks: panel.attributes.map((one) => askOf(one, (words) => words)),
     scale: LIKING_WORDS,
-    sets: sheet.onPaper ? sheet.sets.map(setOf) : [],
+    sets: sheet.onPaper ? sheet.sets.map((set) => setOf(set, panel.attributes[0])) : [],
     cups:
       sheet.onPaper && sheet.sets.length === 0
         ? sheet.cups.map(({ code, phone, scores, skip, comment }) => ({
@@ -83,8 +86,32 @@ export async function readPaperSeat(
   }
 }
 
-function setOf({ number, cups, phone, answers, skip }: SheetSet): PaperSeat['sets'][number] {
+function setOf(
+  { number, cups, phone, answers, skip }: SheetSet,
+  asked: QuestionColumns | undefined,
+): PaperSeat['sets'][number] {
   const codeAt = (at: number) => cups.find(({ position }) => position === at)?.code ?? ''
   const answer = answers[0]?.answer.map(codeAt) ?? null
-  return { number, codes: cups.map(({ code }) => code), phone, answer, skip }
+  return { number, codes: cups.map(({ code }) => code), offers: offersOf(cups, asked), phone, answer, skip }
+}
+
+/**
+ * What a sheet may say of a set: one of its codes; of a tetrad the pair that the lowest code is in, for the other pair says the
+ * same. A reference is no answer.
+ */
+function offersOf(cups: SheetSet['cups'], asked: QuestionColumns | undefined): readonly string[][] {
+  const room = asked && roomOfQuestion(asked)
+  const [lowest, ...others] = cups
+  const inOrder = (some: SheetSet['cups']) => some.toSorted((a, b) => a.position - b.position)
+  const some = [
+    ...cups.map((one) => [one]),
+    ...(asked?.kind === 'odd' && lowest ? others.map((one) => inOrder([lowest, one])) : []),
+  ]
+  const positions = cups.map(({ position }) => position)
+  return some
+    .filter((chosen) => {
+      const places = chosen.map(({ position }) => position)
+      return asked && room?.isAnswer(asked, positions, places)
+    })
+    .map((chosen) => chosen.map(({ code }) => code))
 }

@@ -93,10 +93,17 @@ function keptCup(serving: KeptSeatRow['servings'][number], attributes: KeptSeatR
       if (value === null) return []
       return [{ question: asked?.name ?? '', said: asked ? sayAnswer(questionOf(asked), value) : String(value) }]
     })
-  const ofSet = ({ attributeId, answer }: { readonly attributeId: string; readonly answer: string }) => ({
-    question: attributes.find((one) => one.id === attributeId)?.name ?? '',
-    said: sayPlace(serving.position, readSetAnswer(answer) ?? []),
-  })
+  const ofSet = ({ attributeId, answer }: { readonly attributeId: string; readonly answer: string }) => {
+    const asked = attributes.find((one) => one.id === attributeId)
+    return {
+      question: asked?.name ?? '',
+      said: sayPlace(
+        serving.position,
+        readSetAnswer(answer) ?? [],
+        asked?.kind === 'odd' ? 'not this one' : 'the other',
+      ),
+    }
+  }
   return {
     code: serving.code,
     answers: [
@@ -114,7 +121,7 @@ function keptCup(serving: KeptSeatRow['servings'][number], attributes: KeptSeatR
 }
 
 /** An answer about cups together, as it is of one of them. */
-function sayPlace(position: number, [chosen]: readonly number[]): string {
-  if (chosen === undefined) return 'no preference'
-  return chosen === position ? 'this one' : 'the other'
+function sayPlace(position: number, chosen: readonly number[], otherwise: string): string {
+  if (chosen.length === 0) return 'no preference'
+  return chosen.includes(position) ? 'this one' : otherwise
 }

@@ -83,9 +83,9 @@ function setCorrections(
 ): readonly Correction[] {
   const letterOf = (one: ClosedServing | undefined) =>
     cups.find((cup) => cup.trialId === one?.cup.trialId)?.letter ?? '?'
-  const say = (text: string) => {
-    const places = readSetAnswer(text) ?? []
-    const letters = places.map((at) => letterOf(servings.find(({ position }) => position === at)))
+  const say = (text: string, byCode: boolean) => {
+    const chosen = (readSetAnswer(text) ?? []).map((at) => servings.find(({ position }) => position === at))
+    const letters = chosen.map((one) => (byCode ? (one?.code ?? '?') : letterOf(one)))
     return letters.length === 0 ? 'no preference' : letters.join(', ')
   }
   const [first] = servings
@@ -96,12 +96,15 @@ function setCorrections(
     .filter(({ why }) => why === 'replaced')
     .map(({ attributeId, answer, uncountedAt, uncountedById }) => {
       const now = stands.find((one) => one.attributeId === attributeId)
+      const asked = attributes.find(({ id }) => id === attributeId)
+      // of a cup that stands there twice its letter does not tell which
+      const byCode = asked?.kind === 'odd'
       return {
         seat: first.seat.number,
-        letter: servings.map(letterOf).toSorted().join(' and '),
-        what: attributes.find(({ id }) => id === attributeId)?.name ?? '?',
-        stood: say(answer),
-        stands: now ? say(now.answer) : null,
+        letter: [...new Set(servings.map(letterOf))].toSorted().join(' and '),
+        what: asked?.name ?? '?',
+        stood: say(answer, byCode),
+        stands: now ? say(now.answer, byCode) : null,
         from: 'desk',
         byId: uncountedById,
         at: uncountedAt,

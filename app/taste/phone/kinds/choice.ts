@@ -1,10 +1,13 @@
+import type { BlindAsk } from '@/lib/panel/blind'
 import { button, el } from '../dom'
 import { spelled } from '../progress'
 import { codesOf } from '../sets'
 import type { SetAsked, SetField } from './set-field'
 
+type ChooseAsk = Extract<BlindAsk, { readonly kind: 'choose' }>
+
 /** Two cups, which one? Their codes as two large buttons, the one tasted first on the left. */
-export function choiceField({ state, set, chosen, choose }: SetAsked, ask: { readonly none: boolean }): SetField {
+export function choiceField({ state, set, chosen, choose }: SetAsked, ask: ChooseAsk): SetField {
   const codes = codesOf(state, set)
   const group = el('div', { class: 'two', role: 'group', 'aria-labelledby': 'ask' })
   let said = chosen === null ? null : String(chosen)

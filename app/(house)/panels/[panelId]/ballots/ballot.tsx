@@ -3,6 +3,7 @@ import { withToDo } from '@/app/join/cautions-part'
 import { sayNameTime } from '@/app/join/say-name-time'
 import type { BallotHead, BallotSeat } from '@/lib/tasks/pour/read-ballots'
 import { BallotChoice } from './ballot-choice'
+import { BallotOdd } from './ballot-odd'
 import { BallotQuestion } from './ballot-question'
 import { QrCode } from '@/app/ui/qr-code'
 
@@ -16,6 +17,7 @@ interface Props {
 /** The sheet of one seat that answers on paper, to be printed: what the phone's door says, then its cups in their order. */
 export function Ballot({ head, seat, address }: Props) {
   const ofSet = seat.asks.find((ask) => ask.kind === 'choose')
+  const odd = seat.asks.find((ask) => ask.kind === 'odd')
   const size = head.sampleMl === null ? '' : `, about ${head.sampleMl} ml each`
   return (
     <article
@@ -30,8 +32,13 @@ export function Ballot({ head, seat, address }: Props) {
           </h2>
           <p className="max-w-prose">
             You taste {seat.codes.length} cups{size}, in the order below, and{' '}
-            {ofSet ? 'say which one you like better' : 'say how you find each'}. There is no right answer. Taste for
-            yourself: no talking about the cups until everybody is done.
+            {odd
+              ? 'say whether you can tell them apart'
+              : ofSet
+                ? 'say which one you like better'
+                : 'say how you find each'}
+            . {odd ? 'Not everybody can, and nobody is being tested.' : 'There is no right answer.'} Taste for yourself:
+            no talking about the cups until everybody is done.
           </p>
         </div>
         {address !== null && (
@@ -46,7 +53,9 @@ export function Ballot({ head, seat, address }: Props) {
       <p className="mt-2">
         <strong className="font-semibold">First name or nickname</strong> ______________________________
       </p>
-      {ofSet ? (
+      {odd ? (
+        <BallotOdd sets={seat.sets} ask={odd} />
+      ) : ofSet ? (
         <BallotChoice codes={seat.codes} none={ofSet.none} />
       ) : (
         <>

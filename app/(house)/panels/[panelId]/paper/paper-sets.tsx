@@ -14,7 +14,7 @@ export function PaperSets({ seat }: { seat: PaperSeat }) {
   const none = ask?.kind === 'choose' && ask.none ? [{ value: 'none', words: 'No preference' }] : []
   return (
     <>
-      {open(seat).map(({ number, codes }, at) => (
+      {open(seat).map(({ number, codes, offers }, at) => (
         <Section key={number} title={`Cups ${listed(codes.map(spelled))}`}>
           <HiddenField name={`sets[${at}].number`} value={String(number)} />
           <div className="grid gap-4 sm:grid-cols-2">
@@ -22,7 +22,10 @@ export function PaperSets({ seat }: { seat: PaperSeat }) {
               name={`sets[${at}].answer`}
               label={seat.attributes[0] ?? ''}
               none="left blank"
-              choices={[...codes.map((code) => ({ value: code, words: spelled(code) })), ...none]}
+              choices={[
+                ...offers.map((some) => ({ value: some.join(' '), words: listed(some.map(spelled)) })),
+                ...none,
+              ]}
             />
             <SelectField
               name={`sets[${at}].skip`}
