@@ -1,4 +1,5 @@
 import { demand } from '@/lib/base/demand'
+import { lost } from '@/lib/base/lost'
 import { criticalNumber } from '../difference/critical-number'
 import { guessingShare, type Protocol } from '../difference/protocol'
 
@@ -27,16 +28,16 @@ function oneTaster({ protocol, pd, each }: RepeatedQuestion): number[] {
   for (let asked = 1; asked <= each; asked += 1) {
     chances.push(0)
     for (let right = asked; right >= 0; right -= 1)
-      chances[right] = (chances[right] ?? 0) * (1 - g) + (right > 0 ? (chances[right - 1] ?? 0) * g : 0)
+      chances[right] = (chances[right] ?? lost()) * (1 - g) + (right > 0 ? (chances[right - 1] ?? lost()) * g : 0)
   }
-  chances[each] = (chances[each] ?? 0) + pd
+  chances[each] = (chances[each] ?? lost()) + pd
   return chances
 }
 
 function withOneMore(all: readonly number[], one: readonly number[]): number[] {
   const next = Array<number>(all.length + one.length - 1).fill(0)
   all.forEach((chance, at) =>
-    one.forEach((more, right) => (next[at + right] = (next[at + right] ?? 0) + chance * more)),
+    one.forEach((more, right) => (next[at + right] = (next[at + right] ?? lost()) + chance * more)),
   )
   return next
 }

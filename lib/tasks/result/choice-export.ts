@@ -82,12 +82,14 @@ function otherOf(letters: readonly string[], served: AnsweredSet['served']): str
   return preferred === undefined ? served.toSorted().join('|') : (served.find((letter) => letter !== preferred) ?? '')
 }
 
-const withApart = (serving: ClosedServing) => ({
+/** With the answers that were given too late to be blind in place of those that count. */
+export const withApart = (serving: ClosedServing) => ({
   ...serving,
   set: serving.set && { ...serving.set, answers: serving.set.apart },
 })
 
-const withLate = (serving: ClosedServing) => ({
+/** With the last answer that came after closing in place of those that count. */
+export const withLate = (serving: ClosedServing) => ({
   ...serving,
   set: serving.set && { ...serving.set, answers: serving.set.uncounted.filter(({ why }) => why === 'late').slice(-1) },
 })

@@ -2,6 +2,7 @@ import 'server-only'
 import { stringify } from 'csv-stringify/sync'
 import { findPanel, type PanelRecord } from '@/lib/db/panels'
 import { findClosingAnswer, findDecisionsOfPanel, findKey } from '@/lib/db/results'
+import { designOf, findSetKind, type PanelKind } from '@/lib/panel/kinds/kinds'
 import { readSetAnswer } from '@/lib/panel/kinds/set-kind'
 import { questionOf } from '@/lib/panel/question'
 import { findTooMuch } from '@/lib/panel/who-may-taste'
@@ -10,6 +11,7 @@ import { findClosedServings, inHeadline, type ClosedServing } from './closed-ser
 import { keptLater, readClosingAnswer } from './closing-answer'
 import { laterAnswers } from './answered-sets'
 import { choiceColumns, exportChoice } from './choice-export'
+import { differenceColumns, exportDifference } from './difference-export'
 import { countedScore, resultCups, saysDislike } from './panel-answers'
 import { planOf } from '../plan/plan-of'
 import { correctionsOf } from './result-corrections'
@@ -52,6 +54,12 @@ export const scoreColumns = [
   ['comment', 'what the taster wrote about this cup, on the row of overall liking'],
 ] as const
 
+const columnsOf: Readonly<Record<PanelKind, readonly (readonly [string, string])[]>> = {
+  liking: scoreColumns,
+  choice: choiceColumns,
+  difference: differenceColumns,
+}
+
 type Column = (typeof scoreColumns)[number][0]
 type ScoreLine = Readonly<Record<Column, string | number>>
 
@@ -62,7 +70,13 @@ export async function exportScores(world: World, actor: Actor, panelId: string):
   const panel = await findClosed(world, actor, panelId)
   if (!panel) return null
   const servings = await findClosedServings(world.db, actor.cafeId, panelId)
-  if (panel.kind !== 'liking') return exportChoice(panel, servings, await findLater(world, actor, panelId, servings))
+  const asks = designOf(panel)
+  if (asks) {
+    const later = await findLater(world, actor, panelId, servings)
+    return asks.kind === 'difference'
+      ? exportDifference(panel, asks, servings, later)
+      : exportChoice(panel, servings, later)
+  }
   const lines = servings.filter(wasServed).flatMap((serving) => linesOf(panel, serving))
   return stringify(lines, { ...safe, columns: scoreColumns.map(([name]) => name) })
 }
@@ -72,7 +86,7 @@ export async function exportColumns(world: World, actor: Actor, panelId: string)
   const panel = await findClosed(world, actor, panelId)
   if (!panel) return null
   return stringify(
-    (panel.kind === 'liking' ? scoreColumns : choiceColumns).map(([column, meaning]) => ({ column, meaning })),
+    columnsOf[findSetKind(panel.kind) ?? 'liking'].map(([column, meaning]) => ({ column, meaning })),
     safe,
   )
 }

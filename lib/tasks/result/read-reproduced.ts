@@ -1,7 +1,9 @@
 import 'server-only'
 import { findPanel } from '@/lib/db/panels'
+import { designOf } from '@/lib/panel/kinds/kinds'
 import { isUnblinded, findStage } from '@/lib/panel/plan'
 import { choiceScript } from './choice-export'
+import { differenceCommand, differenceScript } from './difference-export'
 import { columnOf } from './export-further'
 import { planned, resultCups, type Planned } from './panel-answers'
 import type { Actor, World } from '../world'
@@ -24,7 +26,10 @@ export interface Reproduced {
 export async function readReproduced(world: World, actor: Actor, panelId: string): Promise<Reproduced | null> {
   const panel = await findPanel(world.db, actor.cafeId, panelId)
   if (!panel || !isUnblinded(findStage(panel.stage) ?? 'draft')) return null
-  if (panel.kind !== 'liking') return { command: 'preference sipwright-scores.csv', further: [], script: choiceScript }
+  const asks = designOf(panel)
+  if (asks?.kind === 'difference')
+    return { command: differenceCommand(asks), further: [], script: differenceScript(asks) }
+  if (asks) return { command: 'preference sipwright-scores.csv', further: [], script: choiceScript }
   const cups = resultCups(panel)
   const plan = planned(panel, cups)
   const asked = panel.attributes[0]?.name ?? ''

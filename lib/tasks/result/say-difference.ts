@@ -8,6 +8,8 @@ import { decideNow, otherGrounds, testAgain, type Verdict } from './say-verdict'
 type Name = (letter: string) => string
 
 const percent = (share: number) => fixed(100 * share, 0)
+/** No share of people lies below nothing or above all, whatever an interval reaches. */
+const shareOf = (share: number) => percent(Math.min(1, Math.max(0, share)))
 const capital = (words: string) => words.charAt(0).toUpperCase() + words.slice(1)
 const sayP = (p: number) => (p < 0.001 ? 'p below 0.001' : `p = ${fixed(p, 3)}`)
 
@@ -42,8 +44,8 @@ function sayPair({ cup, other }: DifferenceResult, name: Name): string {
 
 function sayTelling({ telling }: DifferenceResult): string {
   if (!telling) return ''
-  const between = telling.interval ? ` (${percent(telling.interval[0])} to ${percent(telling.interval[1])} %)` : ''
-  return `About ${percent(telling.estimate)} % of tasters can really tell${between}.`
+  const between = telling.interval ? ` (${shareOf(telling.interval[0])} to ${shareOf(telling.interval[1])} %)` : ''
+  return `About ${shareOf(telling.estimate)} % of tasters can really tell${between}.`
 }
 
 type Said = Pick<Verdict, 'sentence' | 'next' | 'told'>
@@ -79,7 +81,7 @@ const sayAnswers = (n: number) => (n === 1 ? 'one answer is' : `${n} answers are
 /** What a panel that did not find it leaves open. */
 function sayAtMost({ telling }: DifferenceResult): string {
   const high = telling?.interval?.[1]
-  return high === undefined || high <= 0 ? '' : `: up to ${percent(high)} % may be able to tell`
+  return high === undefined || high <= 0 ? '' : `: up to ${shareOf(high)} % may be able to tell`
 }
 
 /** Power belongs to the plan: it says what the panel could have found, and nothing about what it did not find. */

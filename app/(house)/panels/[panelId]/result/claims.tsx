@@ -8,6 +8,7 @@ import { aroundZero } from '@/app/ui/plot-scale'
 import { Fold, Section } from '@/app/ui/page-frame'
 import { ScrollTable } from '@/app/ui/scroll-table'
 import { ChoiceSection } from './choice-part'
+import { DifferenceSection } from './difference-part'
 
 /**
  * What the panel was planned for: each difference with its joint interval, zero and margin marked, or how many preferred which.
@@ -17,6 +18,7 @@ import { ChoiceSection } from './choice-part'
 export function ClaimsSection({ result, open = false }: { result: NamelessResult; open?: boolean }) {
   const { claims, margin } = result
   if (result.choice) return <ChoiceSection result={result} open={open} />
+  if (result.difference) return <DifferenceSection result={result} open={open} />
   if (claims.length === 0) return null
   const nameOf = (letter: string) => result.cups.find((cup) => cup.letter === letter)?.name ?? ''
   return (

@@ -140,6 +140,12 @@ function sayRepeats(repeats: readonly number[], left: readonly number[]): string
   ].join(' ')
 }
 
+/** Where each seat has one set, a seat; otherwise a set. */
+function saySets(n: number, each: number): string {
+  if (each > 1) return n === 1 ? 'set was poured and got' : 'sets were poured and got'
+  return n === 1 ? 'seat was taken and gave' : 'seats were taken and gave'
+}
+
 export function MissingLines({ result, zone }: { result: PanelResult; zone: string }) {
   const { missing } = result
   const isLiking = result.kind === 'liking'
@@ -149,8 +155,8 @@ export function MissingLines({ result, zone }: { result: PanelResult; zone: stri
     missing.unscored > 0 &&
       (isLiking
         ? `${missing.unscored} ${missing.unscored === 1 ? 'cup was' : 'cups were'} poured and not scored.`
-        : `${missing.unscored} ${missing.unscored === 1 ? 'seat was' : 'seats were'} taken and gave no answer.`),
-    missing.repeats.length > 0 && sayRepeats(missing.repeats, result.choice?.later ?? []),
+        : `${missing.unscored} ${saySets(missing.unscored, result.difference?.each ?? 1)} no answer.`),
+    missing.repeats.length > 0 && sayRepeats(missing.repeats, (result.choice ?? result.difference)?.later ?? []),
     ...missing.skipped.map(
       (one) =>
         `Seat ${one.seat} skipped cup${isLiking ? '' : 's'} ${one.letter}: ${saySkip[one.reason] ?? one.reason}.`,

@@ -1,9 +1,11 @@
 import { Section } from '@/app/ui/page-frame'
 import type { Reproduced } from '@/lib/tasks/result/read-reproduced'
 
-const filesOf = (isLiking: boolean) =>
-  [
-    ['scores', isLiking ? 'Scores as CSV, one line per answer' : 'Answers as CSV, one line per taster'],
+const filesOf = (kind: string) => {
+  const isLiking = kind === 'liking'
+  const each = kind === 'difference' ? 'set' : 'taster'
+  return [
+    ['scores', isLiking ? 'Scores as CSV, one line per answer' : `Answers as CSV, one line per ${each}`],
     ['columns', 'What each column means'],
     ['panel', 'The whole panel as JSON'],
     [
@@ -11,6 +13,7 @@ const filesOf = (isLiking: boolean) =>
       `An R script that computes ${isLiking ? 'the planned comparisons from the scores file' : 'the exact test from the answers file'}`,
     ],
   ] as const
+}
 
 const furtherFiles = {
   'just-right': 'Liking with what was asked on steps or along a line, one line per cup and taster',
@@ -26,7 +29,7 @@ export function TakeAway({ here, again, kind }: { here: string; again: Reproduce
   return (
     <Section title="Take the data away">
       <ul className="grid gap-1">
-        {[...filesOf(isLiking), ...more].map(([name, words]) => (
+        {[...filesOf(kind), ...more].map(([name, words]) => (
           <li key={name}>
             <a href={`${here}/export/${name}`} download>
               {words}

@@ -8,6 +8,7 @@ import { Notice } from '@/app/ui/notice'
 import { sayDay } from '@/app/ui/moment'
 import { Section } from '@/app/ui/page-frame'
 import { ChoiceMethod } from './choice-part'
+import { DifferenceMethod } from './difference-part'
 import { sayMethod } from './say-method'
 
 /** The numbers behind the sentence: each planned comparison, the margin, and what it would take to tell. */
@@ -107,6 +108,7 @@ export function DecisionsMade({ result, zone }: { result: PanelResult; zone: str
 
 export function Method({ result }: { result: NamelessResult }) {
   if (result.choice) return <ChoiceMethod result={result} />
+  if (result.difference) return <DifferenceMethod result={result} />
   const liking = result.primary ?? result.liking
   if (!liking) return <p>There were no scores to compute from.</p>
   const { carries, beside } = sayMethod(liking, result.margin !== null)
