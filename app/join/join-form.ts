@@ -11,6 +11,7 @@ export type Typed = { readonly name: string; readonly problems: Readonly<Record<
 const asked: Readonly<Record<JoinView['kind'], string>> = {
   liking: 'how you like each',
   choice: 'which one you like better',
+  rank: 'in which order you like them',
   difference: 'whether you can tell them apart',
 }
 

@@ -121,7 +121,8 @@ function Axis({ scale }: { scale: Scale }) {
   )
 }
 
-function sayRow({ label, value, low, high }: IntervalRow): string {
-  const sure = low === null || high === null ? 'no interval' : `${fixed(low, 2)} to ${fixed(high, 2)}`
+function sayRow({ label, value, low, high, counts }: IntervalRow): string {
+  const known = low !== null && high !== null ? `${fixed(low, 2)} to ${fixed(high, 2)}` : null
+  const sure = known ?? (counts ? `counts ${counts.join(', ')}` : 'no interval')
   return `${label}: ${fixed(value, 2)}, ${sure}`
 }

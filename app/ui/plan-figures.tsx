@@ -152,6 +152,7 @@ function queryOf(form: HTMLFormElement, recipeId: string): URLSearchParams {
     seats: text('seatCount'),
     asks: text('kind'),
     share: text('share'),
+    above: text('above'),
     aim: text('aim'),
     kind: text('primaryKind'),
     difference: text('smallestDifference'),

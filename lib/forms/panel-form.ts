@@ -1,6 +1,7 @@
 import * as z from 'zod'
 import { choiceLimits } from '@/lib/panel/kinds/choice'
-import { panelKinds, type SetDesign, type SetKind } from '@/lib/panel/kinds/kinds'
+import { panelKinds, type PanelKind, type SetDesign } from '@/lib/panel/kinds/kinds'
+import { rankLimits } from '@/lib/panel/kinds/rank'
 import {
   aims,
   checkPlan,
@@ -55,11 +56,12 @@ export const sayPlanProblem: Record<PlanProblem, string> = {
     'A hidden duplicate needs every taster to get every cup. Choose one of the two: fewer cups each, or a duplicate.',
   'too-few-seats': `With so few seats a cup would be tasted by fewer than ${planLimits.tastingsPerCup} people. Add seats, or give each taster more cups.`,
   'two-cups-only': 'This panel is of two cups. Take the others out, or let each cup be scored.',
-  'only-its-own-question':
-    'Which of the two is the only question of such a panel. Further questions need each cup scored.',
-  'all-cups-in-a-set': 'Every taster gets both cups: leave this empty.',
+  'only-its-own-question': 'This panel asks one thing about its cups together. Further questions need each cup scored.',
+  'all-cups-in-a-set': 'Every taster gets all the cups: leave this empty.',
   'share-out-of-range': `From ${choiceLimits.share.least} to ${choiceLimits.share.most} in a hundred, please.`,
   ...sayDifferenceProblem,
+  'cups-for-an-order': `An order is of three to six cups. Of two, ask which one; of more, let each taster score some.`,
+  'duplicate-in-an-order': 'Two cups of one trial have no order. Serve none twice.',
   'seen-both': 'You say that nothing can be seen, and also what can. Keep one of the two.',
   'seen-not-said':
     'Look at the cups side by side, then say in the plan what gives one away to the eye, or that nothing does.',
@@ -67,6 +69,8 @@ export const sayPlanProblem: Record<PlanProblem, string> = {
 
 /** What a new plan of two cups starts from, in percent. */
 export const { usualShare } = choiceLimits
+/** The same of a plan of an order. */
+export const usualAbove = rankLimits.usualShare
 
 const asTyped = z.object({
   kind: z.enum(panelKinds, 'Choose what is asked of tasters.').default('liking'),
@@ -74,6 +78,8 @@ const asTyped = z.object({
   mayHaveNone: z.literal('on').optional(),
   share: wholeNumber('What share is it to find?', choiceLimits.share).optional(),
   odd: DifferenceFields.optional(),
+  /** of an order: how many of a hundred put the best cup above any one other */
+  above: wholeNumber('How many of 100 put the best above another?', rankLimits.share).optional(),
   title: words('Give the panel a title for the house.', planLimits.title),
   publicTitle: words('Give the title tasters will see.', planLimits.title),
   question: words('Write the question this panel is to answer.', 300),
@@ -118,7 +124,7 @@ const asTyped = z.object({
 
 /** What the kind and the aim leave no choice about is settled here: the best of several compares all of them. */
 export const PanelForm = asTyped
-  .superRefine(({ kind, aim, smallestDifference, share, odd, cups }, context) => {
+  .superRefine(({ kind, aim, smallestDifference, share, above, odd, cups }, context) => {
     if (kind === 'liking' && aim !== 'as-good' && smallestDifference === undefined) {
       const message = 'What is the smallest difference that would matter?'
       context.addIssue({ code: 'custom', path: ['smallestDifference'], message })
@@ -126,13 +132,18 @@ export const PanelForm = asTyped
     if (kind === 'choice' && share === undefined) {
       context.addIssue({ code: 'custom', path: ['share'], message: 'What share is it to find?' })
     }
+    if (kind === 'rank' && above === undefined) {
+      const message = 'How many of 100 put the best above another?'
+      context.addIssue({ code: 'custom', path: ['above'], message })
+    }
     if (kind === 'difference' && odd === undefined)
       context.addIssue({ code: 'custom', path: ['odd', 'aim'], message: 'Choose what the panel is to find out.' })
     if (kind === 'difference' && odd)
       for (const [field, message] of differenceSlips(odd, cups))
         context.addIssue({ code: 'custom', path: ['odd', field], message })
   })
-  .transform(({ kind, mayHaveNone, share, odd, ...typed }) => {
+  .transform(({ kind, mayHaveNone, share, above, odd, ...typed }) => {
+    if (kind === 'rank') return inOrder(typed, { kind, share: above ?? usualAbove })
     if (kind === 'choice')
       return aboutSets(typed, { kind, none: mayHaveNone === 'on', share: share ?? choiceLimits.usualShare })
     if (kind !== 'difference' || !odd) return aboutCups(typed)
@@ -146,23 +157,25 @@ export const PanelForm = asTyped
   })
 export type PlanTyped = z.infer<typeof PanelForm>
 
-/** Fields of a scale of liking. Where a set is asked about they are hidden, and a slip in one could be neither seen nor mended. */
+/** Fields of a scale of liking. Where cups are asked about together they are hidden, and a slip in one could be neither seen nor mended. */
 const OF_CUPS = /^(duplicate|cupsPerTaster|smallestDifference|notWorseMargin|pairA|pairB|aspects\b.*)$/
-/** Fields that one kind alone has. */
-const OF_KIND: Readonly<Record<SetKind, RegExp>> = { choice: /^(share|mayHaveNone)$/, difference: /^odd\b/ }
+const HIDDEN: Readonly<Record<PanelKind, readonly RegExp[]>> = {
+  liking: [/^(share|above|mayHaveNone)$/, /^odd\b/],
+  choice: [OF_CUPS, /^above$/, /^odd\b/],
+  rank: [OF_CUPS, /^(share|mayHaveNone)$/, /^odd\b/],
+  difference: [OF_CUPS, /^(share|above|mayHaveNone)$/],
+}
 
 /** A plan as it is to be read: without what its kind hides. */
 export function withoutHidden(form: FormData): FormData {
-  if (!(form instanceof FormData)) return form
-  const kind = form.get('kind')
-  const others = Object.entries(OF_KIND).flatMap(([one, fields]) => (one === kind ? [] : [fields]))
-  const hidden = kind === 'choice' || kind === 'difference' ? [OF_CUPS, ...others] : others
+  const kind = form instanceof FormData ? panelKinds.find((one) => one === form.get('kind')) : undefined
+  if (kind === undefined) return form
   const shown = new FormData()
-  for (const [name, value] of form) if (!hidden.some((fields) => fields.test(name))) shown.append(name, value)
+  for (const [name, value] of form) if (!HIDDEN[kind].some((hidden) => hidden.test(name))) shown.append(name, value)
   return shown
 }
 
-type Typed = Omit<z.infer<typeof asTyped>, 'kind' | 'mayHaveNone' | 'share' | 'odd'>
+type Typed = Omit<z.infer<typeof asTyped>, 'kind' | 'mayHaveNone' | 'share' | 'above' | 'odd'>
 /** Absent where each cup is asked about by itself. */
 type Asks = { readonly asks?: SetDesign | undefined }
 
@@ -189,6 +202,11 @@ function aboutSets(typed: Typed, asks: SetDesign, pair: readonly string[] = type
     aim: 'better',
     primaryKind: 'one-pair',
   }
+}
+
+/** An order compares every cup with every other. */
+function inOrder(typed: Typed, asks: SetDesign): ReturnType<typeof aboutCups> {
+  return { ...aboutSets(typed, asks), pairA: null, pairB: null, aim: 'best', primaryKind: 'all-pairs' }
 }
 
 function kindOf(typed: { readonly aim: string; readonly primaryKind?: PrimaryKind | undefined }): PrimaryKind {

@@ -1,5 +1,6 @@
 import * as z from 'zod'
 import { answerOfTicks } from '@/lib/panel/question'
+import { PaperOrder } from './paper-order'
 import { COMMENT_LENGTH, SKIP_REASONS } from './score-form'
 
 /** What the question allows is asked where the question is known. */
@@ -49,23 +50,27 @@ function withTicks(answers: readonly (number | null)[], ticked: readonly (readon
 }
 
 /** Cups that are answered together, as they stand on a paper form. */
-const PaperSet = z.object({
-  number: z
-    .string()
-    .regex(/^\d{1,2}$/)
-    .transform(Number),
-  /** codes as the answer has them, with spaces between; “none”: none of them; empty: left blank */
-  answer: z
-    .string()
-    .trim()
-    .regex(/^(none|\d{3}( \d{3})*)$/, 'One of the codes on the sheet, please.')
-    .optional()
-    .transform((said) => (said === undefined ? null : said === 'none' ? [] : said.split(' '))),
-  skip: z
-    .enum(SKIP_REASONS)
-    .optional()
-    .transform((reason) => reason ?? null),
-})
+const PaperSet = z
+  .object({
+    number: z
+      .string()
+      .regex(/^\d{1,2}$/)
+      .transform(Number),
+    /** codes as the answer has them, with spaces between; “none”: none of them; empty: left blank */
+    answer: z
+      .string()
+      .trim()
+      .regex(/^(none|\d{3}( \d{3})*)$/, 'One of the codes on the sheet, please.')
+      .optional()
+      .transform((said) => (said === undefined ? null : said === 'none' ? [] : said.split(' '))),
+    skip: z
+      .enum(SKIP_REASONS)
+      .optional()
+      .transform((reason) => reason ?? null),
+    /** the same of cups that are put in order, place by place */
+    order: PaperOrder.optional(),
+  })
+  .transform(({ order, answer, ...set }) => ({ ...set, answer: answer ?? order ?? null }))
 
 /** One of the three that a taster ticks before the first cup: without them no score is taken. */
 const ticked = z.literal('yes', 'Type the scores in only if this is ticked on the paper.')

@@ -1,6 +1,7 @@
 import * as z from 'zod'
 import { choiceLimits } from '@/lib/panel/kinds/choice'
 import { panelKinds } from '@/lib/panel/kinds/kinds'
+import { rankLimits } from '@/lib/panel/kinds/rank'
 import { aims, planLimits, primaryKinds } from '@/lib/panel/plan'
 
 const whole = (least: number, most: number) =>
@@ -32,6 +33,8 @@ export const PlanFiguresForm = z.object({
   asks: z.enum(panelKinds).catch('liking'),
   /** of two cups: the share to be found, in percent */
   share: whole(choiceLimits.share.least, choiceLimits.share.most).nullable().catch(null),
+  /** of an order: how many of a hundred put the best above any one other */
+  above: whole(rankLimits.share.least, rankLimits.share.most).nullable().catch(null),
   aim: z.enum(aims).catch('best'),
   kind: z.enum(primaryKinds).catch('all-pairs'),
   difference: points.nullable().catch(null),

@@ -31,6 +31,8 @@ export type BlindAsk =
   | { readonly kind: 'choose'; readonly none: boolean }
   /** about a set: can it be told? by which method, and what one has more of, where that is asked */
   | { readonly kind: 'odd'; readonly protocol: Protocol; readonly property: string | null }
+  /** about a set: in which order */
+  | { readonly kind: 'rank' }
 
 /** One step of the scale as this seat gave it; a higher revision is newer. */
 export type BlindAnswer = { readonly value: number; readonly revision: number }

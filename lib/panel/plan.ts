@@ -1,4 +1,4 @@
-import { roomOf, type SetDesign } from './kinds/kinds'
+import { roomOfDesign, type SetDesign } from './kinds/kinds'
 import type { FoundInSetPlan, SetPlanProblem } from './kinds/set-kind'
 import { cupsOnTray } from './portions'
 import { questionProblem, type Question, type QuestionProblem } from './question'
@@ -122,7 +122,7 @@ export interface FoundProblem {
 export function checkPlan(plan: Plan): readonly FoundProblem[] {
   const { asks } = plan
   return [
-    ...(asks ? roomOf(asks).problems(plan, asks) : likingProblems(plan)),
+    ...(asks ? roomOfDesign(asks).problems(plan, asks) : likingProblems(plan)),
     ...(plan.nothingSeen && plan.seenThrough !== null ? [seen('seen-both')] : []),
   ]
 }

@@ -16,6 +16,7 @@ import { codeSteps } from '@/lib/tasks/upgrade/code-steps'
 import { worldOf, type Actor, type World } from '@/lib/tasks/world'
 import { designForTest, differencePhone } from '../support/difference-panel'
 import { choicePhone } from '../support/choice-panel'
+import { holdOrder, orderBreaks } from '../support/order-books'
 import { freshDatabase } from '../support/fresh-database'
 import { LANDED } from '../support/landed'
 
@@ -32,6 +33,7 @@ beforeAll(async () => {
   expect(await copyPanel(world, owner, closed.id)).toMatchObject({ ok: true })
   await holdChoice(world, owner)
   await holdDifference(world, owner)
+  await holdOrder(world, owner)
   await fresh.db.$disconnect()
   copyFileSync(fresh.file, demo)
   await fresh.close()
@@ -288,6 +290,7 @@ const breaks: Readonly<Record<Exclude<BookCode, 'not-readable'>, string>> = {
       WHERE seatId = ${seatOf(apart, 2)}`,
   'pourings-not-counted': `UPDATE Serving SET pouring = 9 WHERE id = ${servingOf(apart, 2)}`,
   'answer-against-its-method': `UPDATE SetAnswer SET answer = '[2,1]' WHERE attributeId = ${attributeOf(apart)}`,
+  ...orderBreaks,
   'skip-half-said': `UPDATE Serving SET skippedAt = ${NOON} WHERE id = ${servingOf(oat, 1)}`,
 }
 

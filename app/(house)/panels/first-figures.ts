@@ -4,6 +4,8 @@ import type { Actor, World } from '@/lib/tasks/world'
 import type { Draft } from '@/app/ui/act-form'
 import { readChoiceFigures } from '@/lib/tasks/plan/choice-figures'
 import { sayChoiceFigures } from './say-choice-figures'
+import { readRankFigures } from '@/lib/tasks/plan/rank-figures'
+import { sayRankFigures } from './say-rank-figures'
 import { sayFigures, type SaidFigures } from './say-figures'
 
 /** What a plan comes to before anything is typed, so that it stands there without a script, too. */
@@ -20,6 +22,7 @@ export async function firstFigures(world: World, actor: Actor, recipeId: string,
     seats: text('seatCount'),
     asks: text('kind'),
     share: text('share'),
+    above: text('above'),
     aim: text('aim'),
     kind: text('primaryKind'),
     difference: text('smallestDifference'),
@@ -27,6 +30,7 @@ export async function firstFigures(world: World, actor: Actor, recipeId: string,
     ml: text('sampleMl'),
     twice: text('duplicate'),
   })
+  if (typed.asks === 'rank') return sayRankFigures(readRankFigures(typed), typed)
   if (typed.asks === 'choice') return sayChoiceFigures(readChoiceFigures(typed), typed)
   return sayFigures(await readPlanFigures(world, actor, typed), typed)
 }

@@ -30,6 +30,7 @@ export function cupName(cup: Pick<PanelCup, 'trialName' | 'trialNumber'>): strin
 
 /** What the panel compares, in the sentence that was fixed before the first cup. */
 export function sayComparison({ plan, cups }: PanelReading): string {
+  if (plan.asks?.kind === 'rank') return sayRankPlan(plan.asks, cups)
   if (plan.asks) return sayAsks(plan.asks, inOrder(cups, plan.pair[0]))
   const nameOf = (id: string | null) => cups.find((cup) => cup.trialId === id)?.trialName ?? 'a trial'
   const [one, other] =
@@ -53,11 +54,17 @@ type Asks = NonNullable<PanelReading['plan']['asks']>
 /** What is asked about cups together. */
 export function sayAsked(asks: Asks): string {
   if (asks.kind === 'difference') return sayDifferenceAsked(asks)
+  if (asks.kind === 'rank') return 'in which order they like them, once they have tasted all; no two share a place'
   const { none } = asks
   return `which of the two they like better, once they have tasted both${none ? '; “no preference” may be said' : ''}`
 }
 
-function sayAsks(asks: Asks, cups: PanelReading['cups']): string {
+function sayRankPlan({ share }: { readonly share: number }, cups: PanelReading['cups']): string {
+  const names = listed(cups.map(({ trialName }) => trialName))
+  return `Which of ${names} is liked best, and which are told apart? It is to find a best cup that ${share} of 100 put above any one other.`
+}
+
+function sayAsks(asks: Exclude<Asks, { readonly kind: 'rank' }>, cups: PanelReading['cups']): string {
   const names = cups.map(({ trialName }) => trialName)
   if (asks.kind === 'difference') return sayDifferencePlan(asks, names)
   const { share } = asks

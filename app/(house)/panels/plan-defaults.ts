@@ -1,4 +1,4 @@
-import { usualShare } from '@/lib/forms/panel-form'
+import { usualAbove, usualShare } from '@/lib/forms/panel-form'
 import { usualDifference } from '@/lib/forms/difference-form'
 import { differenceAsTyped } from './difference-defaults'
 import type { Draft } from '@/app/ui/act-form'
@@ -14,6 +14,7 @@ export function freshPlan({ firstTitle, houseTrialId, trials }: PlanBasis): Draf
     kind: 'liking',
     share: String(usualShare),
     odd: usualDifference,
+    above: String(usualAbove),
     aim: houseTrialId ? 'better' : 'best',
     cups: houseTrialId ? [houseTrialId] : onlyTwo,
     primaryKind: houseTrialId ? 'against-house' : 'one-pair',
@@ -35,6 +36,7 @@ export function planAsTyped(panel: PanelReading, hasHouse: boolean): Draft {
     mayHaveNone: plan.asks?.kind === 'choice' && plan.asks.none ? 'on' : '',
     share: String(plan.asks?.kind === 'choice' ? plan.asks.share : usualShare),
     odd: differenceAsTyped(plan),
+    above: String(plan.asks?.kind === 'rank' ? plan.asks.share : usualAbove),
     publicTitle: panel.publicTitle,
     cups: plan.cups.filter((cup) => !cup.isDuplicate).map((cup) => cup.trialId),
     duplicate: plan.cups.find((cup) => cup.isDuplicate)?.trialId ?? '',

@@ -4,7 +4,7 @@ import { button, el } from './dom'
 import { spelled, type Place } from './progress'
 import { answerField } from './answer-field'
 import { findSetAsk } from './kinds/set-screen'
-import { codesOf, setOf } from './sets'
+import { andAll, codesOf, setOf } from './sets'
 import { question, SKIP_WORDS } from './words'
 
 /** What is drawn: heading and words above, the answer in the middle, what to press within the thumb's reach. */
@@ -128,6 +128,7 @@ function setScreen(state: SeatState, at: number, acts: Acts): Screen {
         acts.chooseOfSet(answer)
         next.removeAttribute('aria-disabled')
       },
+      reopen: () => next.setAttribute('aria-disabled', 'true'),
     },
     ask,
   )
@@ -235,14 +236,7 @@ function skipScreen(state: SeatState, at: { cup: number } | { set: number }, act
   const ask = heading(set ? 'Why skip these cups?' : 'Why skip this cup?')
   ask.id = 'ask'
   return {
-    where:
-      'cup' in at
-        ? where(state, at.cup, code)
-        : [
-            `${codesOf(state, set ?? { positions: [] })
-              .map(spelled)
-              .join(' and ')}`,
-          ],
+    where: 'cup' in at ? where(state, at.cup, code) : [andAll(codesOf(state, set ?? { positions: [] }).map(spelled))],
     ask: [ask],
     stage: [reasons, el('div', { role: 'status' }, caution)],
     press: [

@@ -47,3 +47,9 @@ export function setOf(state: SeatState, cup: number): BlindSet | null {
 export function codesOf(state: Pick<SeatState, 'cups'>, { positions }: Pick<BlindSet, 'positions'>): string[] {
   return positions.map((at) => state.cups.find(({ position }) => position === at)?.code ?? '')
 }
+
+/** "3 1 4 and 9 0 2", "3 1 4, 9 0 2 and 7 7 1" */
+export function andAll(codes: readonly string[]): string {
+  const last = codes.at(-1) ?? ''
+  return codes.length > 1 ? `${codes.slice(0, -1).join(', ')} and ${last}` : last
+}

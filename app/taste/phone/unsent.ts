@@ -2,7 +2,7 @@ import type { SeatState } from '@/lib/panel/blind'
 import { markOf, type Parcel } from './parcel'
 import { spelled } from './progress'
 import { findSetAsk } from './kinds/set-screen'
-import { codesOf } from './sets'
+import { andAll, codesOf } from './sets'
 import { sayAnswer, SKIP_WORDS } from './words'
 
 /**
@@ -31,7 +31,7 @@ function setLine(
   message: Extract<Parcel['message'], { readonly set: number }>,
 ): string[] {
   const set = sets?.find(({ number }) => number === message.set)
-  const names = set ? codesOf({ cups }, set).map(spelled).join(' and ') : ''
+  const names = set ? andAll(codesOf({ cups }, set).map(spelled)) : ''
   if (message.act === 'skip') return [`Cups ${names}, skipped: ${SKIP_WORDS[message.reason]}`]
   if (message.act === 'lock') return []
   const codeOf = (at: number) => spelled(cups.find(({ position }) => position === at)?.code ?? '')

@@ -3,6 +3,7 @@ import type { Db, Tx } from '../engine/client'
 import { differenceRules } from './difference'
 import { houseRules } from './house'
 import { panelRules } from './panel'
+import { rankRules } from './rank'
 import { recipeRules } from './recipe'
 import { sharedRules, type SharedRule } from './shared-columns'
 import { setRules } from './set'
@@ -17,6 +18,7 @@ const rules = [
   ...sittingRules,
   ...setRules,
   ...differenceRules,
+  ...rankRules,
 ] as const
 
 /** What does not hold. */

@@ -77,7 +77,7 @@ export const panelRules = [
                WHEN 'serving' THEN (position = 0 AND kind <> 'liking-9')
                  OR kind NOT IN ('liking-9', 'just-right-5', 'intensity-100', 'words')
                  OR (kind = 'words' AND coalesce(json_array_length(options, '$.words'), 0) NOT BETWEEN 2 AND 14)
-               WHEN 'set' THEN position <> 0 OR kind NOT IN ('choose', 'odd')
+               WHEN 'set' THEN position <> 0 OR kind NOT IN ('choose', 'odd', 'rank')
                ELSE true END`,
   },
   {

@@ -11,7 +11,7 @@ const PLACES = `json_each(CASE WHEN json_valid(x.answer) THEN x.answer ELSE '[]'
 export const setRules = [
   {
     code: 'kind-unknown',
-    find: `SELECT id, kind FROM Panel WHERE kind NOT IN ('liking', 'choice', 'difference') OR (kind <> 'liking') <> (design IS NOT NULL)
+    find: `SELECT id, kind FROM Panel WHERE kind NOT IN ('liking', 'choice', 'rank', 'difference') OR (kind <> 'liking') <> (design IS NOT NULL)
              OR (design IS NOT NULL AND NOT json_valid(design))`,
   },
   {

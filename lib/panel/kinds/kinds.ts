@@ -3,23 +3,24 @@ import type { Pourings } from '../portions'
 import { questionOf, readObject, type QuestionColumns } from '../question'
 import { choice, type ChoiceDesign } from './choice'
 import { difference, type DifferenceDesign } from './difference'
+import { rank, type RankDesign } from './rank'
 import type { SetKindRoom, SetQuestionRoom } from './set-kind'
 
 /** What is asked of tasters: how each cup is liked, or something about a set of servings. */
-export const panelKinds = ['liking', 'choice', 'difference'] as const
+export const panelKinds = ['liking', 'choice', 'rank', 'difference'] as const
 export type PanelKind = (typeof panelKinds)[number]
 export type SetKind = Exclude<PanelKind, 'liking'>
 
 /** What a plan of a kind that asks about sets fixes beside cups and seats. */
-export type SetDesign = ChoiceDesign | DifferenceDesign
+export type SetDesign = ChoiceDesign | RankDesign | DifferenceDesign
 
 type Rooms = { readonly [Kind in SetKind]: SetKindRoom<Extract<SetDesign, { readonly kind: Kind }>> }
 
 /** The table of kinds: a kind without its room does not compile. Liking of each cup is where it always was. */
-export const setKinds: Rooms = { choice, difference }
+export const setKinds: Rooms = { choice, rank, difference }
 
-/** The room of a design. */
-export function roomOf({ kind }: SetDesign): SetKindRoom<SetDesign> {
+/** The room of a design, for whoever has the one that goes with it. */
+export function roomOfDesign({ kind }: SetDesign): SetKindRoom<SetDesign> {
   return setKinds[kind]
 }
 
@@ -44,7 +45,7 @@ export function designOf({
 /** Cups poured more than once at a seat; null where none is. */
 export function pouringsOf(panel: { readonly kind: string; readonly design: string | null }): Pourings | null {
   const asks = designOf(panel)
-  return (asks && roomOf(asks).trays?.pourings(asks)) ?? null
+  return (asks && roomOfDesign(asks).trays?.pourings(asks)) ?? null
 }
 
 /** The room whose question this is. @returns null for a question about one serving */

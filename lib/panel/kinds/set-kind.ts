@@ -20,6 +20,8 @@ export type SetPlanProblem =
   | 'only-its-own-question'
   | 'all-cups-in-a-set'
   | 'share-out-of-range'
+  | 'cups-for-an-order'
+  | 'duplicate-in-an-order'
   | DifferencePlanProblem
 
 /** What keeps a plan that asks whether two can be told apart from being poured. */
@@ -35,7 +37,7 @@ export type DifferencePlanProblem =
   | 'too-many-pourings'
 
 export interface FoundInSetPlan {
-  readonly field: 'cups' | 'duplicate' | 'aspects' | 'cupsPerTaster' | 'share' | `odd.${string}`
+  readonly field: 'cups' | 'duplicate' | 'aspects' | 'cupsPerTaster' | 'share' | 'above' | `odd.${string}`
   readonly problem: SetPlanProblem
 }
 

@@ -1,7 +1,8 @@
+import { lost } from '@/lib/base/lost'
 import { normalUpper } from '../distribution/normal'
 import { signTest } from '../choice/sign-test'
 import { pairsBelow } from '../taster-table'
-import { holmWithGaps } from '../multiplicity'
+import { holm, holmWithGaps } from '../multiplicity'
 
 export interface RankedPair {
   readonly a: string
@@ -11,8 +12,13 @@ export interface RankedPair {
   /** two-sided, normal, for one pair chosen beforehand */
   readonly p: number | null
   readonly pHolm: number | null
-  /** two-sided exact p of the sign test over tasters who ranked both and not alike */
+  /** of those who ranked both, how many liked a more, and how many b */
+  readonly likedA: number
+  readonly likedB: number
+  /** two-sided exact p of the sign test over these */
   readonly signTest: number
+  /** the same after Holm over all pairs of the panel: it holds whatever is true of the other cups, as `pHolm` does not */
+  readonly signHolm: number
 }
 
 /**
@@ -20,7 +26,8 @@ export interface RankedPair {
  *
  *     z = (Rₐ − R_b) / √V,   V = Σᵢ kᵢ (kᵢ + 1) / 12 · (2 where taster i met both cups, 1 − 1 / kᵢ where one)
  *
- * With complete ranks V = n k (k + 1) / 6. In an unbalanced plan each taster's mean rank is taken off first.
+ * With complete ranks V = n k (k + 1) / 6. In an unbalanced plan each taster's mean rank is taken off first. V is that of cups
+ * which are all alike; the sign test of a pair asks of these two alone.
  *
  * @param cups      labels in label order
  * @param ranks     tasters × cups, midranks among the cups the taster met, null elsewhere
@@ -57,19 +64,19 @@ export function comparePairs(
       rankSumDifference: difference,
       se,
       p,
+      likedA: better,
+      likedB: worse,
       signTest: signTest(better, worse),
     }
   })
   const adjusted = holmWithGaps(compared.map(({ p }) => p))
+  const signs = holm(compared.map((pair) => pair.signTest))
   return {
     se: !balanced || compared.length === 0 ? null : (compared[0]?.se ?? null),
-    list: compared.map(({ a, b, rankSumDifference, p, signTest: sign }, i) => ({
-      a,
-      b,
-      rankSumDifference,
-      p,
+    list: compared.map(({ se: _, ...pair }, i) => ({
+      ...pair,
       pHolm: adjusted[i] ?? null,
-      signTest: sign,
+      signHolm: signs[i] ?? lost(),
     })),
   }
 }

@@ -15,7 +15,13 @@ export interface Ranking extends Answer<
   'ranking',
   { readonly tasters: number; readonly cups: number; readonly ranks: number; readonly missing: number }
 > {
-  readonly cups: readonly { readonly cup: string; readonly rankSum: number; readonly meanRank: number }[]
+  readonly cups: readonly {
+    readonly cup: string
+    readonly rankSum: number
+    readonly meanRank: number
+    /** how many tasters ranked it before all others */
+    readonly firsts: number
+  }[]
   readonly friedman: {
     readonly chiSquared: number | null
     readonly df: number
@@ -41,17 +47,23 @@ export interface Ranking extends Answer<
  *
  * @param rows   one per rank, 1 = liked most, ties as midranks; null is a gap
  * @param order  cups in the order expected, liked most first, for Page's test
+ * @param exact  false: Friedman's p is not counted exactly, which may take seconds
  * @throws UnusableReadings  a taster ranks a cup twice, no rank at all, cups that no chain of tasters connects,
  *                           an expected order that does not name every cup once
  * @throws RangeError  a rank that is not finite, a level outside (0, 1)
  *
  * Source   ISO 8587; Friedman (1937); Durbin (1951); Page (1963); Plackett (1975)
  * Checked  test/reference/friedman-1937-tails.test.ts, test/reference/ranking-r-cases.test.ts
- * Limits   The least significant difference is for one pair chosen beforehand; over all pairs read pHolm.
+ * Limits   The least significant difference is for one pair chosen beforehand; over all pairs read pHolm, or signHolm where
+ *          some cups may differ and others not.
  */
 export function ranking(
   rows: readonly { readonly taster: string; readonly cup: string; readonly rank: number | null }[],
-  { level, order }: { readonly level: number; readonly order?: readonly string[] },
+  {
+    level,
+    order,
+    exact = true,
+  }: { readonly level: number; readonly order?: readonly string[]; readonly exact?: boolean },
 ): Ranking {
   checkLevel(level)
   const table = tasterTable(rows.map(({ taster, cup, rank }) => ({ taster, cup, value: rank })))
@@ -66,9 +78,10 @@ export function ranking(
   const pairs = comparePairs(table.cups, ranks, !plan || plan.balanced)
   const expected = order ? expectedPage(table, complete, order, notes) : null
   const fit = complete ? friedman(complete) : null
-  const pExact = complete ? friedmanExact(complete) : null
+  const pExact = complete && exact ? friedmanExact(complete) : null
   if (fit && fit.p === null) notes.push('every taster tied all cups: there is nothing to test')
-  else if (fit && pExact === null) notes.push('the exact distribution is too large to count, so there is no pExact')
+  else if (fit && pExact === null)
+    notes.push('the exact distribution is too large to count here, so there is no pExact')
   const z = normalQuantile((1 + level) / 2)
   return {
     verb: 'ranking',
@@ -78,7 +91,7 @@ export function ranking(
       complete
         ? 'Friedman’s test with ties, p from chi-squared on cups − 1, pExact over all orders within tasters given the ties'
         : 'Durbin’s test, pExact over orders within tasters',
-      'pairs by the normal distribution of rank-sum differences, Holm over all pairs, exact sign test',
+      'pairs by the normal distribution of rank-sum differences and by the exact sign test, each with Holm over all pairs',
       ...(order ? ['Page’s test one-sided'] : []),
       'worths by Plackett and Luce, log scale, mean zero',
     ].join('; '),
@@ -86,7 +99,12 @@ export function ranking(
     cups: table.cups.map((cup, j) => {
       const own = ranks.flatMap((row) => row[j] ?? [])
       const rankSum = own.reduce((sum, rank) => sum + rank, 0)
-      return { cup, rankSum, meanRank: rankSum / own.length }
+      return {
+        cup,
+        rankSum,
+        meanRank: rankSum / own.length,
+        firsts: own.filter((rank) => rank === 1).length,
+      }
     }),
     friedman: fit && { chiSquared: fit.chiSquared, df: fit.df, p: fit.p, pExact },
     ...(plan && { durbin: withoutFlags(plan) }),

@@ -4,7 +4,7 @@ import type { Tx } from '@/lib/db/engine/client'
 import { findHouseRecipe } from '@/lib/db/house-recipe'
 import { findPlanBasis, type AttributeColumns, type CupColumns, type PlanColumns } from '@/lib/db/panels'
 import type { PlanTyped } from '@/lib/forms/panel-form'
-import { roomOf } from '@/lib/panel/kinds/kinds'
+import { roomOfDesign } from '@/lib/panel/kinds/kinds'
 import { checkPlan, overallLiking, type PlanProblem, type PlannedCup } from '@/lib/panel/plan'
 import { columnsOf, likingQuestion } from '@/lib/panel/question'
 import { fieldOfLook, lookAtCups, refuseLook, type CupLook } from './look-at-cups'
@@ -82,7 +82,7 @@ function kindColumns({ asks }: PlanTyped): Pick<PlanColumns, 'kind' | 'design'> 
 
 /** What is asked, the question that decides first. */
 function questionsOf({ asks, aspects }: PlanTyped): readonly Omit<AttributeColumns, 'id'>[] {
-  if (asks) return [{ ...roomOf(asks).question(asks), about: 'set' }]
+  if (asks) return [{ ...roomOfDesign(asks).question(asks), about: 'set' }]
   return [likingQuestion(overallLiking), ...aspects].map((asked) => ({ ...columnsOf(asked), about: 'serving' }))
 }
 

@@ -1,5 +1,5 @@
 import 'server-only'
-import { roomOf, type SetDesign } from '@/lib/panel/kinds/kinds'
+import { roomOfDesign, type SetDesign } from '@/lib/panel/kinds/kinds'
 import { extendOrders, type OrderPlan } from '@/lib/panel/order'
 
 /** What stands on the trays of new seats. */
@@ -23,7 +23,7 @@ export function newTrays(
   howMany: number,
   { first, ...plan }: OrderPlan & { readonly first: number | null },
 ): NewTrays {
-  const trays = asks && roomOf(asks).trays
+  const trays = asks && roomOfDesign(asks).trays
   if (trays) {
     const orders = trays.deal(asks, dealt, howMany, { seed: plan.seed, first: first ?? 1 })
     return { orders, perSet: trays.perSet(asks) }

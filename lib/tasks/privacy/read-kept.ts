@@ -3,6 +3,7 @@ import { inTransaction } from '@/lib/db/engine/transaction'
 import { findKeptSeat, findSeatedTasters, type SeatedTaster } from '@/lib/db/privacy'
 import { findPanel } from '@/lib/db/panels'
 import type { Actor, World } from '../world'
+import { sayRank } from '@/lib/panel/kinds/rank'
 import { readSetAnswer } from '@/lib/panel/kinds/set-kind'
 import { questionOf, sayAnswer } from '@/lib/panel/question'
 import { findOwnSeat, mayReadAnswers, type OwnSeat } from './forget-taster'
@@ -95,14 +96,11 @@ function keptCup(serving: KeptSeatRow['servings'][number], attributes: KeptSeatR
     })
   const ofSet = ({ attributeId, answer }: { readonly attributeId: string; readonly answer: string }) => {
     const asked = attributes.find((one) => one.id === attributeId)
-    return {
-      question: asked?.name ?? '',
-      said: sayPlace(
-        serving.position,
-        readSetAnswer(answer) ?? [],
-        asked?.kind === 'odd' ? 'not this one' : 'the other',
-      ),
-    }
+    const places = readSetAnswer(answer) ?? []
+    const otherwise = asked?.kind === 'odd' ? 'not this one' : 'the other'
+    const said =
+      asked?.kind === 'rank' ? sayRank(serving.position, places) : sayPlace(serving.position, places, otherwise)
+    return { question: asked?.name ?? '', said }
   }
   return {
     code: serving.code,

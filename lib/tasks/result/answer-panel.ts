@@ -7,6 +7,8 @@ import { laterAnswers } from './answered-sets'
 import { answerChoice, type ChoiceResult } from './choice-answer'
 import { findDifference, type DifferenceResult } from './difference-answer'
 import { sayDifference } from './say-difference'
+import { answerRank } from './rank-answer'
+import type { RankResult } from './rank-result'
 import { tastersNeeded, type Needed } from './needed-tasters'
 import {
   answerFor,
@@ -39,6 +41,8 @@ export interface PanelAnswer extends FurtherAnswers {
   readonly choice: ChoiceResult | null
   /** of a panel that asked whether two can be told apart */
   readonly difference: DifferenceResult | null
+  /** of one whose tasters put all cups in order */
+  readonly rank: RankResult | null
 }
 
 /** @param later  seats whose answer about a set is a person's later one, where that is known from closing */
@@ -65,7 +69,7 @@ function answerSets(
     plan,
     cups,
     headline: null,
-    ...{ choice: null, difference: null },
+    ...{ choice: null, rank: null, difference: null },
     ...answerOf(asks, servings, cups, { later, more: plan.pair[0] }),
     ...{ needed: null, why: null, primary: null, liking: null },
     ...{ aspects: [], drops: [], ticked: [] },
@@ -77,8 +81,9 @@ function answerOf(
   servings: readonly AnsweredServing[],
   cups: readonly ResultCup[],
   how: { readonly later: readonly number[]; readonly more: string | null },
-): Pick<PanelAnswer, 'verdict'> & Partial<Pick<PanelAnswer, 'choice' | 'difference'>> {
+): Pick<PanelAnswer, 'verdict'> & Partial<Pick<PanelAnswer, 'choice' | 'rank' | 'difference'>> {
   if (asks.kind === 'choice') return answerChoice(asks, servings, cups, how.later)
+  if (asks.kind === 'rank') return answerRank(asks, servings, cups, how.later)
   const difference = findDifference(asks, servings, cups, how)
   return { difference, verdict: sayDifference(difference, nameOf(cups)) }
 }
@@ -103,7 +108,7 @@ function answerLiking(panel: AnsweredPanel, servings: readonly AnsweredServing[]
     needed,
     why,
     primary: answer,
-    ...{ choice: null, difference: null },
+    ...{ choice: null, rank: null, difference: null },
     liking: options.plan === 'pair' ? answerFor(rows, { plan: 'all' }, plan.margin).answer : answer,
     ...furtherAnswers(further, liking?.id ?? '', servings, cups),
   }

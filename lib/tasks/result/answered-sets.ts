@@ -1,6 +1,7 @@
 import 'server-only'
 import { readSetAnswer } from '@/lib/panel/kinds/set-kind'
 import { likeName } from '@/lib/base/like-name'
+import type { ClosedServing } from './closed-servings'
 import type { AnsweredServing, ResultCup } from './panel-answers'
 
 /** What one seat said about one set, in letters of the result. */
@@ -74,3 +75,14 @@ export function laterAnswers(servings: readonly AnsweredServing[]): number[] {
 }
 
 const momentOf = ({ takenAt }: AnsweredServing['seat']) => (takenAt ? new Date(takenAt).getTime() : 0)
+
+/** A serving with what its set said that does not count: after its taster knew too much, or after closing, in place of what does. */
+export const withApart = (serving: ClosedServing) => ({
+  ...serving,
+  set: serving.set && { ...serving.set, answers: serving.set.apart },
+})
+
+export const withLate = (serving: ClosedServing) => ({
+  ...serving,
+  set: serving.set && { ...serving.set, answers: serving.set.uncounted.filter(({ why }) => why === 'late').slice(-1) },
+})

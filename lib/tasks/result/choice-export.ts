@@ -2,7 +2,7 @@ import 'server-only'
 import { stringify } from 'csv-stringify/sync'
 import type { ClosedServing } from './closed-servings'
 import { resultCups, type AnsweredPanel } from './panel-answers'
-import { answeredSets, type AnsweredSet } from './answered-sets'
+import { answeredSets, withApart, withLate, type AnsweredSet } from './answered-sets'
 
 /** The columns of the answers file, each with what it means. The `stats` command reads the file as it is. */
 export const choiceColumns = [
@@ -81,18 +81,6 @@ function otherOf(letters: readonly string[], served: AnsweredSet['served']): str
   const [preferred] = letters
   return preferred === undefined ? served.toSorted().join('|') : (served.find((letter) => letter !== preferred) ?? '')
 }
-
-/** With the answers that were given too late to be blind in place of those that count. */
-export const withApart = (serving: ClosedServing) => ({
-  ...serving,
-  set: serving.set && { ...serving.set, answers: serving.set.apart },
-})
-
-/** With the last answer that came after closing in place of those that count. */
-export const withLate = (serving: ClosedServing) => ({
-  ...serving,
-  set: serving.set && { ...serving.set, answers: serving.set.uncounted.filter(({ why }) => why === 'late').slice(-1) },
-})
 
 /** The same numbers in R. */
 export const choiceScript = `# Computes the exact two-sided test of one panel of two cups from its answers file.

@@ -163,6 +163,11 @@ const IntervalFile = z.discriminatedUnion('outcome', [
       .looseObject({ later: z.array(z.number()) })
       .nullish()
       .catch(undefined),
+    /** the same of a panel that put its cups in order */
+    rank: z
+      .looseObject({ later: z.array(z.number()) })
+      .nullish()
+      .catch(undefined),
     difference: z
       .looseObject({ later: z.array(z.number()) })
       .nullish()
@@ -217,7 +222,7 @@ export function readClosingAnswer(text: string): Result<ClosingAnswer, 'unreadab
 /** Seats whose answers were a person's later ones at closing; null where nothing says. */
 export function keptLater(kept: Result<ClosingAnswer, 'unreadable'> | null): readonly number[] | null {
   if (!kept?.ok || kept.value.outcome !== 'answered' || kept.value.version !== 2) return null
-  return kept.value.choice?.later ?? kept.value.difference?.later ?? null
+  return (kept.value.choice ?? kept.value.rank ?? kept.value.difference)?.later ?? null
 }
 
 /** What is said differently today, in the reader's words; empty where the page says what it said at closing. */

@@ -12,6 +12,7 @@ import { keptLater, readClosingAnswer } from './closing-answer'
 import { laterAnswers } from './answered-sets'
 import { choiceColumns, exportChoice } from './choice-export'
 import { differenceColumns, exportDifference } from './difference-export'
+import { exportRank, rankColumns } from './rank-export'
 import { countedScore, resultCups, saysDislike } from './panel-answers'
 import { planOf } from '../plan/plan-of'
 import { correctionsOf } from './result-corrections'
@@ -57,6 +58,7 @@ export const scoreColumns = [
 const columnsOf: Readonly<Record<PanelKind, readonly (readonly [string, string])[]>> = {
   liking: scoreColumns,
   choice: choiceColumns,
+  rank: rankColumns,
   difference: differenceColumns,
 }
 
@@ -73,9 +75,8 @@ export async function exportScores(world: World, actor: Actor, panelId: string):
   const asks = designOf(panel)
   if (asks) {
     const later = await findLater(world, actor, panelId, servings)
-    return asks.kind === 'difference'
-      ? exportDifference(panel, asks, servings, later)
-      : exportChoice(panel, servings, later)
+    if (asks.kind === 'difference') return exportDifference(panel, asks, servings, later)
+    return asks.kind === 'rank' ? exportRank(panel, servings, later) : exportChoice(panel, servings, later)
   }
   const lines = servings.filter(wasServed).flatMap((serving) => linesOf(panel, serving))
   return stringify(lines, { ...safe, columns: scoreColumns.map(([name]) => name) })

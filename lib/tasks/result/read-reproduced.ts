@@ -4,6 +4,7 @@ import { designOf } from '@/lib/panel/kinds/kinds'
 import { isUnblinded, findStage } from '@/lib/panel/plan'
 import { choiceScript } from './choice-export'
 import { differenceCommand, differenceScript } from './difference-export'
+import { rankScript } from './rank-export'
 import { columnOf } from './export-further'
 import { planned, resultCups, type Planned } from './panel-answers'
 import type { Actor, World } from '../world'
@@ -29,6 +30,7 @@ export async function readReproduced(world: World, actor: Actor, panelId: string
   const asks = designOf(panel)
   if (asks?.kind === 'difference')
     return { command: differenceCommand(asks), further: [], script: differenceScript(asks) }
+  if (asks?.kind === 'rank') return { command: 'ranking sipwright-scores.csv', further: [], script: rankScript }
   if (asks) return { command: 'preference sipwright-scores.csv', further: [], script: choiceScript }
   const cups = resultCups(panel)
   const plan = planned(panel, cups)

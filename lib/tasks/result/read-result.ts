@@ -16,13 +16,14 @@ import { keptLater, readClosingAnswer, whatChanged, type AnsweredAtClosing } fro
 import { yardstickOf } from './headline'
 import type { ChoiceResult } from './choice-answer'
 import type { DifferenceResult } from './difference-answer'
+import type { RankResult } from './rank-result'
 import type { FurtherAnswers } from './further-questions'
 import { answeredSets } from './answered-sets'
 import { countedScore, type ResultCup } from './panel-answers'
 import { correctionsOf, type Correction } from './result-corrections'
 import type { Needed } from './needed-tasters'
 import { plannedClaims, type PlannedClaim } from './planned-claims'
-import { nameOf, type Verdict } from './say-verdict'
+import { andList, nameOf, type Verdict } from './say-verdict'
 import { decisionMark, type OpenedWith } from '../opened-with'
 import type { Actor, World } from '../world'
 
@@ -44,6 +45,8 @@ export interface PanelResult extends FurtherAnswers {
   readonly choice: ChoiceResult | null
   /** whether two can be told apart, where that was asked */
   readonly difference: DifferenceResult | null
+  /** in which order the cups are liked, where that was asked */
+  readonly rank: RankResult | null
   readonly recipe: { readonly id: string; readonly name: string }
   readonly openedAt: Date | null
   readonly closedAt: Date | null
@@ -159,8 +162,7 @@ export async function readResult(world: World, actor: Actor, panelId: string): P
     cups,
     ...asFound(stored, kept, today),
     kind: findSetKind(panel.kind) ?? 'liking',
-    choice: today.choice,
-    difference: today.difference,
+    ...{ choice: today.choice, rank: today.rank, difference: today.difference },
     margin: today.plan.margin,
     claims,
     primary: today.primary,
@@ -268,7 +270,7 @@ function commentsOf(servings: readonly ClosedServing[], cups: readonly ResultCup
 /** Of sets: what is left out is left out together, so that each set stands in its place once, by its letters. */
 function missingOfSets(servings: readonly ClosedServing[], cups: readonly ResultCup[]): Missing {
   const of = (some: readonly ClosedServing[]) => answeredSets(some, cups)
-  const spelled = (letters: readonly string[]) => [...new Set(letters)].toSorted().join(' and ')
+  const spelled = (letters: readonly string[]) => andList([...new Set(letters)].toSorted())
   const known = missingOf(servings, cups, '')
   const lateSets = (some: readonly ClosedServing[]) =>
     [0, 1].flatMap((nth) =>
@@ -292,7 +294,7 @@ function missingOfSets(servings: readonly ClosedServing[], cups: readonly Result
     late: lateSets(servings).flatMap(({ seat, served, letters, at }) =>
       letters === null || at === null
         ? []
-        : [{ letter: spelled(served), seat, value: letters[0] ?? 'no preference', at: new Date(at) }],
+        : [{ letter: spelled(served), seat, value: letters.join(', ') || 'no preference', at: new Date(at) }],
     ),
     barred: known.barred.map((one) => ({
       ...one,

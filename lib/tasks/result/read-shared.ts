@@ -13,6 +13,7 @@ export type NamelessResult = Pick<
   | 'kind'
   | 'choice'
   | 'difference'
+  | 'rank'
   | 'question'
   | 'recipe'
   | 'closedAt'
@@ -66,6 +67,7 @@ function nameless(result: PanelResult): NamelessResult {
     title,
     kind,
     choice,
+    rank,
     difference,
     question,
     recipe,
@@ -81,6 +83,7 @@ function nameless(result: PanelResult): NamelessResult {
   const { claims, primary, liking, why, needed, spread, placeTellsCup, beside, asideReadings, drops, ticked } = result
   return {
     choice: choice && { ...choice, later: [] },
+    rank: rank && { ...rank, later: [] },
     difference: difference && { ...difference, later: [], incomplete: [] },
     ...{ title, kind, question, recipe, closedAt, isDemo, seenThrough, cups, verdict, found, today, margin },
     ...{ claims, primary, liking, why, needed, spread, placeTellsCup, beside, asideReadings, drops, ticked },

@@ -3,6 +3,7 @@ import { readSetAnswer } from '@/lib/panel/kinds/set-kind'
 import { questionOf, sayAnswer, type QuestionColumns } from '@/lib/panel/question'
 import type { ClosedServing } from './closed-servings'
 import type { ResultCup } from './panel-answers'
+import { andList } from './say-verdict'
 
 /**
  * What was typed in from paper and then corrected, and comments that were written over on another phone: what stood, and what
@@ -101,7 +102,7 @@ function setCorrections(
       const byCode = asked?.kind === 'odd'
       return {
         seat: first.seat.number,
-        letter: [...new Set(servings.map(letterOf))].toSorted().join(' and '),
+        letter: andList([...new Set(servings.map(letterOf))].toSorted()),
         what: asked?.name ?? '?',
         stood: say(answer, byCode),
         stands: now ? say(now.answer, byCode) : null,

@@ -232,8 +232,8 @@ export function nameOf(cups: readonly ResultCup[]): Name {
   }
 }
 
-const capital = (words: string) => words.charAt(0).toUpperCase() + words.slice(1)
+export const capital = (words: string) => words.charAt(0).toUpperCase() + words.slice(1)
 const list = (words: readonly string[], last: string) =>
   words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} ${last} ${words.at(-1)}`
-const andList = (words: readonly string[]) => list(words, 'and')
+export const andList = (words: readonly string[]) => list(words, 'and')
 const orList = (words: readonly string[]) => list(words, 'nor')

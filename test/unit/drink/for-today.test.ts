@@ -29,7 +29,12 @@ test('a corrected dose is what is weighed, with its own tolerance, and the sheet
 })
 
 test('a dose that nobody can say is none: the sheet’s is told beside it and stands nowhere as if it held', () => {
-  const unread = { corrected: {}, unread: { 2: { batch: 4, sheetGrams: 30 } }, pressGrams: { 2: 12.5 } }
+  const unread = {
+    corrected: {},
+    unread: { 2: { batch: 4, sheetGrams: 30 } },
+    pressGrams: { 2: 12.5 },
+    scales: USUAL_SCALES,
+  }
   const { steps, finalGrams } = scaleSheet(trial, 2, unread)
   expect(steps[1]).toMatchObject({ add: null, running: null, presses: null, unread: { batch: 4, sheetGrams: 60 } })
   expect(steps[1]?.missing).toHaveLength(1)

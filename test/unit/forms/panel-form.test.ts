@@ -135,6 +135,13 @@ test('what a plan of two cups hides is not read: a slip there could be neither s
   form.append('cups', 'b')
   const shown = withoutHidden(form)
   expect([...shown.keys()]).toEqual(['kind', 'share', 'cups', 'cups'])
+  form.append('above', '75')
+  form.set('kind', 'rank')
+  expect([...withoutHidden(form).keys()]).toEqual(['kind', 'cups', 'cups', 'above'])
   form.set('kind', 'liking')
-  expect([...withoutHidden(form).keys()]).toEqual([...form.keys()].filter((name) => name !== 'share'))
+  expect([...withoutHidden(form).keys()]).toEqual(
+    [...form.keys()].filter((name) => name !== 'share' && name !== 'above'),
+  )
+  form.delete('kind')
+  expect(withoutHidden(form)).toBe(form)
 })

@@ -75,3 +75,19 @@ test('what was not sent is told in words to copy', () => {
     'Cups 4 1 7 and 8 0 2, skipped: I would rather not',
   ])
 })
+
+test('an order that never arrived is told with its places, and a set of three by all its codes', () => {
+  const three: SeatState = {
+    ...seat(true, true),
+    attributes: ['Order of liking'],
+    asks: [{ kind: 'rank' }],
+    cups: [cup(1, '417', true), cup(2, '802', true), cup(3, '269', true)],
+    sets: [{ number: 1, positions: [1, 2, 3], locked: false, skipped: false, answers: [null] }],
+  }
+  const lines = (message: Parcel['message']) =>
+    unsentLines(three, [{ id: 1, sitting: 'turn', message }]).map((line) => line.replaceAll('\u00a0', ' '))
+  expect(lines(answer([3, 1, 2]))).toEqual(['Cups 4 1 7, 8 0 2 and 2 6 9: 1st 2 6 9, 2nd 4 1 7, 3rd 8 0 2'])
+  expect(lines({ ...sent, act: 'skip', reason: 'rather-not' })).toEqual([
+    'Cups 4 1 7, 8 0 2 and 2 6 9, skipped: I would rather not',
+  ])
+})

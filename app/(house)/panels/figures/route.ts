@@ -6,6 +6,8 @@ import { rehearsePlan } from '@/lib/tasks/plan/rehearse-plan'
 import { theWorld } from '@/lib/tasks/world'
 import { readChoiceFigures } from '@/lib/tasks/plan/choice-figures'
 import { sayChoiceFigures, sayChoiceRehearsal } from '../say-choice-figures'
+import { readRankFigures } from '@/lib/tasks/plan/rank-figures'
+import { sayRankFigures, sayRankRehearsal } from '../say-rank-figures'
 import { sayFigures, sayRehearsal } from '../say-figures'
 
 /** What a plan comes to while it is typed, and what becomes of it when it is rehearsed. */
@@ -15,6 +17,11 @@ export async function GET(request: Request): Promise<Response> {
   const query = new URL(request.url).searchParams
   const typed = PlanFiguresForm.safeParse(Object.fromEntries(query))
   if (!typed.success) return Response.json({ problem: 'This plan cannot be read.' }, { status: 400 })
+  if (typed.data.asks === 'rank') {
+    const figures = readRankFigures(typed.data)
+    const said = query.get('rehearse') === '1' ? sayRankRehearsal(figures) : sayRankFigures(figures, typed.data)
+    return Response.json(said, { headers: { 'Cache-Control': 'no-store' } })
+  }
   if (typed.data.asks === 'choice') {
     const figures = readChoiceFigures(typed.data)
     const said = query.get('rehearse') === '1' ? sayChoiceRehearsal(figures) : sayChoiceFigures(figures, typed.data)

@@ -13,4 +13,6 @@ export interface SetAsked {
   /** as it stands; null: not answered yet */
   readonly chosen: readonly number[] | null
   choose(answer: readonly number[]): void
+  /** it is not whole any more: "Next" waits again */
+  reopen(): void
 }

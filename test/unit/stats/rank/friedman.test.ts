@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { friedman, friedmanExact } from '@/lib/stats/rank/friedman'
+import { friedman, friedmanExact, isCountedSoon } from '@/lib/stats/rank/friedman'
 
 const scores = fc.array(fc.array(fc.integer({ min: 1, max: 9 }), { minLength: 3, maxLength: 3 }), {
   minLength: 1,
@@ -54,4 +54,18 @@ test('where every taster ties everything, and for one cup or nobody, there is no
 
 test('rows of unequal length are refused', () => {
   expect(() => friedman([[1, 2], [1]])).toThrow('got 1')
+})
+
+test('what is counted soon can be counted, and what is not is left to chi-squared', () => {
+  for (const [cups, most] of [
+    [3, 100],
+    [4, 36],
+    [5, 12],
+    [6, 6],
+  ] as const) {
+    expect([isCountedSoon(most, cups), isCountedSoon(most + 1, cups)]).toEqual([true, false])
+    const turned = Array.from({ length: most }, (_, i) => Array.from({ length: cups }, (_, j) => (i + j) % cups))
+    expect(friedmanExact(turned)).not.toBeNull()
+  }
+  expect(isCountedSoon(3, 7)).toBe(false)
 })

@@ -16,7 +16,7 @@ const table = [
 test('a complete panel: every key, Friedman and no Durbin', () => {
   const answer = ranking(rowsOf(table), { level: 0.95, order: ['A', 'B', 'C', 'D'] })
   expect(answer.counts).toEqual({ tasters: 5, cups: 4, ranks: 20, missing: 0 })
-  expect(answer.cups[0]).toEqual({ cup: 'A', rankSum: 10, meanRank: 2 })
+  expect(answer.cups[0]).toEqual({ cup: 'A', rankSum: 10, meanRank: 2, firsts: 2 })
   expect(answer).not.toHaveProperty('durbin')
   expect(answer.page?.L).toBe(10 + 2 * 10 + 3 * 12 + 4 * 18)
   expect(answer.worth).toHaveLength(4)

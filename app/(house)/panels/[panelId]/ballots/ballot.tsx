@@ -4,6 +4,7 @@ import { sayNameTime } from '@/app/join/say-name-time'
 import type { BallotHead, BallotSeat } from '@/lib/tasks/pour/read-ballots'
 import { BallotChoice } from './ballot-choice'
 import { BallotOdd } from './ballot-odd'
+import { BallotOrder } from './ballot-order'
 import { BallotQuestion } from './ballot-question'
 import { QrCode } from '@/app/ui/qr-code'
 
@@ -18,6 +19,7 @@ interface Props {
 export function Ballot({ head, seat, address }: Props) {
   const ofSet = seat.asks.find((ask) => ask.kind === 'choose')
   const odd = seat.asks.find((ask) => ask.kind === 'odd')
+  const inOrder = seat.asks.some((ask) => ask.kind === 'rank')
   const size = head.sampleMl === null ? '' : `, about ${head.sampleMl} ml each`
   return (
     <article
@@ -34,9 +36,11 @@ export function Ballot({ head, seat, address }: Props) {
             You taste {seat.codes.length} cups{size}, in the order below, and{' '}
             {odd
               ? 'say whether you can tell them apart'
-              : ofSet
-                ? 'say which one you like better'
-                : 'say how you find each'}
+              : inOrder
+                ? 'put them in order'
+                : ofSet
+                  ? 'say which one you like better'
+                  : 'say how you find each'}
             . {odd ? 'Not everybody can, and nobody is being tested.' : 'There is no right answer.'} Taste for yourself:
             no talking about the cups until everybody is done.
           </p>
@@ -55,6 +59,8 @@ export function Ballot({ head, seat, address }: Props) {
       </p>
       {odd ? (
         <BallotOdd sets={seat.sets} ask={odd} />
+      ) : inOrder ? (
+        <BallotOrder codes={seat.codes} />
       ) : ofSet ? (
         <BallotChoice codes={seat.codes} none={ofSet.none} />
       ) : (

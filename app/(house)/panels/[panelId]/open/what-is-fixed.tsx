@@ -18,7 +18,7 @@ export function WhatIsFixed({ panel }: { panel: PanelReading }) {
       <li>The question, and how it will be answered, as above.</li>
       <li>
         {plan.asks
-          ? `What is asked of the two together: ${sayAsked(plan.asks)}`
+          ? `What is asked of the ${own.length === 2 ? 'two' : own.length} together: ${sayAsked(plan.asks)}`
           : `What is asked of each cup: ${listed(asked)}`}
         . What tasters read: “{panel.publicTitle}”.
       </li>

@@ -2,6 +2,7 @@ import { HiddenField, SelectField } from '@/app/ui/field'
 import { Section } from '@/app/ui/page-frame'
 import type { PaperSeat } from '@/lib/tasks/pour/read-paper-seat'
 import { listed } from '../../panel-words'
+import { orderAsTyped, PaperOrder } from './paper-order'
 import { SKIPS } from './skips'
 
 const spelled = (code: string) => code.split('').join('\u00a0')
@@ -18,15 +19,19 @@ export function PaperSets({ seat }: { seat: PaperSeat }) {
         <Section key={number} title={`Cups ${listed(codes.map(spelled))}`}>
           <HiddenField name={`sets[${at}].number`} value={String(number)} />
           <div className="grid gap-4 sm:grid-cols-2">
-            <SelectField
-              name={`sets[${at}].answer`}
-              label={seat.attributes[0] ?? ''}
-              none="left blank"
-              choices={[
-                ...offers.map((some) => ({ value: some.join(' '), words: listed(some.map(spelled)) })),
-                ...none,
-              ]}
-            />
+            {ask?.kind === 'rank' ? (
+              <PaperOrder name={`sets[${at}].order`} codes={codes} />
+            ) : (
+              <SelectField
+                name={`sets[${at}].answer`}
+                label={seat.attributes[0] ?? ''}
+                none="left blank"
+                choices={[
+                  ...offers.map((some) => ({ value: some.join(' '), words: listed(some.map(spelled)) })),
+                  ...none,
+                ]}
+              />
+            )}
             <SelectField
               name={`sets[${at}].skip`}
               label="Or not answered because"
@@ -48,6 +53,8 @@ export function PaperSets({ seat }: { seat: PaperSeat }) {
 }
 
 export function setsAsTyped(seat: PaperSeat) {
+  if (seat.asks[0]?.kind === 'rank')
+    return open(seat).map(({ codes, answer, skip }) => ({ order: orderAsTyped(codes, answer), skip: skip ?? '' }))
   return open(seat).map(({ answer, skip }) => ({
     answer: answer === null ? '' : answer.length === 0 ? 'none' : answer.join(' '),
     skip: skip ?? '',

@@ -9,6 +9,7 @@ import { Fold, Section } from '@/app/ui/page-frame'
 import { ScrollTable } from '@/app/ui/scroll-table'
 import { ChoiceSection } from './choice-part'
 import { DifferenceSection } from './difference-part'
+import { RankSection } from './rank-part'
 
 /**
  * What the panel was planned for: each difference with its joint interval, zero and margin marked, or how many preferred which.
@@ -17,6 +18,7 @@ import { DifferenceSection } from './difference-part'
  */
 export function ClaimsSection({ result, open = false }: { result: NamelessResult; open?: boolean }) {
   const { claims, margin } = result
+  if (result.rank) return <RankSection result={result} rank={result.rank} open={open} />
   if (result.choice) return <ChoiceSection result={result} open={open} />
   if (result.difference) return <DifferenceSection result={result} open={open} />
   if (claims.length === 0) return null

@@ -156,7 +156,8 @@ export function MissingLines({ result, zone }: { result: PanelResult; zone: stri
       (isLiking
         ? `${missing.unscored} ${missing.unscored === 1 ? 'cup was' : 'cups were'} poured and not scored.`
         : `${missing.unscored} ${saySets(missing.unscored, result.difference?.each ?? 1)} no answer.`),
-    missing.repeats.length > 0 && sayRepeats(missing.repeats, (result.choice ?? result.difference)?.later ?? []),
+    missing.repeats.length > 0 &&
+      sayRepeats(missing.repeats, (result.choice ?? result.rank ?? result.difference)?.later ?? []),
     ...missing.skipped.map(
       (one) =>
         `Seat ${one.seat} skipped cup${isLiking ? '' : 's'} ${one.letter}: ${saySkip[one.reason] ?? one.reason}.`,

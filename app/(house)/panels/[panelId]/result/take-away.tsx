@@ -3,14 +3,15 @@ import type { Reproduced } from '@/lib/tasks/result/read-reproduced'
 
 const filesOf = (kind: string) => {
   const isLiking = kind === 'liking'
-  const each = kind === 'difference' ? 'set' : 'taster'
+  const isOrder = kind === 'rank'
+  const each = kind === 'difference' ? 'set' : isOrder ? 'cup and taster' : 'taster'
   return [
     ['scores', isLiking ? 'Scores as CSV, one line per answer' : `Answers as CSV, one line per ${each}`],
     ['columns', 'What each column means'],
     ['panel', 'The whole panel as JSON'],
     [
       'r-script',
-      `An R script that computes ${isLiking ? 'the planned comparisons from the scores file' : 'the exact test from the answers file'}`,
+      `An R script that computes ${isLiking ? 'the planned comparisons from the scores file' : `the exact ${isOrder ? 'tests' : 'test'} from the answers file`}`,
     ],
   ] as const
 }

@@ -9,6 +9,7 @@ import { sayDay } from '@/app/ui/moment'
 import { Section } from '@/app/ui/page-frame'
 import { ChoiceMethod } from './choice-part'
 import { DifferenceMethod } from './difference-part'
+import { RankMethod } from './rank-part'
 import { sayMethod } from './say-method'
 
 /** The numbers behind the sentence: each planned comparison, the margin, and what it would take to tell. */
@@ -107,6 +108,7 @@ export function DecisionsMade({ result, zone }: { result: PanelResult; zone: str
 }
 
 export function Method({ result }: { result: NamelessResult }) {
+  if (result.rank) return <RankMethod result={result} rank={result.rank} />
   if (result.choice) return <ChoiceMethod result={result} />
   if (result.difference) return <DifferenceMethod result={result} />
   const liking = result.primary ?? result.liking
