@@ -105,7 +105,7 @@ test('a plan, and a copy of it, keep what is asked', async () => {
 test('the door says that they are put in order; a phone knows three codes and one set, and nothing of a scale', async () => {
   const { joinToken } = await cafe.db.panel.findUniqueOrThrow({ where: { id: panelId } })
   expect(await readJoin(cafe.world, { kind: 'join', token: joinToken }, null)).toMatchObject({
-    value: { oneOf: false, inOrder: true, cups: 3 },
+    value: { kind: 'rank', cups: 3 },
   })
   const state = await (await phone()).state()
   expect(state).toMatchObject({

@@ -51,8 +51,8 @@ test('what was not sent is told in words to copy', () => {
     unsentLines({ ...seat(3), asks: [ask(protocol, property)] }, [
       { id: 1, sitting: 'turn', message: { ...sent, set: 1, act: 'answer', attribute: 0, answer } },
     ]).map((said) => said.replaceAll('\u00a0', ' '))
-  expect(line('triangle', [2])).toEqual(['Cups 4 1 7 and 8 0 2 and 5 5 1: different is 8 0 2'])
-  expect(line('duo-trio', [3])).toEqual(['Cups 4 1 7 and 8 0 2 and 5 5 1: same as the reference is 5 5 1'])
-  expect(line('tetrad', [1, 3])).toEqual(['Cups 4 1 7 and 8 0 2 and 5 5 1: the same are 4 1 7 and 5 5 1'])
-  expect(line('two-afc', [1], 'sweeter')).toEqual(['Cups 4 1 7 and 8 0 2 and 5 5 1: sweeter is 4 1 7'])
+  expect(line('triangle', [2])).toEqual(['Cups 4 1 7, 8 0 2 and 5 5 1: different is 8 0 2'])
+  expect(line('duo-trio', [3])).toEqual(['Cups 4 1 7, 8 0 2 and 5 5 1: same as the reference is 5 5 1'])
+  expect(line('tetrad', [1, 3])).toEqual(['Cups 4 1 7, 8 0 2 and 5 5 1: the same are 4 1 7 and 5 5 1'])
+  expect(line('two-afc', [1], 'sweeter')).toEqual(['Cups 4 1 7, 8 0 2 and 5 5 1: sweeter is 4 1 7'])
 })
