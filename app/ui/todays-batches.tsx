@@ -2,18 +2,20 @@ import { fixed } from '@/lib/base/number-format'
 import type { TodaysBatch } from '@/lib/tasks/trial/todays-batches'
 import { sayMoment } from './moment'
 import { Notice } from './notice'
+import { askDate } from './past-batches'
 
 /** "by batch 4 today, good until 29 Nov 2026, 10:00." and what becomes of the dose where another batch was meant. */
 export function sayTodaysBatch(today: TodaysBatch, zone: string): string {
   const { batch, discardAt, before, wasPoured } = today
   if (batch === null)
     return 'no batch is in date. Make one first: what is past its date is never poured, and until then nobody knows what this line brings.'
-  const until = discardAt ? `good until ${sayMoment(discardAt, zone)}` : 'which carries no discard date'
+  const until = discardAt ? `good until ${sayMoment(discardAt, zone)}` : 'its date not known'
+  const ask = discardAt ? '' : ` ${askDate}`
   const other =
     before === null || before.id === batch.id
       ? ''
       : ` The sheet was ${wasPoured ? 'settled' : 'written'} with batch ${before.number}.`
-  return `by batch ${batch.number} today, ${until}.${other}${sayDose(today, batch.number)}`
+  return `by batch ${batch.number} today, ${until}.${ask}${other}${sayDose(today, batch.number)}`
 }
 
 function sayDose({ otherwise, dose, before, isUnread }: TodaysBatch, now: number): string {
@@ -32,7 +34,8 @@ function sayDose({ otherwise, dose, before, isUnread }: TodaysBatch, now: number
 /** Of each line that names a preparation: which batch stands for it today. */
 export function TodaysBatches({ todays, zone }: { todays: readonly TodaysBatch[]; zone: string }) {
   return todays.map((today) => {
-    const isFine = today.batch !== null && (today.otherwise === null || today.otherwise.dose === 'stays')
+    const isFine =
+      today.batch !== null && today.discardAt !== null && (today.otherwise === null || today.otherwise.dose === 'stays')
     return (
       <Notice key={today.key} look={isFine ? 'note' : 'caution'} word={`Line ${today.line}, ${today.name}`}>
         {sayTodaysBatch(today, zone)}

@@ -1,6 +1,7 @@
 import 'server-only'
 import type { Db, Tx } from './engine/client'
 import type { Prisma } from './generated/client'
+import { inSlices } from './slices'
 
 const shape = {
   id: true,
@@ -31,6 +32,32 @@ export async function findOpenPacks(
     take: OPEN_SHOWN,
     select: shape,
   })
+}
+
+/** A pack with a date, for how long it stood open. */
+export interface PackSpan {
+  readonly ingredientId: string
+  readonly openedAt: Date
+  readonly discardAt: Date | null
+  readonly doneAt: Date | null
+}
+
+/** Packs of these ingredients that carry a date and stood open at some time between two moments. */
+export async function findPacksOpenBetween(
+  db: Db | Tx,
+  cafeId: string,
+  ingredientIds: Iterable<string>,
+  { from, until }: { readonly from: Date; readonly until: Date },
+): Promise<readonly PackSpan[]> {
+  return inSlices(ingredientIds, (some) =>
+    db.openedPack.findMany({
+      where: {
+        ...{ cafeId, ingredientId: { in: some }, discardAt: { not: null }, openedAt: { lte: until } },
+        OR: [{ doneAt: null }, { doneAt: { gte: from } }],
+      },
+      select: { ingredientId: true, openedAt: true, discardAt: true, doneAt: true },
+    }),
+  )
 }
 
 export async function findPack(db: Db | Tx, cafeId: string, id: string): Promise<PackRow | null> {

@@ -2,6 +2,7 @@ import type { Bar, BarPreparation, DueBatch } from '@/lib/tasks/bar/read-bar'
 import { ActButton } from '@/app/ui/act-button'
 import { ButtonLink } from '@/app/ui/button'
 import { sayMoment } from '@/app/ui/moment'
+import { askDate } from '@/app/ui/past-batches'
 import { throwAwayAction } from './actions'
 
 const list = 'divide-y divide-line rounded border border-line bg-raised'
@@ -18,7 +19,13 @@ export function sayBar({ due, packs, preparations }: Bar): string {
   const [first] = empty
   if (first)
     return empty.length === 1 ? `Make ${first.name}: none is in date.` : `${empty.length} batches are to be made.`
-  return due.length + packs.length > 0 ? 'Something goes today.' : 'Nothing is due today.'
+  if (due.length + packs.length > 0) return 'Something goes today.'
+  const [undated] = preparations.flatMap(({ name, pour }) =>
+    pour?.discardAt === null ? [`${name}, batch ${pour.number}`] : [],
+  )
+  return undated === undefined
+    ? 'Nothing is due today.'
+    : `Nothing is known to be due today; ask about ${undated}: its date is not known.`
 }
 
 export function BarRecipes({ recipes }: Pick<Bar, 'recipes'>) {
@@ -47,9 +54,11 @@ export function BarBatches({ preparations, zone }: { preparations: readonly BarP
           <div>
             <p className="font-semibold">{name}</p>
             {pour ? (
-              <p className="text-s text-soft">
+              <p className={pour.discardAt ? 'text-s text-soft' : 'text-s font-semibold text-caution'}>
                 Pour batch {pour.number}
-                {pour.discardAt ? `, good until ${sayMoment(pour.discardAt, zone)}` : ', which carries no discard date'}
+                {pour.discardAt
+                  ? `, good until ${sayMoment(pour.discardAt, zone)}`
+                  : `, its date not known. ${askDate}`}
               </p>
             ) : (
               <p className="text-s font-semibold text-caution">None in date</p>

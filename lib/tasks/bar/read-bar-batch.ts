@@ -2,12 +2,16 @@ import 'server-only'
 import { findPreparation, type PreparationRow } from '@/lib/db/preparations'
 import { scaledTo } from '@/lib/drink/formula'
 import { isNotInDate } from '@/lib/drink/preparation'
+import { pastBatches, type PastBatch } from '../store/past-batches'
+import { formulaInputRef } from '../store/preparation-part'
+import { readStore } from '../store/reach-store'
 import { stepsOfBatch } from '../store/batch-steps'
 import { keepingOfFormula } from '../store/batch-keeping'
 import { findWorkedFormula, type WorkedFormula } from '../store/read-formula'
 import { readLastBatch, type BatchSheet } from '../store/read-preparation'
 import type { Reader, World } from '../world'
 import { findHousePreparations } from './house-preparations'
+import { inputsAgain, type InputAgain } from './last-inputs'
 
 /** How to make a batch: by the formula, or as the last one that was weighed out, for another mass. Grams. */
 export interface BatchToMake {
@@ -24,6 +28,8 @@ export interface BatchToMake {
   readonly storageCelsius: number | null
   readonly keepsHours: number | null
   readonly keeping: string | null
+  /** opened packs of what goes in that are past their time, still on the shelf */
+  readonly past: readonly PastBatch[]
 }
 
 export interface BatchOrigin {
@@ -41,6 +47,10 @@ export interface BatchInputToMake {
   readonly isStrainedOut: boolean
   /** of another preparation: nothing of it is in date */
   readonly lacking: boolean
+  /** as the last one: its batch is past its date, and this was its number; else null */
+  readonly pastBatch: number | null
+  /** the number of the one to take in its place; null where none is */
+  readonly takeBatch: number | null
 }
 
 /** What is asked of a batch to make. */
@@ -68,14 +78,26 @@ export async function readBarBatch(
   if (!preparation) return null
   if (!reads && !(await findHousePreparations(world.db, reader.cafeId)).has(preparationId)) return null
   const worked = await findWorkedFormula(world.db, reader.cafeId, world.now(), preparationId)
-  if (worked && !asLast) return byFormula(preparation, worked, grams)
+  const now = world.now()
+  if (worked && !asLast) {
+    const past = pastBatches(worked.store, worked.row.inputs.map(formulaInputRef), now)
+    return { ...byFormula(preparation, worked, grams), past }
+  }
   const sheet = await readLastBatch(world, reader, preparationId)
-  return { ...asTheLast(preparation, sheet, grams), hasFormula: worked !== null }
+  const again = sheet ? await inputsAgain(world, reader, sheet) : []
+  const bought = again.flatMap(({ part }) => (part?.startsWith('ingredient:') ? [part] : []))
+  const store = await readStore(world.db, reader.cafeId, now, bought)
+  const past = pastBatches(store, bought, now)
+  return { ...asTheLast(preparation, sheet, again, grams), hasFormula: worked !== null, past }
 }
 
 const celsius = (deci: number | null) => (deci === null ? null : deci / 10)
 
-function byFormula(preparation: PreparationRow, worked: WorkedFormula, grams: number | null): BatchToMake {
+function byFormula(
+  preparation: PreparationRow,
+  worked: WorkedFormula,
+  grams: number | null,
+): Omit<BatchToMake, 'past'> {
   const { row, gives, preparation: made } = worked
   const targetGrams = gives && (grams ?? gives.grams)
   const amounts = made.inputs.map((line) => line.targetGrams)
@@ -96,6 +118,7 @@ function byFormula(preparation: PreparationRow, worked: WorkedFormula, grams: nu
       grams: scaled[at] ?? line.targetGrams,
       isStrainedOut: row.inputs[at]?.isStrainedOut ?? false,
       lacking: line.preparation !== null && isNotInDate(line.preparation),
+      ...{ pastBatch: null, takeBatch: null },
     })),
     targetGrams,
     brix,
@@ -108,19 +131,19 @@ function byFormula(preparation: PreparationRow, worked: WorkedFormula, grams: nu
 function asTheLast(
   preparation: PreparationRow,
   sheet: BatchSheet | null,
+  again: readonly InputAgain[],
   grams: number | null,
-): Omit<BatchToMake, 'hasFormula'> {
+): Omit<BatchToMake, 'hasFormula' | 'past'> {
   const output = (sheet?.row.outputMg ?? 0) / 1000
   const targetGrams = sheet ? (grams ?? output) : null
   return {
     name: preparation.name,
     kind: preparation.kind,
     from: sheet ? { by: 'batch', number: sheet.row.number, outputGrams: output, steps: sheet.steps } : null,
-    inputs: (sheet?.preparation.inputs ?? []).map((line, at) => ({
-      name: line.preparation?.name ?? line.name,
-      grams: (line.targetGrams * (targetGrams ?? 0)) / output,
-      isStrainedOut: sheet?.row.inputs[at]?.isStrainedOut ?? false,
-      lacking: false,
+    inputs: again.map(({ name, grams: amount, isStrainedOut, part, pastBatch, takeBatch }) => ({
+      ...{ name, isStrainedOut, pastBatch, takeBatch },
+      grams: (amount * (targetGrams ?? 0)) / output,
+      lacking: part === null,
     })),
     targetGrams,
     brix: null,

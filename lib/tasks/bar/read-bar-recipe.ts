@@ -6,7 +6,9 @@ import { scaleSheet } from '@/lib/drink/scale'
 import type { OtherBatch } from '@/lib/drink/other-batch'
 import type { BuildLine, TrialBuild } from '@/lib/drink/trial'
 import { keepingOf, readCard, type CardSheet } from '../trial/read-card'
+import { pastBatches, type PastBatch } from '../store/past-batches'
 import { readStore } from '../store/reach-store'
+import { usedOn } from '../trial/todays-batches'
 import type { Reader, World } from '../world'
 import { doseInOther } from '../store/batch-brix'
 import { readShelf, toPour, type ShelfBatch } from './shelf'
@@ -38,6 +40,8 @@ export interface BarRecipe {
   readonly pours: readonly Pour[]
   /** what these change beside the scale, and the pumps on the bottles */
   readonly forToday: ForToday
+  /** bottles of what is poured, and opened packs of what goes in, that are past their time: still on the shelf */
+  readonly past: readonly PastBatch[]
 }
 
 /** The house recipe of a drink, with what is poured of each preparation today. @returns null where there is none */
@@ -46,7 +50,7 @@ export async function readBarRecipe(world: World, reader: Reader, recipeId: stri
   const card = house && (await readCard(world, reader, house.trialId))
   if (!card || card.sheet.trial.recipe.archivedAt !== null) return null
   const build = barBuild(card.sheet.build)
-  const pours = await poursOf(world, reader, card)
+  const { pours, past } = await poursOf(world, reader, card)
   const { pressGrams, scales } = card.sheet.forToday
   const forToday = {
     corrected: Object.fromEntries(pours.flatMap(correctedDose)),
@@ -55,7 +59,7 @@ export async function readBarRecipe(world: World, reader: Reader, recipeId: stri
     scales,
   }
   const here = { ...card, scale: scaleSheet(build, 1, forToday), keeping: keepingOf(build) }
-  return { card: here, build, pours, forToday }
+  return { card: here, build, pours, forToday, past }
 }
 
 /** Behind the bar the oldest bottle in date is poured, whichever batch the sheet names. */
@@ -86,7 +90,7 @@ function withoutCost(line: BuildLine): BuildLine {
 }
 
 /** As the recipe was made: at its cost level, with what the level used in the place of what the sheet names. */
-async function poursOf(world: World, reader: Reader, card: CardSheet): Promise<readonly Pour[]> {
+async function poursOf(world: World, reader: Reader, card: CardSheet): Promise<Pick<BarRecipe, 'pours' | 'past'>> {
   const { lines, costLevelId } = card.sheet.trial
   const doses = lines.flatMap(({ alternatives, batchId, position, targetMg }) => {
     const used = alternatives.find((one) => one.costLevelId === costLevelId)
@@ -98,6 +102,10 @@ async function poursOf(world: World, reader: Reader, card: CardSheet): Promise<r
     reader.cafeId,
     doses.map(({ batchId }) => batchId),
   )
+  const bought = lines.flatMap((line) => {
+    const { ingredientId } = usedOn(line, costLevelId)
+    return ingredientId === null ? [] : [`ingredient:${ingredientId}`]
+  })
   const now = world.now()
   const [shelf, store] = await Promise.all([
     readShelf(
@@ -105,14 +113,13 @@ async function poursOf(world: World, reader: Reader, card: CardSheet): Promise<r
       reader.cafeId,
       settled.map(({ preparationId }) => preparationId),
     ),
-    readStore(
-      world.db,
-      reader.cafeId,
-      now,
-      settled.flatMap(({ id, preparationId }) => [`batch:${id}`, `preparation:${preparationId}`]),
-    ),
+    readStore(world.db, reader.cafeId, now, [
+      ...bought,
+      ...settled.flatMap(({ id, preparationId }) => [`batch:${id}`, `preparation:${preparationId}`]),
+    ]),
   ])
-  return doses.flatMap(({ batchId, key, grams }) => {
+  const standing = shelf.map(({ id }) => `batch:${id}`)
+  const pours = doses.flatMap(({ batchId, key, grams }) => {
     const row = settled.find(({ id }) => id === batchId)
     if (!row) return []
     const batch = toPour(shelf, row.preparationId, now)
@@ -120,6 +127,7 @@ async function poursOf(world: World, reader: Reader, card: CardSheet): Promise<r
     const other = batch && doseInOther(store, { dose: grams, was: row.id, now: batch.id, named })
     return [{ key, name: row.preparation.name, batch, dose: grams, ...sayOther(other, grams) }]
   })
+  return { pours, past: pastBatches(store, [...standing, ...bought], now) }
 }
 
 function sayOther(other: OtherBatch | null, dose: number): Pick<Pour, 'otherwise' | 'isUnread'> {

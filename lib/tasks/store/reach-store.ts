@@ -6,6 +6,7 @@ import type { Db, Tx } from '@/lib/db/engine/client'
 import { findIngredients, findIngredientsById, type IngredientRow } from '@/lib/db/ingredients'
 import { findPreparations } from '@/lib/db/preparations'
 import type { TrialRow } from '@/lib/db/trials'
+import { discardDates } from './in-date'
 import { findPours } from './pours'
 import { withPreparations } from './preparation-part'
 import { storeOf, type Store, type StorePart, refOf } from './store-part'
@@ -46,7 +47,9 @@ export async function readStores(
   const { currencyDigits, timeZone } = await requireCafe(db, cafeId)
   const pours = await findPours(db, cafeId, now, idsOf(refs, 'preparation:'))
   const standing = pours.standing.map(({ id }) => id)
-  const batches = await findBatchesWithin(db, cafeId, [...idsOf(refs, 'batch:'), ...standing])
+  const within = await findBatchesWithin(db, cafeId, [...idsOf(refs, 'batch:'), ...standing])
+  const dates = await discardDates(db, cafeId, within)
+  const batches = within.map((row) => ({ ...row, discardAt: dates.get(row.id) ?? null }))
   const poured = [...batches, ...pours.formulas].flatMap(({ inputs }) =>
     inputs.flatMap(({ ingredientId }) => ingredientId ?? []),
   )
@@ -114,6 +117,6 @@ export async function readLineOffer(
 /** "Cardamom syrup · the oldest batch in date (batch 3, discard 29 Nov 2026)" */
 function sayPour({ name, pour, discardAt }: StorePart, timeZone: string): string {
   if (!pour?.batch) return `${pour?.name ?? name} · no batch in date`
-  const until = discardAt === null ? 'no discard date' : `discard ${dayAndTimeIn(discardAt, timeZone).day}`
+  const until = discardAt === null ? 'date not known' : `discard ${dayAndTimeIn(discardAt, timeZone).day}`
   return `${pour.name} · the oldest batch in date (batch ${pour.batch.number}, ${until})`
 }

@@ -67,6 +67,8 @@ export async function readBatch(world: World, reader: Reader, id: string) {
     steps: stepsOfBatch(row.steps),
     keeping: keeping.note,
     overridden: overriddenBy(row, keeping.days),
+    /** when it must be gone: the earliest of its own date and of what is in it, packs that stood open included */
+    discardAt: store.get(`batch:${id}`)?.discardAt ?? null,
     outlived: outlived(row, store),
     hasMilk: keeping.hasMilk,
     uses,

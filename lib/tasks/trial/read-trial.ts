@@ -18,7 +18,7 @@ import { buildAsOfItsDay, frozenWith } from './frozen-build'
 import type { FrozenSheet } from '@/lib/forms/frozen-sheet'
 import type { DraftAlternative } from '@/lib/forms/trial-draft'
 import { type Store, refOf } from '../store/store-part'
-import { pastBatches, type PastBatch } from '../store/past-batches'
+import { pastBatches, undatedBatches, type PastBatch } from '../store/past-batches'
 import { partsNamedIn, readStore } from '../store/reach-store'
 import { pouredToday, todaysBatches, type TodaysBatch } from './todays-batches'
 import { trialBuild } from './trial-build'
@@ -69,6 +69,8 @@ export interface TrialSheet {
   readonly poured: TrialBuild
   /** batches on its sheet that are past their date today */
   readonly past: readonly PastBatch[]
+  /** batches that its sheet names by number and that carry no date */
+  readonly undated: readonly string[]
   readonly others: readonly { readonly id: string; readonly number: number; readonly name: string }[]
 }
 
@@ -129,6 +131,7 @@ export async function readTrial(world: World, reader: Reader, trialId: string): 
     forToday: today,
     poured: pouredToday(build, todays, store),
     past: pastBatches(store, trial.lines.map(refOf), world.now()),
+    undated: undatedBatches(store, trial.lines.map(refOf)),
     others: siblings.filter((other) => other.id !== trial.id),
   }
 }

@@ -7,6 +7,7 @@ import { CardOrWhyNot } from '@/app/(house)/trials/[trialId]/card/card-or-why-no
 import { ScaleSteps } from '@/app/(house)/trials/[trialId]/scale/scale-steps'
 import { sayDay } from '@/app/ui/moment'
 import { Page, Section } from '@/app/ui/page-frame'
+import { PastBatches } from '@/app/ui/past-batches'
 import { PrintButton } from '@/app/ui/print-button'
 import { PrintSheet } from '@/app/ui/print-sheet'
 import { Pours } from './pours'
@@ -18,7 +19,7 @@ export default async function BarRecipePage({ params }: { params: Promise<{ reci
   const { recipeId } = await params
   const made = await readBarRecipe(theWorld(), member, recipeId)
   if (!made) notFound()
-  const { card, build, pours, forToday } = made
+  const { card, build, pours, past, forToday } = made
   const { sheet } = card
   return (
     <Page
@@ -28,6 +29,7 @@ export default async function BarRecipePage({ params }: { params: Promise<{ reci
     >
       <PrintSheet card="a4" />
       <div className="screen-only grid gap-8">
+        <PastBatches past={past} zone={member.cafe.timeZone} />
         <Pours pours={pours} zone={member.cafe.timeZone} />
         <Section title="Beside the scale">
           <ScaleSteps

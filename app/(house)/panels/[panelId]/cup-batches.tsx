@@ -8,7 +8,10 @@ export function CupBatches({ panel: { cups, apart }, zone }: { panel: PanelReadi
   const named = cups.filter((cup) => !cup.isDuplicate && cup.todays.length > 0)
   if (named.length === 0 && apart.length === 0) return null
   const isFine = named.every(({ todays }) =>
-    todays.every(({ batch, otherwise }) => batch !== null && (otherwise === null || otherwise.dose === 'stays')),
+    todays.every(
+      ({ batch, discardAt, otherwise }) =>
+        batch !== null && discardAt !== null && (otherwise === null || otherwise.dose === 'stays'),
+    ),
   )
   return (
     <>

@@ -41,7 +41,7 @@ export default async function TrialPage({ params, searchParams }: Props) {
       actBeside
     >
       <div className="-mt-3 grid gap-3">
-        <PastBatches past={sheet.past} zone={zone} />
+        <PastBatches past={sheet.past} undated={sheet.undated} zone={zone} />
         <TodaysBatches todays={sheet.todays} zone={zone} />
         <Problems problems={figures.problems} />
         <TopCards glass={sheet.glass} figures={figures} build={sheet.build} />

@@ -8,6 +8,10 @@ const grams = (value: number) => (value < 100 ? fixed(value, 1) : plain(value, 0
 
 const sayHours = (hours: number) => (hours % 24 === 0 ? `${hours / 24} days` : `${hours} h`)
 
+/** Where it is written down, begun as the page shows it. */
+export const recordHref = (preparationId: string, { from, targetGrams }: BatchToMake) =>
+  `/bar/batches/${preparationId}/record?from=${from?.by === 'formula' ? 'formula' : 'last'}${targetGrams === null ? '' : `&grams=${targetGrams}`}`
+
 export function BatchCautions({ batch }: { batch: BatchToMake }) {
   return (
     <Notice look="caution">
@@ -37,13 +41,19 @@ export function BatchSteps({ batch, pot }: { batch: BatchToMake; pot: number | n
       )}
       <Section title="Weigh in" aside={sayOrigin(from)}>
         <ul className="divide-y divide-line">
-          {inputs.map(({ name, grams: amount, isStrainedOut, lacking }, place) => (
+          {inputs.map(({ name, grams: amount, isStrainedOut, lacking, pastBatch, takeBatch }, place) => (
             <li key={`${place} ${name}`} className="flex justify-between gap-4 py-2">
               <span>
                 {name}
                 {isStrainedOut && <span className="text-soft">, strained out again</span>}
                 {lacking && (
                   <span className="font-semibold text-caution"> No batch of it is in date: make one first.</span>
+                )}
+                {pastBatch !== null && (
+                  <span className="block text-s font-semibold text-caution">
+                    Batch {pastBatch} went in then and is past its date: never use it.
+                    {takeBatch !== null && ` Take batch ${takeBatch}.`}
+                  </span>
                 )}
               </span>
               <strong className="whitespace-nowrap">{grams(amount)} g</strong>

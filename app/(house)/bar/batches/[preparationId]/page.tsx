@@ -7,11 +7,12 @@ import { theWorld } from '@/lib/tasks/world'
 import { ButtonLink } from '@/app/ui/button'
 import { sayDay } from '@/app/ui/moment'
 import { Empty, Page } from '@/app/ui/page-frame'
+import { PastBatches } from '@/app/ui/past-batches'
 import { PrintButton } from '@/app/ui/print-button'
 import { PrintSheet } from '@/app/ui/print-sheet'
 import { once, type Query } from '@/app/ui/query'
 import { CoolingOnShelf } from '../../cooling-part'
-import { BatchCautions, BatchSteps } from './batch-steps'
+import { BatchCautions, BatchSteps, recordHref } from './batch-steps'
 import { MassFields } from './mass-fields'
 
 export const metadata: Metadata = { title: 'Make a batch' }
@@ -27,8 +28,6 @@ export default async function BarBatchPage({ params, searchParams }: Props) {
   const form = readBatchMassForm(await once(searchParams))
   const batch = await readBarBatch(theWorld(), member, preparationId, form, canDo(member, 'recipe:read'))
   if (!batch) notFound()
-  const from = batch.from?.by === 'formula' ? 'formula' : 'last'
-  const record = `/bar/batches/${preparationId}/record?from=${from}${batch.targetGrams === null ? '' : `&grams=${batch.targetGrams}`}`
   return (
     <Page
       trail={[{ href: '/bar', words: 'Bar' }]}
@@ -36,7 +35,7 @@ export default async function BarBatchPage({ params, searchParams }: Props) {
       act={
         <>
           <PrintButton words="Print this" />
-          <ButtonLink look="plain" href={record}>
+          <ButtonLink look="plain" href={recordHref(preparationId, batch)}>
             Record it
           </ButtonLink>
         </>
@@ -44,6 +43,7 @@ export default async function BarBatchPage({ params, searchParams }: Props) {
     >
       <PrintSheet foot={`${batch.name}, printed ${sayDay(theWorld().now(), member.cafe.timeZone)}`} />
       <BatchCautions batch={batch} />
+      <PastBatches past={batch.past} zone={member.cafe.timeZone} />
       {batch.from ? (
         <>
           <MassFields form={form} other={batch.hasFormula ? preparationId : null} />

@@ -44,7 +44,7 @@ export default async function MakePage({ params, searchParams }: Props) {
       act={make?.known && <PrintButton words="Print this list" />}
     >
       <PrintSheet foot={`${sheet.trial.name}, printed ${sayDay(theWorld().now(), member.cafe.timeZone)}`} />
-      <PastBatches past={sheet.past} zone={member.cafe.timeZone} />
+      <PastBatches past={sheet.past} undated={sheet.undated} zone={member.cafe.timeZone} />
       <TodaysBatches todays={sheet.todays} zone={member.cafe.timeZone} />
       <MadeFirst first={first} />
       <Kept kept={query['kept']} />

@@ -27,7 +27,7 @@ export default async function ScalePage({ params }: { params: Promise<{ trialId:
       }
       title={`Beside the scale: ${sheet.trial.name}`}
     >
-      <PastBatches past={sheet.past} zone={member.cafe.timeZone} />
+      <PastBatches past={sheet.past} undated={sheet.undated} zone={member.cafe.timeZone} />
       <TodaysBatches todays={sheet.todays} zone={member.cafe.timeZone} />
       <ScaleSteps
         trialId={trialId}

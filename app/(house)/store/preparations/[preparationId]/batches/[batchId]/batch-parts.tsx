@@ -11,11 +11,11 @@ import { unitWords } from '@/app/ui/unit-words'
 import { archiveBatchAction, formulaFromBatchAction } from '../../../actions'
 
 /** What came of it and how long it keeps, in a sentence. */
-export function sayBatch({ row, by }: BatchSheet, zone: string): string {
+export function sayBatch({ row, by, discardAt }: BatchSheet, zone: string): string {
   const out =
     row.outputMg === null ? 'What came out is not weighed yet.' : `${plain(row.outputMg / 1000, 1)} g came out.`
   const made = row.madeAt ? ` Made ${sayMoment(row.madeAt, zone)}${by ? ` by ${by}` : ''}.` : ''
-  const discard = row.discardAt ? ` Discard ${sayMoment(row.discardAt, zone)}.` : ''
+  const discard = discardAt ? ` Discard ${sayMoment(discardAt, zone)}.` : ''
   return `${out}${made}${discard}`
 }
 
@@ -64,9 +64,12 @@ export function BatchCautions({ sheet, zone }: { sheet: BatchSheet; zone: string
       {sheet.row.frozenAt && <Notice>It was poured in a panel: it stays as it is. Correct it by a new batch.</Notice>}
       <Problems problems={sheet.problems} />
       {crystalLine && <Notice look="caution">{crystalLine}</Notice>}
-      {sheet.row.discardAt === null && (
-        <Notice look="caution">No discard date: nothing will say when it is past.</Notice>
+      {sheet.discardAt === null && (
+        <Notice look="caution" word="Date not known">
+          Nobody wrote down when it must be gone. Look at the bottle before you use it.
+        </Notice>
       )}
+      <OpenPackEarlier sheet={sheet} zone={zone} />
       {sheet.overridden.map(({ of, days }) => (
         <Notice key={of} look="caution" word="Kept longer">
           {of === 'house'
@@ -85,6 +88,19 @@ export function BatchCautions({ sheet, zone }: { sheet: BatchSheet; zone: string
         {sheet.keeping ?? `Clean bottle, batch number, date made, discard date. ${localRules}`}
       </Notice>
     </div>
+  )
+}
+
+/** A pack that stood open when it was made is to be gone before its own date says. */
+function OpenPackEarlier({ sheet: { row, discardAt, outlived }, zone }: { sheet: BatchSheet; zone: string }) {
+  const isOwn = discardAt === null || discardAt.getTime() === row.discardAt?.getTime()
+  // a batch in it that goes earlier is named by itself
+  if (isOwn || outlived.some((one) => one.discardAt.getTime() === discardAt.getTime())) return null
+  return (
+    <Notice look="caution" word="An opened pack">
+      What stood open when it was made, or is in it, was to be thrown away by {sayMoment(discardAt, zone)}. It takes the
+      earliest date of what is in it.
+    </Notice>
   )
 }
 
