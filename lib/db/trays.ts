@@ -64,6 +64,15 @@ export async function findOpenings(db: Db | Tx, cafeId: string, panelId: string)
   })
 }
 
+/** Trials of open panels whose serving list somebody has opened, by id. */
+export async function findServedTrials(db: Db | Tx, cafeId: string, userId: string): Promise<readonly string[]> {
+  const panels = await db.panel.findMany({
+    where: { cafeId, stage: 'open', openings: { some: { userId, list: 'serving' } } },
+    select: { cups: { select: { trialId: true } } },
+  })
+  return [...new Set(panels.flatMap(({ cups }) => cups.map(({ trialId }) => trialId)))]
+}
+
 export interface NewSeat {
   readonly id: string
   readonly number: number

@@ -120,6 +120,7 @@ const openToAll = [
   '/invite/[token]',
   '/join/[token]',
   '/not-allowed',
+  '/not-while-serving',
   '/print.css',
   '/read/[token]',
   '/reset/[token]',

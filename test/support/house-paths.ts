@@ -105,6 +105,7 @@ export async function collectPaths(page: Page): Promise<HousePaths> {
     ...[
       '/sign-in',
       '/not-allowed',
+      '/not-while-serving',
       '/nothing-here',
       `/read/${'x'.repeat(43)}`,
       `/home/${'x'.repeat(43)}`,

@@ -75,7 +75,14 @@ interface OnShelf {
 export async function CoolingOnShelf({ member, preparationId, keptAt }: OnShelf) {
   const batches = await readCoolingOnShelf(theWorld(), member, preparationId, keptAt)
   const zone = member.cafe.timeZone
-  return batches.map((log) => <CoolingPart key={log.batchId} log={log} zone={zone} logs of={`batch ${log.number}`} />)
+  if (batches.length === 0) return null
+  return (
+    <div id="cooling" className="grid gap-8">
+      {batches.map((log) => (
+        <CoolingPart key={log.batchId} log={log} zone={zone} logs of={`batch ${log.number}`} />
+      ))}
+    </div>
+  )
 }
 
 function Reading({ reading, zone, strikes }: { reading: ReadingLine; zone: string; strikes: boolean }) {

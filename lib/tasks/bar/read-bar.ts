@@ -7,6 +7,7 @@ import { findDue } from '@/lib/db/shelf'
 import type { Actor, World } from '../world'
 import { findHousePreparations } from './house-preparations'
 import { readPacks, type OpenPack } from './read-packs'
+import { findServed } from './served'
 import { readShelf, toPour, type ShelfBatch } from './shelf'
 
 /** A preparation of a house recipe, and the batch of it that is poured next. */
@@ -50,10 +51,12 @@ export async function readBar(world: World, actor: Actor, reads: boolean): Promi
   ])
   const shelf = await readShelf(db, actor.cafeId, [...mine])
   const tonight = endOfDay(now, timeZone)
+  const closed = (await findServed(db, actor)).preparations
   const others = reads ? await findDue(db, actor.cafeId, tonight, DUE_SHOWN) : []
+  const told = others.filter(({ preparationId }) => !closed.has(preparationId))
   const { packs } = await readPacks(world, actor, reads)
   const due = new Map<string, DueBatch>()
-  for (const { id, number, discardAt, ...batch } of [...shelf, ...others]) {
+  for (const { id, number, discardAt, ...batch } of [...shelf, ...told]) {
     if (discardAt === null || discardAt > tonight || due.has(id)) continue
     const name = 'name' in batch ? batch.name : batch.preparation.name
     due.set(id, { id, name, number, discardAt, isPast: discardAt <= now })

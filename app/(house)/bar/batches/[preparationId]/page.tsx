@@ -11,6 +11,7 @@ import { PastBatches } from '@/app/ui/past-batches'
 import { PrintButton } from '@/app/ui/print-button'
 import { PrintSheet } from '@/app/ui/print-sheet'
 import { once, type Query } from '@/app/ui/query'
+import { openToWhoServes } from '../../../open-to-who-serves'
 import { CoolingOnShelf } from '../../cooling-part'
 import { BatchCautions, BatchSteps, recordHref } from './batch-steps'
 import { MassFields } from './mass-fields'
@@ -25,6 +26,7 @@ interface Props {
 export default async function BarBatchPage({ params, searchParams }: Props) {
   const member = await requireMember('bar:make')
   const { preparationId } = await params
+  await openToWhoServes(member, { preparationId })
   const form = readBatchMassForm(await once(searchParams))
   const batch = await readBarBatch(theWorld(), member, preparationId, form, canDo(member, 'recipe:read'))
   if (!batch) notFound()
@@ -52,9 +54,7 @@ export default async function BarBatchPage({ params, searchParams }: Props) {
       ) : (
         <Empty words="It has no formula and no batch of it was ever weighed out, so nobody can say what goes in. Ask who develops it." />
       )}
-      <div id="cooling" className="grid gap-8">
-        <CoolingOnShelf member={member} preparationId={preparationId} keptAt={batch.storageCelsius} />
-      </div>
+      <CoolingOnShelf member={member} preparationId={preparationId} keptAt={batch.storageCelsius} />
     </Page>
   )
 }

@@ -8,6 +8,7 @@ import { sayDay } from '@/app/ui/moment'
 import { Page } from '@/app/ui/page-frame'
 import { PrintButton } from '@/app/ui/print-button'
 import { PrintSheet } from '@/app/ui/print-sheet'
+import { openToWhoServes } from '../../../open-to-who-serves'
 import { BottleLabel } from './bottle-label'
 
 export const metadata: Metadata = { title: 'Labels' }
@@ -18,6 +19,7 @@ const ON_A_SHEET = 8
 export default async function LabelsPage({ params }: { params: Promise<{ batchId: string }> }) {
   const member = await requireMember('bar:make')
   const { batchId } = await params
+  await openToWhoServes(member, { batchId })
   const label = await readLabel(theWorld(), member, batchId, canDo(member, 'recipe:read'))
   if (!label) notFound()
   const { timeZone: zone } = member.cafe

@@ -7,6 +7,7 @@ import { readYields } from '@/lib/tasks/store/read-yields'
 import { theWorld } from '@/lib/tasks/world'
 import { Empty, Page, Section } from '@/app/ui/page-frame'
 import { once, type Query } from '@/app/ui/query'
+import { openToWhoServes } from '../../../open-to-who-serves'
 import { sayMeasured, sayWhatItIs } from '../../say-store'
 import { BatchLines, EarlierBatches } from './batch-lines'
 import { FormulaSection } from './formula-parts'
@@ -15,15 +16,15 @@ import { YieldSection } from './yield-parts'
 
 export const metadata: Metadata = { title: 'Preparation' }
 
-export default async function PreparationPage({
-  params,
-  searchParams,
-}: {
+interface Props {
   params: Promise<{ preparationId: string }>
   searchParams: Query
-}) {
+}
+
+export default async function PreparationPage({ params, searchParams }: Props) {
   const member = await requireMember('recipe:read')
   const [{ preparationId }, { before }] = [await params, await once(searchParams)]
+  await openToWhoServes(member, { preparationId })
   const preparation = await readPreparation(theWorld(), member, preparationId)
   if (!preparation) notFound()
   const seen = /^\d{1,9}$/.test(before ?? '') ? Number(before) : null
@@ -31,7 +32,6 @@ export default async function PreparationPage({
   const formula = await readFormula(theWorld(), member, preparationId)
   const yields = await readYields(theWorld(), member, preparationId)
   const here = `/store/preparations/${preparationId}`
-  const aside = preparation.archivedAt !== null
   return (
     <Page
       trail={[{ href: '/store', words: 'Store' }]}
@@ -39,7 +39,7 @@ export default async function PreparationPage({
       answer={sayWhatItIs(preparation)}
       act={
         canDo(member, 'recipe:write') && (
-          <PreparationActs here={here} preparationId={preparationId} aside={aside} hasFormula={formula !== null} />
+          <PreparationActs here={here} preparation={preparation} hasFormula={formula !== null} />
         )
       }
     >

@@ -1,16 +1,14 @@
 import { Button, ButtonLink } from '@/app/ui/button'
 import { archivePreparationAction } from '../actions'
 
-/** @param aside  it was put aside. @param hasFormula  how it is made stands written */
+/** @param hasFormula  how it is made stands written */
 export function PreparationActs({
   here,
-  preparationId,
-  aside,
+  preparation: { id, archivedAt },
   hasFormula,
 }: {
   here: string
-  preparationId: string
-  aside: boolean
+  preparation: { readonly id: string; readonly archivedAt: Date | null }
   hasFormula: boolean
 }) {
   return (
@@ -25,9 +23,9 @@ export function PreparationActs({
       <ButtonLink look="plain" href={`${here}/edit`}>
         Change
       </ButtonLink>
-      <form action={archivePreparationAction.bind(null, preparationId, !aside)}>
+      <form action={archivePreparationAction.bind(null, id, archivedAt === null)}>
         <Button type="submit" look="quiet">
-          {aside ? 'Take up again' : 'Put aside'}
+          {archivedAt ? 'Take up again' : 'Put aside'}
         </Button>
       </form>
     </>

@@ -5,6 +5,7 @@ import { readBuilt } from '@/lib/tasks/trial/read-built'
 import { theWorld } from '@/lib/tasks/world'
 import { Empty, Page } from '@/app/ui/page-frame'
 import { once, type Query } from '@/app/ui/query'
+import { openToWhoServes } from '../../../open-to-who-serves'
 import { BuiltActs, FrozenWords, TakenNotice } from './built-head'
 import { BuiltList, Repeats } from './built-parts'
 
@@ -18,6 +19,7 @@ interface Props {
 export default async function BuiltPage({ params, searchParams }: Props) {
   const member = await requireMember('recipe:read')
   const { trialId } = await params
+  await openToWhoServes(member, { trialId })
   const { taken, refused } = await once(searchParams)
   const sheet = await readBuilt(theWorld(), member, trialId)
   if (!sheet) notFound()

@@ -10,6 +10,7 @@ import { cardSizes, isCardSize } from '@/app/ui/page-rule'
 import { PrintButton } from '@/app/ui/print-button'
 import { PrintSheet } from '@/app/ui/print-sheet'
 import { once, type Query } from '@/app/ui/query'
+import { openToWhoServes } from '../../../open-to-who-serves'
 import { OnScreen } from './on-screen'
 import { CardOrWhyNot } from './card-or-why-not'
 import { SizeLinks } from './size-links'
@@ -24,6 +25,7 @@ interface Props {
 export default async function CardPage({ params, searchParams }: Props) {
   const member = await requireMember('recipe:read')
   const { trialId } = await params
+  await openToWhoServes(member, { trialId })
   const { size: asked = 'a4' } = await once(searchParams)
   const size = isCardSize(asked) ? asked : 'a4'
   const card = await readCard(theWorld(), member, trialId)

@@ -2,6 +2,7 @@ import { coins, fixed, plain } from '@/lib/base/number-format'
 import type { OnShelf } from '@/lib/tasks/bar/on-shelf'
 import type { ReadMake, ToMake } from '@/lib/tasks/trial/read-make'
 import { sayNoneInDate } from '@/app/ui/made-first'
+import { Cautions } from '@/app/ui/cautions'
 import { Section } from '@/app/ui/page-frame'
 import { ScrollTable } from '@/app/ui/scroll-table'
 import { sayPresses } from '@/app/ui/unit-words'
@@ -28,6 +29,7 @@ export function MakeLists({
 }) {
   return (
     <>
+      <Cautions said={make.cautions} />
       <Section title="Bring in" aside="Down through every preparation; prices of today">
         <Shopping make={make} currency={currency} />
         {make.brewWater > 0 && <p className="mt-2">Beside these, {grams(make.brewWater)} of water to brew with.</p>}

@@ -5,7 +5,6 @@ import { readMakeForm } from '@/lib/forms/make-form'
 import { gramsOnShelf, readOnShelf } from '@/lib/tasks/bar/on-shelf'
 import { readMake } from '@/lib/tasks/trial/read-make'
 import { theWorld } from '@/lib/tasks/world'
-import { Cautions } from '@/app/ui/cautions'
 import { sayDay } from '@/app/ui/moment'
 import { Page } from '@/app/ui/page-frame'
 import { MadeFirst } from '@/app/ui/made-first'
@@ -14,6 +13,7 @@ import { TodaysBatches } from '@/app/ui/todays-batches'
 import { PrintButton } from '@/app/ui/print-button'
 import { PrintSheet } from '@/app/ui/print-sheet'
 import { once, type Query } from '@/app/ui/query'
+import { openToWhoServes } from '../../../open-to-who-serves'
 import { keepCountsAction } from './actions'
 import { Kept } from './kept'
 import { MakeFields } from './make-fields'
@@ -30,6 +30,7 @@ interface Props {
 export default async function MakePage({ params, searchParams }: Props) {
   const member = await requireMember('recipe:read')
   const { trialId } = await params
+  await openToWhoServes(member, { trialId })
   const query = await once(searchParams)
   const form = readMakeForm(query)
   const onShelf = await readOnShelf(theWorld(), member, trialId, query)
@@ -53,7 +54,6 @@ export default async function MakePage({ params, searchParams }: Props) {
         onShelf={onShelf}
         keep={canDo(member, 'recipe:write') ? keepCountsAction.bind(null, trialId) : null}
       />
-      {make?.known && <Cautions said={make.cautions} />}
       {make?.known && <MakeLists make={make} first={first} onShelf={onShelf} currency={member.cafe.currency} />}
     </Page>
   )

@@ -8,6 +8,7 @@ import { ButtonLink } from '@/app/ui/button'
 import { Page } from '@/app/ui/page-frame'
 import { PastBatches } from '@/app/ui/past-batches'
 import { TodaysBatches } from '@/app/ui/todays-batches'
+import { openToWhoServes } from '../../../open-to-who-serves'
 import { ScaleSteps } from './scale-steps'
 
 export const metadata: Metadata = { title: 'Beside the scale' }
@@ -15,6 +16,7 @@ export const metadata: Metadata = { title: 'Beside the scale' }
 export default async function ScalePage({ params }: { params: Promise<{ trialId: string }> }) {
   const member = await requireMember('recipe:read')
   const { trialId } = await params
+  await openToWhoServes(member, { trialId })
   const sheet = await readTrial(theWorld(), member, trialId)
   if (!sheet) notFound()
   return (

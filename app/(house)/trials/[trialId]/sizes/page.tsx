@@ -10,6 +10,7 @@ import { PrintButton } from '@/app/ui/print-button'
 import { PrintSheet } from '@/app/ui/print-sheet'
 import { once, type Query } from '@/app/ui/query'
 import { keepSharesAction } from './actions'
+import { openToWhoServes } from '../../../open-to-who-serves'
 import { ShareFields } from './share-fields'
 import { SizePrice } from './size-price'
 import { SheetDoses, SizeParts } from './size-parts'
@@ -24,6 +25,7 @@ interface Props {
 export default async function SizesPage({ params, searchParams }: Props) {
   const member = await requireMember('recipe:read')
   const { trialId } = await params
+  await openToWhoServes(member, { trialId })
   const form = readSizesForm(await once(searchParams))
   const read = await readSizes(theWorld(), member, trialId, form.isBare ? null : form.shares)
   if (!read) notFound()

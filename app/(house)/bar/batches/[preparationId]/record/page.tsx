@@ -9,6 +9,7 @@ import { ActForm } from '@/app/ui/act-form'
 import { Page } from '@/app/ui/page-frame'
 import { partChoice } from '@/app/ui/part-choice'
 import { once, type Query } from '@/app/ui/query'
+import { openToWhoServes } from '../../../../open-to-who-serves'
 import { defaultsFromInputs } from '../../../../store/preparations/[preparationId]/batches/[batchId]/edit/batch-defaults'
 import { BatchFields } from '../../../../store/preparations/[preparationId]/batches/batch-fields'
 import { recordBarBatchAction } from '../../actions'
@@ -24,6 +25,7 @@ interface Props {
 export default async function RecordBatchPage({ params, searchParams }: Props) {
   const member = await requireMember('bar:make')
   const { preparationId } = await params
+  await openToWhoServes(member, { preparationId })
   const { grams, asLast } = readBatchMassForm(await once(searchParams))
   const record = await readBatchRecord(theWorld(), member, preparationId, asLast, canDo(member, 'recipe:read'))
   if (!record) notFound()

@@ -8,6 +8,7 @@ import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { Page } from '@/app/ui/page-frame'
 import { partChoice } from '@/app/ui/part-choice'
+import { openToWhoServes } from '../../../../open-to-who-serves'
 import { keepFormulaAction } from '../../actions'
 import { formulaDefaults } from './formula-defaults'
 import { FormulaFields } from './formula-fields'
@@ -17,6 +18,7 @@ export const metadata: Metadata = { title: 'Formula' }
 export default async function FormulaPage({ params }: { params: Promise<{ preparationId: string }> }) {
   const member = await requireMember('recipe:write')
   const { preparationId } = await params
+  await openToWhoServes(member, { preparationId })
   const preparation = await readPreparation(theWorld(), member, preparationId)
   if (!preparation) notFound()
   const sheet = await readFormula(theWorld(), member, preparationId)

@@ -3,8 +3,10 @@ import { notFound } from 'next/navigation'
 import { canDo, requireMember } from '@/lib/auth/guard'
 import { readBatch } from '@/lib/tasks/store/read-preparation'
 import { needsCold, readCooling } from '@/lib/tasks/bar/read-cooling'
+import { usesOpenTo } from '@/lib/tasks/bar/served'
 import { theWorld } from '@/lib/tasks/world'
 import { Page, Section } from '@/app/ui/page-frame'
+import { openToWhoServes } from '../../../../../open-to-who-serves'
 import { CoolingPart } from '../../../../../bar/cooling-part'
 import { UsesSection } from '../../../../uses'
 import { BatchActs, BatchCautions, BatchFiguresList, BatchInputs, sayBatch } from './batch-parts'
@@ -18,6 +20,7 @@ interface Props {
 export default async function BatchPage({ params }: Props) {
   const member = await requireMember('recipe:read')
   const { preparationId, batchId } = await params
+  await openToWhoServes(member, { batchId })
   const sheet = await readBatch(theWorld(), member, batchId)
   if (!sheet || sheet.row.preparationId !== preparationId) notFound()
   const zone = member.cafe.timeZone
@@ -45,7 +48,7 @@ export default async function BatchPage({ params }: Props) {
         <BatchFiguresList sheet={sheet} currency={member.cafe.currency} />
       </Section>
       {sheet.row.note && <p className="max-w-prose whitespace-pre-line">{sheet.row.note}</p>}
-      <UsesSection {...sheet.uses} />
+      <UsesSection {...await usesOpenTo(theWorld(), member, sheet.uses)} />
     </Page>
   )
 }

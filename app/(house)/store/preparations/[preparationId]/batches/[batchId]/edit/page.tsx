@@ -7,6 +7,7 @@ import { theWorld } from '@/lib/tasks/world'
 import { ActForm } from '@/app/ui/act-form'
 import { Page } from '@/app/ui/page-frame'
 import { partChoice } from '@/app/ui/part-choice'
+import { openToWhoServes } from '../../../../../../open-to-who-serves'
 import { correctBatchAction } from '../../../../actions'
 import { BatchFields } from '../../batch-fields'
 import { batchDefaults } from './batch-defaults'
@@ -20,6 +21,7 @@ interface Props {
 export default async function EditBatchPage({ params }: Props) {
   const member = await requireMember('recipe:write')
   const { preparationId, batchId } = await params
+  await openToWhoServes(member, { batchId })
   const sheet = await readBatch(theWorld(), member, batchId)
   if (!sheet || sheet.row.preparationId !== preparationId) notFound()
   const here = `/store/preparations/${preparationId}/batches/${batchId}`
