@@ -114,7 +114,7 @@ export function ActForm(props: ActFormProps) {
               begin({ from: 'page', values: null, opened })
             }}
           >
-            Start afresh
+            Throw this draft away
           </button>
         </Notice>
       )}

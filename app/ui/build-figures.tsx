@@ -24,6 +24,8 @@ interface Shown {
   readonly figures: BuildFigures
   readonly currency: string
   readonly vessel: string | null
+  /** ice goes in: without any nothing melts, and nothing is listed of it */
+  readonly iced: boolean
   /** lines that the figures do not count: every total says so */
   readonly without?: readonly number[]
 }
@@ -44,11 +46,11 @@ export function BuildFiguresView(shown: Shown) {
 }
 
 /** The figures of a drink. Each opens to its working; what is missing is said once per group. */
-export function FigureGroups({ figures, currency, vessel, without = [] }: Shown) {
+export function FigureGroups({ figures, currency, vessel, iced, without = [] }: Shown) {
   const less = without.length === 0 ? '' : `, without line ${without.join(', ')}`
   return (
     <div className="grid items-start gap-6">
-      <Group title={`In the glass${less}`} rows={glassRows(figures, vessel)} currency={currency}>
+      <Group title={`In the glass${less}`} rows={glassRows(figures, vessel, iced)} currency={currency}>
         {vessel && (
           <p className={`py-2 ${figures.fit === 'over-brim' ? 'font-semibold text-stop' : ''}`}>
             {fitWords[figures.fit]}
@@ -69,12 +71,13 @@ export function FigureGroups({ figures, currency, vessel, without = [] }: Shown)
 }
 
 /** How many figures there are to open. */
-export function figureCount(figures: BuildFigures): number {
-  return [...glassRows(figures, ''), ...intakeRows(figures), ...costRows(figures)].filter(({ figure }) => figure.known)
-    .length
+export function figureCount(figures: BuildFigures, iced: boolean): number {
+  return [...glassRows(figures, '', iced), ...intakeRows(figures), ...costRows(figures)].filter(
+    ({ figure }) => figure.known,
+  ).length
 }
 
-function glassRows(figures: BuildFigures, vessel: string | null): Row[] {
+function glassRows(figures: BuildFigures, vessel: string | null, iced: boolean): Row[] {
   return [
     { words: 'Mass', figure: figures.totalMass },
     { words: 'Volume when built', figure: figures.volume },
@@ -87,6 +90,17 @@ function glassRows(figures: BuildFigures, vessel: string | null): Row[] {
           { words: 'Extraction yield', figure: figures.brew.extraction, digits: 1 },
         ]
       : []),
+    ...(iced ? meltRows(figures) : pouredRows(figures)),
+  ]
+}
+
+const pouredRows = ({ solidsBeforeMelt, temperature }: BuildFigures): Row[] => [
+  { words: 'Coffee solids', figure: solidsBeforeMelt },
+  { words: 'Temperature when poured', figure: temperature },
+]
+
+function meltRows(figures: BuildFigures): Row[] {
+  return [
     { words: 'Coffee solids before any ice melts', figure: figures.solidsBeforeMelt },
     { words: 'Coffee solids after the ice has cooled it', figure: figures.solidsAfterMelt },
     { words: 'Ice melted at once', figure: figures.iceMelted },

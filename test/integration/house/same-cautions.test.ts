@@ -58,7 +58,9 @@ async function everyPlace(trialId: string): Promise<{ readonly sheet: readonly s
   return {
     sheet: sheet.figures.cautions,
     pages: {
-      sheet: drawn(createElement(BuildFiguresView, { figures: sheet.figures, currency: 'EUR', vessel: null })),
+      sheet: drawn(
+        createElement(BuildFiguresView, { figures: sheet.figures, currency: 'EUR', vessel: null, iced: false }),
+      ),
       card: drawn(
         createElement(HouseCard, {
           card,

@@ -20,7 +20,8 @@ interface Props {
 
 /** All that one may want to look up; what folds says what is in it. */
 export function TrialFolds({ sheet, zone, currency, writes }: Props) {
-  const { trial, figures, parent, notes } = sheet
+  const { trial, figures, parent, notes, build } = sheet
+  const iced = build.lines.some(({ form }) => form === 'ice')
   return (
     <div className="print-open grid gap-2">
       {parent && (
@@ -37,8 +38,8 @@ export function TrialFolds({ sheet, zone, currency, writes }: Props) {
       <Fold words={`Allergens, by whose label (${figures.allergens.list})`}>
         <AllergenTable allergens={figures.allergens} />
       </Fold>
-      <Fold words={`All figures with their formulas (${figureCount(figures)})`}>
-        <FigureGroups figures={figures} currency={currency} vessel={trial.vessel?.name ?? null} />
+      <Fold words={`All figures with their formulas (${figureCount(figures, iced)})`}>
+        <FigureGroups figures={figures} currency={currency} vessel={trial.vessel?.name ?? null} iced={iced} />
       </Fold>
       <Weighings sheet={sheet} zone={zone} />
       {(writes || notes.length > 0) && (

@@ -167,6 +167,7 @@ export function SheetEditor({ keep, opened, action, defaults, ground, levels, cu
             figures={made.figures}
             currency={currency}
             vessel={vessel}
+            iced={made.named.some(({ form }) => form === 'ice')}
             without={made.unread.map(({ number }) => number)}
           />
         )}
