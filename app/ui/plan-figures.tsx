@@ -84,10 +84,10 @@ export function PlanFigures({ recipeId, first }: { readonly recipeId: string; re
       <details className="rounded border border-line bg-raised">
         <summary className="min-h-11 px-4 py-2 font-semibold">Rehearse it</summary>
         <div className="grid gap-3 border-t border-line px-4 py-3">
-          <p className="text-soft group-has-[input[value=choice]:checked]/plan:hidden">
+          <p className="text-soft group-has-[input[value=choice]:checked]/plan:hidden group-has-[input[value=difference]:checked]/plan:hidden">
             The plan is played a thousand times with invented tasters, and read as the real panel will be.
           </p>
-          <p className="hidden text-soft group-has-[input[value=choice]:checked]/plan:block">
+          <p className="hidden text-soft group-has-[input[value=choice]:checked]/plan:block group-has-[input[value=difference]:checked]/plan:block">
             What becomes of a hundred panels like this, by the test that will read the real one.
           </p>
           <span>
@@ -153,6 +153,11 @@ function queryOf(form: HTMLFormElement, recipeId: string): URLSearchParams {
     asks: text('kind'),
     share: text('share'),
     above: text('above'),
+    oddAim: text('odd.aim'),
+    oddAsks: text('odd.asks'),
+    oddProtocol: text('odd.protocol'),
+    oddEach: text('odd.each'),
+    oddShare: text('odd.share'),
     aim: text('aim'),
     kind: text('primaryKind'),
     difference: text('smallestDifference'),

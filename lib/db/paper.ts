@@ -168,7 +168,7 @@ export async function findMatSeats(db: Db | Tx, cafeId: string, panelId: string)
   return db.seat.findMany({
     where: { cafeId, panelId, panel: { stage: 'open' }, leftAt: null, barredAt: null, setAsideAt: null },
     orderBy: { number: 'asc' },
-    select: { number: true, servings: { orderBy: { position: 'asc' }, select: { code: true } } },
+    select: { number: true, servings: { orderBy: { position: 'asc' }, select: { code: true, setId: true } } },
   })
 }
 

@@ -2,6 +2,7 @@ import * as z from 'zod'
 import { choiceLimits } from '@/lib/panel/kinds/choice'
 import { panelKinds } from '@/lib/panel/kinds/kinds'
 import { rankLimits } from '@/lib/panel/kinds/rank'
+import { DifferenceFigures } from './difference-figures-form'
 import { aims, planLimits, primaryKinds } from '@/lib/panel/plan'
 
 const whole = (least: number, most: number) =>
@@ -35,6 +36,7 @@ export const PlanFiguresForm = z.object({
   share: whole(choiceLimits.share.least, choiceLimits.share.most).nullable().catch(null),
   /** of an order: how many of a hundred put the best above any one other */
   above: whole(rankLimits.share.least, rankLimits.share.most).nullable().catch(null),
+  ...DifferenceFigures,
   aim: z.enum(aims).catch('best'),
   kind: z.enum(primaryKinds).catch('all-pairs'),
   difference: points.nullable().catch(null),

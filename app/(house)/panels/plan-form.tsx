@@ -5,6 +5,7 @@ import { Section } from '@/app/ui/page-frame'
 import { CupsField } from '@/app/ui/plan-fields'
 import { PlanFigures, type SaidFirst } from '@/app/ui/plan-figures'
 import { ChoicePlan } from './choice-plan'
+import { DifferencePlan } from './difference-plan'
 import { QuestionsField } from '@/app/ui/question-fields'
 import type { PlanBasis } from '@/lib/tasks/plan/read-plan-basis'
 
@@ -43,7 +44,7 @@ export function PlanForm({
       <Section title="What it is to find out" aside="fixed before the first cup">
         <Aim hasHouse={hasHouse} />
       </Section>
-      <Section title="Cups" aside={`two to ${basis.mostCups}; two where one of two is chosen`}>
+      <Section title="Cups" aside={`two to ${basis.mostCups}; two where one of two is chosen, or two are told apart`}>
         <div className="grid max-w-prose gap-5">
           <CupsField trials={basis.trials} help={cupsHelp(hasHouse)} />
           <div className={ofCups}>
@@ -72,6 +73,11 @@ export function PlanForm({
           <ChoicePlan />
         </Section>
       </div>
+      <div className={ofDifference}>
+        <Section title="What is asked of the two" aside="fixed before the first cup">
+          <DifferencePlan trials={trials} />
+        </Section>
+      </div>
       <Section title="Seats and pouring">
         <Pouring basis={basis} />
       </Section>
@@ -86,8 +92,10 @@ export function PlanForm({
 }
 
 /** Shown where each cup is scored, and where one of two is chosen. */
-const ofCups = 'group-has-[input[value=choice]:checked]/plan:hidden'
+const ofCups =
+  'group-has-[input[value=choice]:checked]/plan:hidden group-has-[input[value=difference]:checked]/plan:hidden'
 const ofChoice = 'hidden group-has-[input[value=choice]:checked]/plan:block'
+const ofDifference = 'hidden group-has-[input[value=difference]:checked]/plan:block'
 
 function Aim({ hasHouse }: { hasHouse: boolean }) {
   const yardstick = hasHouse ? 'the house recipe' : 'another one'
@@ -102,6 +110,11 @@ function Aim({ hasHouse }: { hasHouse: boolean }) {
             value: 'choice',
             words: 'Two cups: which one?',
             help: 'The shortest panel, one tap each. It says which more people prefer, not how much they like it.',
+          },
+          {
+            value: 'difference',
+            words: 'Can they tell two apart?',
+            help: 'Triangle, duo-trio and the like: whether it can be tasted at all, or so little that it does not matter.',
           },
         ]}
       />

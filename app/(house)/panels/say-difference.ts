@@ -1,7 +1,7 @@
 import type { PanelReading } from '@/lib/tasks/plan/panel-reading'
 
 type Asks = Extract<NonNullable<PanelReading['plan']['asks']>, { readonly kind: 'difference' }>
-type Protocol = Asks['protocol']
+export type Protocol = Asks['protocol']
 
 /** Each method by its name. */
 export const methodNames: Readonly<Record<Protocol, string>> = {

@@ -7,6 +7,7 @@ import type { BlindAsk } from '@/lib/panel/blind'
 import { LIKING_WORDS } from '@/lib/panel/liking'
 import { readPanel } from '../plan/read-panel'
 import { ownAsks } from '../taste/own-asks'
+import { codesOfSets } from './codes-of-sets'
 import type { Cautions } from '../plan/panel-cautions'
 import type { Reader, World } from '../world'
 
@@ -76,14 +77,7 @@ export async function readBallots(
       asks: ownAsks(id, panel.attributes),
       token: cardToken,
       codes: servings.map(({ code }) => code),
-      sets: setsOf(servings),
+      sets: codesOfSets(servings),
     })),
   }
-}
-
-/** Codes of each set, as they stand in the order of tasting. */
-function setsOf(servings: readonly { readonly code: string; readonly setId: string | null }[]): readonly string[][] {
-  const sets = new Map<string, string[]>()
-  for (const { code, setId } of servings) if (setId !== null) sets.set(setId, [...(sets.get(setId) ?? []), code])
-  return [...sets.values()]
 }

@@ -2,6 +2,7 @@ import 'server-only'
 import { findPanel } from '@/lib/db/panels'
 import { findMatSeats } from '@/lib/db/paper'
 import type { Actor, World } from '../world'
+import { codesOfSets } from './codes-of-sets'
 
 /** What lies under the cups of each seat. */
 export interface Mats {
@@ -12,6 +13,8 @@ export interface Mats {
     readonly number: number
     /** in the order of tasting */
     readonly codes: readonly string[]
+    /** the same, by what is answered together; none where each is by itself */
+    readonly sets: readonly (readonly string[])[]
   }[]
 }
 
@@ -27,6 +30,10 @@ export async function readMats(world: World, actor: Actor, panelId: string): Pro
   return {
     title: panel.title,
     publicTitle: panel.publicTitle,
-    seats: seats.map(({ number, servings }) => ({ number, codes: servings.map(({ code }) => code) })),
+    seats: seats.map(({ number, servings }) => ({
+      number,
+      codes: servings.map(({ code }) => code),
+      sets: codesOfSets(servings),
+    })),
   }
 }

@@ -1,6 +1,7 @@
 import 'server-only'
 import { findPanel } from '@/lib/db/panels'
 import { findJugs, findOpenings, findTrayServings } from '@/lib/db/trays'
+import { designOf, pouringsOf } from '@/lib/panel/kinds/kinds'
 import { fillingList, servingList, type Jug, type ListName, type Tray } from '@/lib/panel/pouring-list'
 import { mlToPour, portionsPerCup, sparePortions } from '@/lib/panel/portions'
 import { traysOf } from '../plan/plan-of'
@@ -16,6 +17,10 @@ export interface ListHead {
   readonly sampleMl: number | null
   readonly mlPerJug: number | null
   readonly spare: number
+  /** cups of one tray come from one jug: whoever reads the list can tell which are the same */
+  readonly pouredTwice: boolean
+  /** how it is hidden what could be seen, where a plan says so */
+  readonly mask: string | null
   readonly seenThrough: string | null
   /** this member has opened the other list of this panel */
   readonly openedOther: boolean
@@ -37,6 +42,7 @@ export async function readListHead(
   if (panel?.stage !== 'open') return null
   const openings = await findOpenings(world.db, actor.cafeId, panelId)
   const { seatCount: seats, sampleMl, seenThrough } = panel
+  const asks = designOf(panel)
   const portions = portionsPerCup({ seats, ...traysOf(panel) })
   return {
     title: panel.title,
@@ -45,6 +51,8 @@ export async function readListHead(
     sampleMl,
     mlPerJug: sampleMl === null ? null : mlToPour(portions, sampleMl),
     spare: sparePortions(portions),
+    pouredTwice: (pouringsOf(panel)?.mostAtSeat ?? 1) > 1,
+    mask: asks?.kind === 'difference' ? asks.mask : null,
     seenThrough,
     openedOther: openings.some((one) => one.userId === actor.userId && one.list !== list),
     holds: await seatsAtStake(world, actor, panelId, browser),

@@ -44,6 +44,8 @@ export interface DifferenceResult {
     readonly most: number | null
     readonly shown: boolean
   } | null
+  /** how it was planned to be hidden what could be seen */
+  readonly mask: string | null
   /** percent of tasters who can tell: to be found, or the bound */
   readonly sought: number
   /** tasters that reach the plan's aim four times out of five; null where four hundred do not */
@@ -133,6 +135,7 @@ export function findDifference(
     telling: found && { estimate: found.distinguishing.estimate, interval: found.distinguishing.interval },
     dPrime: found && { estimate: found.dPrime.estimate, interval: found.dPrime.interval },
     similarity: found && bound !== null ? similarityOf(found, answers, bound) : null,
+    mask: design.mask,
     sought: design.share,
     needed: tastersForTelling(design)?.n ?? null,
     later: [...later],

@@ -120,7 +120,7 @@ function sayAlike(found: DifferenceResult, name: Name): Said {
 }
 
 function sayNumbers(found: DifferenceResult): string[] {
-  const { p, critical, answers, tasters, each, similarity, right, guessing, property } = found
+  const { p, critical, answers, tasters, each, similarity, right, guessing, property, mask } = found
   const luck = guessing === 0.5 ? 'one in two' : 'one in three'
   const takes = critical === null ? '' : ` Of ${answers} it takes ${critical}.`
   // planned in one direction; the other is only pointed out
@@ -145,6 +145,9 @@ function sayNumbers(found: DifferenceResult): string[] {
           `Fewer were right than luck gives: the other cup may be ${property}. The plan asked one direction only, so that is for another panel.`,
         ]
       : []),
+    ...(mask === null
+      ? []
+      : [`What could be seen was planned to be hidden: ${mask}. Whether it was, no number shows.`]),
     ...sayLeftOut(found),
   ]
 }

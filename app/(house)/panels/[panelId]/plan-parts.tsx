@@ -137,7 +137,13 @@ function Pouring({ panel }: { panel: PanelReading }) {
 
 /** Only what somebody said: an empty field says nothing about the look of the cups. */
 function Seen({ plan }: { plan: PanelReading['plan'] }) {
-  if (plan.seenThrough !== null) return <strong>Partly blind: {plan.seenThrough}.</strong>
+  const mask = plan.asks?.kind === 'difference' ? plan.asks.mask : null
+  if (plan.seenThrough !== null)
+    return (
+      <strong>
+        Partly blind: {plan.seenThrough}.{mask !== null && ` Hidden: ${mask}.`}
+      </strong>
+    )
   return plan.nothingSeen
     ? 'Somebody looked at the cups: nothing that can be seen gives one away.'
     : 'Nobody has said whether a cup can be told by its look.'

@@ -5,6 +5,8 @@ import { readPlanFigures } from '@/lib/tasks/plan/read-plan-figures'
 import { rehearsePlan } from '@/lib/tasks/plan/rehearse-plan'
 import { theWorld } from '@/lib/tasks/world'
 import { readChoiceFigures } from '@/lib/tasks/plan/choice-figures'
+import { readDifferenceFigures } from '@/lib/tasks/plan/difference-figures'
+import { sayDifferenceFigures, sayDifferenceRehearsal } from '../say-difference-figures'
 import { sayChoiceFigures, sayChoiceRehearsal } from '../say-choice-figures'
 import { readRankFigures } from '@/lib/tasks/plan/rank-figures'
 import { sayRankFigures, sayRankRehearsal } from '../say-rank-figures'
@@ -25,6 +27,12 @@ export async function GET(request: Request): Promise<Response> {
   if (typed.data.asks === 'choice') {
     const figures = readChoiceFigures(typed.data)
     const said = query.get('rehearse') === '1' ? sayChoiceRehearsal(figures) : sayChoiceFigures(figures, typed.data)
+    return Response.json(said, { headers: { 'Cache-Control': 'no-store' } })
+  }
+  if (typed.data.asks === 'difference') {
+    const figures = readDifferenceFigures(typed.data)
+    const rehearse = query.get('rehearse') === '1'
+    const said = rehearse ? sayDifferenceRehearsal(figures) : sayDifferenceFigures(figures, typed.data)
     return Response.json(said, { headers: { 'Cache-Control': 'no-store' } })
   }
   const figures = await readPlanFigures(theWorld(), member, typed.data)

@@ -13,7 +13,18 @@ export function ServingHead({ head }: { head: ListHead }) {
         Spare: keep {head.spare} {head.spare === 1 ? 'portion' : 'portions'} of each jug covered and cold. A spilled cup
         is poured again from the same letter, under the same code.
       </p>
-      {head.seenThrough && <Notice word="Partly blind">{head.seenThrough} can be seen. Lids or dim light help.</Notice>}
+      {head.pouredTwice && (
+        <Notice look="caution">
+          Cups of one tray come from the same jug, so this list tells which are the same. Pour out of the tasters’
+          sight, let no taster see the list or the jugs, and carry the trays without a word.
+        </Notice>
+      )}
+      {head.seenThrough && (
+        <Notice word="Partly blind">
+          {head.seenThrough} can be seen.{' '}
+          {head.mask === null ? 'Lids or dim light help.' : `Hide it, as planned: ${head.mask}.`}
+        </Notice>
+      )}
     </div>
   )
 }
