@@ -6,6 +6,7 @@ import { CupsField } from '@/app/ui/plan-fields'
 import { PlanFigures, type SaidFirst } from '@/app/ui/plan-figures'
 import { ChoicePlan } from './choice-plan'
 import { DifferencePlan } from './difference-plan'
+import { RankPlan } from './rank-plan'
 import { QuestionsField } from '@/app/ui/question-fields'
 import type { PlanBasis } from '@/lib/tasks/plan/read-plan-basis'
 
@@ -44,7 +45,10 @@ export function PlanForm({
       <Section title="What it is to find out" aside="fixed before the first cup">
         <Aim hasHouse={hasHouse} />
       </Section>
-      <Section title="Cups" aside={`two to ${basis.mostCups}; two where one of two is chosen, or two are told apart`}>
+      <Section
+        title="Cups"
+        aside={`two to ${basis.mostCups}; two where one of two is chosen or two are told apart, three to six where they are put in order`}
+      >
         <div className="grid max-w-prose gap-5">
           <CupsField trials={basis.trials} help={cupsHelp(hasHouse)} />
           <div className={ofCups}>
@@ -73,6 +77,11 @@ export function PlanForm({
           <ChoicePlan />
         </Section>
       </div>
+      <div className={ofRank}>
+        <Section title="What is asked of them together" aside="fixed before the first cup">
+          <RankPlan />
+        </Section>
+      </div>
       <div className={ofDifference}>
         <Section title="What is asked of the two" aside="fixed before the first cup">
           <DifferencePlan trials={trials} />
@@ -91,10 +100,11 @@ export function PlanForm({
   )
 }
 
-/** Shown where each cup is scored, and where one of two is chosen. */
+/** Shown where each cup is scored, where one of two is chosen, where cups are put in order, where two are told apart. */
 const ofCups =
-  'group-has-[input[value=choice]:checked]/plan:hidden group-has-[input[value=difference]:checked]/plan:hidden'
+  'group-has-[input[value=choice]:checked]/plan:hidden group-has-[input[value=rank]:checked]/plan:hidden group-has-[input[value=difference]:checked]/plan:hidden'
 const ofChoice = 'hidden group-has-[input[value=choice]:checked]/plan:block'
+const ofRank = 'hidden group-has-[input[value=rank]:checked]/plan:block'
 const ofDifference = 'hidden group-has-[input[value=difference]:checked]/plan:block'
 
 function Aim({ hasHouse }: { hasHouse: boolean }) {
@@ -110,6 +120,11 @@ function Aim({ hasHouse }: { hasHouse: boolean }) {
             value: 'choice',
             words: 'Two cups: which one?',
             help: 'The shortest panel, one tap each. It says which more people prefer, not how much they like it.',
+          },
+          {
+            value: 'rank',
+            words: 'Three to six cups: in which order?',
+            help: 'One tap a cup. It says which is put above which, not how much any is liked.',
           },
           {
             value: 'difference',
