@@ -105,7 +105,9 @@ function ScaleTable({ card: { scale } }: { card: CardSheet }) {
             </th>
             <td className="py-1 ps-2 text-end font-bold whitespace-nowrap">
               {step.add === null ? 'not known' : fixed(step.add, step.decimals)}
-              <span className="block text-[9pt] font-normal">± {fixed(step.tolerance, step.decimals)}</span>
+              {step.add !== null && (
+                <span className="block text-[9pt] font-normal">± {fixed(step.tolerance, step.decimals)}</span>
+              )}
             </td>
             <td className="py-1 ps-2 text-end whitespace-nowrap">
               {step.running === null ? '–' : fixed(step.running, 1)}

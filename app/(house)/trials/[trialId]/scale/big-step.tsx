@@ -49,7 +49,11 @@ export function BigStep({
       {step.tooCoarse && <p className="font-semibold text-caution">{sayTooCoarse(step.tooCoarse)}</p>}
       <div className="max-w-64">
         <ScaleField
-          label={`The scale reads (± ${fixed(step.tolerance, step.decimals)} g is right)`}
+          label={
+            wanted === null
+              ? 'The scale reads'
+              : `The scale reads (± ${fixed(step.tolerance, step.decimals)} g is right)`
+          }
           unit="g"
           typed={typed}
           problem={problem}

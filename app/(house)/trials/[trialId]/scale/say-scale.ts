@@ -19,7 +19,7 @@ export function sayCorrected({ batch, sheetGrams }: NonNullable<ScaleStep['corre
 
 /** Why no dose stands here: the sheet's is of another batch, and nobody can say what holds the same sugar. */
 export function sayUnread({ batch, sheetGrams }: NonNullable<ScaleStep['unread']>): string {
-  return `Not the ${fixed(sheetGrams, 1)} g of the sheet: batch ${batch} is another batch, and one of the two was never read. Read its °Bx and write it down first.`
+  return `Not the ${fixed(sheetGrams, 1)} g of the sheet: batch ${batch} is another batch, and the °Bx of one of the two is not known. Read it and have it written down first.`
 }
 
 /** "2 presses of the pump", as it was typed; "about 2" or "1 to 2" where only the weight says it. */

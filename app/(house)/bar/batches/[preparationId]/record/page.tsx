@@ -50,6 +50,7 @@ export default async function RecordBatchPage({ params, searchParams }: Props) {
         <BatchFields
           parts={record.parts.map(partChoice)}
           kind={record.kind}
+          atBar
           formulaId={record.formulaId ?? undefined}
         />
       </ActForm>

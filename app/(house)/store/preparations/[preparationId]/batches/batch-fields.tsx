@@ -12,11 +12,14 @@ export function BatchFields({
   parts,
   kind,
   formulaId,
+  atBar = false,
 }: {
   parts: readonly PartChoice[]
   kind: string
   /** the version it was begun from */
   formulaId?: string | undefined
+  /** recorded behind the bar, where nothing is added later */
+  atBar?: boolean
 }) {
   const hot = kind === 'syrup'
   return (
@@ -35,7 +38,8 @@ export function BatchFields({
           label="Mass that came out, weighed"
           unit="g"
           inputMode="decimal"
-          help="Tare the pot before, weigh after. While this is empty nothing can be costed from the batch."
+          required={atBar}
+          help={`Tare the pot before, weigh after. ${atBar ? 'It cannot be added here later.' : 'While this is empty nothing can be costed from the batch.'}`}
         />
         {hot || kind === 'infusion' ? (
           <TextField

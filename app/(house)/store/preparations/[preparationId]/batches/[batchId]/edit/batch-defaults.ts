@@ -10,6 +10,10 @@ const part = (value: number | null, of: number, field: NumberField) =>
 const refOf = (input: BatchSheet['row']['inputs'][number]) =>
   input.ingredientId ? `ingredient:${input.ingredientId}` : `batch:${input.inputBatchId}`
 
+/** As it was written; for another mass to hundredths of a gram, finer than anybody weighs a pot. */
+const scaled = (grams: number, factor: number) =>
+  printed(factor === 1 ? grams : Math.round(grams * factor * 100) / 100, THOUSANDTHS)
+
 /** A new batch as the form holds it, begun from an earlier one: its inputs for another mass, its steps, and nothing measured. */
 function defaultsFromLast(sheet: BatchSheet, grams: number | null, madeAt: string) {
   const output = (sheet.row.outputMg ?? 0) / 1000
@@ -19,7 +23,7 @@ function defaultsFromLast(sheet: BatchSheet, grams: number | null, madeAt: strin
     inputs: inputs.map(({ part: ref, densityFor, temperature, isStrainedOut }, place) => ({
       part: ref,
       densityFor,
-      amount: part((sheet.row.inputs[place]?.amountMg ?? 0) * factor, 1000, THOUSANDTHS),
+      amount: scaled((sheet.row.inputs[place]?.amountMg ?? 0) / 1000, factor),
       unit: 'g',
       density: '',
       temperature,
@@ -41,7 +45,7 @@ export function defaultsFromInputs(
     inputs: inputs.map(({ part: ref, grams: amount, temperature, isStrainedOut }) => ({
       part: ref ?? '',
       densityFor: ref ?? '',
-      amount: printed(amount * factor, THOUSANDTHS),
+      amount: scaled(amount, factor),
       unit: 'g',
       density: '',
       temperature: printed(temperature, temperatureField(-40, 100)),
