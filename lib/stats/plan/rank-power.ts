@@ -79,8 +79,9 @@ function playPanel({ tasters, cups, share }: Pick<OrderPlan, 'tasters' | 'cups' 
   for (let taster = 0; taster < tasters; taster += 1) {
     for (let cup = 0; cup < cups; cup += 1) times[cup] = -Math.log(1 - random.unit()) / (cup === 0 ? worth : 1)
     for (let a = 0; a < cups; a += 1) {
-      for (let b = 0; b < cups; b += 1) {
-        if ((times[a] as number) < (times[b] as number)) above[a * cups + b] = (above[a * cups + b] as number) + 1
+      for (let b = a + 1; b < cups; b += 1) {
+        const at = (times[a] as number) < (times[b] as number) ? a * cups + b : b * cups + a
+        above[at] = (above[at] as number) + 1
       }
     }
   }

@@ -6,9 +6,10 @@ import { tastersForPreference } from '@/lib/stats/plan/choice-power'
 import { fewestForOrders, playOrders, type PlayedOrders } from '@/lib/stats/plan/rank-power'
 import { ALPHA, POWER } from './read-plan-figures'
 
-/** So that the same plan says the same each time; the error is below two in a hundred. */
-const PANELS = 1000
+/** So that the same plan says the same each time. */
 const SEED = 20261128
+/** Played while somebody types and others taste: of large panels fewer, whose error in a hundred is below five, taken twice. */
+const panelsOf = (servings: number) => (servings <= 300 ? 1000 : 500)
 
 /** What a plan of an order comes to, as far as it is typed. */
 export interface RankFigures {
@@ -24,7 +25,7 @@ export interface RankFigures {
 }
 
 /**
- * Works out a plan of an order while it is typed. The chance is played, a thousand panels of Plackett and Luce’s orders read as the
+ * Works out a plan of an order while it is typed. The chance is played, panels of Plackett and Luce’s orders read as the
  * real one will be; the number of tasters is exact, for one pair at Holm’s hardest step.
  *
  * Checked  test/integration/panel/rank-plan.test.ts, test/reference/order-power.test.ts
@@ -37,7 +38,13 @@ export function readRankFigures({ cups, seats, above: share, ml }: TypedFigures)
     tasters: isOrder && share !== null ? tastersForOrder(cups, share) : null,
     played:
       isOrder && share !== null && seats !== null
-        ? { seats, ...playOrders({ tasters: seats, cups, share: share / 100, alpha: ALPHA, seed: SEED }, PANELS) }
+        ? {
+            seats,
+            ...playOrders(
+              { tasters: seats, cups, share: share / 100, alpha: ALPHA, seed: SEED },
+              panelsOf(seats * cups),
+            ),
+          }
         : null,
     fewest,
     share,

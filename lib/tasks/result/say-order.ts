@@ -72,7 +72,7 @@ function sayNumbers(rank: RankResult, name: Name): string[] {
     ...(first === null ? [] : [sayFirst(first, tasters)]),
     ...(first?.differ ? [sayPairs(rank.pairs, name)] : []),
     ...(without > 0
-      ? [`${without === 1 ? 'One seat was' : `${without} seats were`} taken and gave no whole order: not counted.`]
+      ? [`${without === 1 ? 'One seat was' : `${without} seats were`} taken and gave no whole order that counts.`]
       : []),
     ...(later.length > 0
       ? [

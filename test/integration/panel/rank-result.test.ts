@@ -194,7 +194,7 @@ test('what gave no whole order is not counted, and said; all cups left out stand
   await rankPhone(cafe.world, panelId, 'Went home')
   const { rank, verdict, missing } = await close()
   expect(rank).toMatchObject({ tasters: 9, without: 2 })
-  expect(verdict.numbers.at(-1)).toBe('2 seats were taken and gave no whole order: not counted.')
+  expect(verdict.numbers.at(-1)).toBe('2 seats were taken and gave no whole order that counts.')
   expect(missing.skipped).toEqual([{ letter: 'A, B and C', seat: 10, reason: 'rather-not' }])
   expect(missing.unscored).toBe(1)
 })

@@ -27,7 +27,7 @@ const screens: { readonly [Kind in SetAsk['kind']]: Made<Extract<SetAsk, { reado
   odd: { of: oddScreen },
   rank: {
     question: 'Tap the cups in order, the one you like best first.',
-    lead: 'Go back to any as often as you like, with a sip of water between.',
+    lead: 'Go back to any as often as you like, with a sip of water between. Your order is kept once every cup has a place.',
     field: rankField,
     say: sayOrder,
   },

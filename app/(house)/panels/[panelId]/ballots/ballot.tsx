@@ -37,7 +37,7 @@ export function Ballot({ head, seat, address }: Props) {
             {odd
               ? 'say whether you can tell them apart'
               : inOrder
-                ? 'put them in order'
+                ? 'say in which order you like them'
                 : ofSet
                   ? 'say which one you like better'
                   : 'say how you find each'}

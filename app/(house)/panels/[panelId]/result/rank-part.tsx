@@ -105,9 +105,9 @@ export function RankMethod({ result, rank }: Props) {
       <p>
         First Friedman’s test asks whether the places of all cups together differ by more than chance, at five in a
         hundred (ISO 8587).{' '}
-        {rank.first?.by === 'chi-squared'
-          ? 'With so many orders its exact distribution is too large to count here, so p is that of chi-squared.'
-          : 'Its p is exact: every order that every taster could have given is counted.'}
+        {rank.first?.by === 'chi-squared' &&
+          'With so many orders its exact distribution is too large to count here, so p is that of chi-squared.'}
+        {rank.first?.by === 'exact' && 'Its p is exact: every order that every taster could have given is counted.'}
       </p>
       <p>
         Only where it says so are pairs read: of those who put both in order, how many put which above, by the exact
