@@ -168,11 +168,30 @@ const HIDDEN: Readonly<Record<PanelKind, readonly RegExp[]>> = {
 
 /** A plan as it is to be read: without what its kind hides. */
 export function withoutHidden(form: FormData): FormData {
-  const kind = form instanceof FormData ? panelKinds.find((one) => one === form.get('kind')) : undefined
-  if (kind === undefined) return form
+  const isHidden = hiddenOf(form)
+  if (isHidden === null) return form
   const shown = new FormData()
-  for (const [name, value] of form) if (!HIDDEN[kind].some((hidden) => hidden.test(name))) shown.append(name, value)
+  for (const [name, value] of form) if (!isHidden(name)) shown.append(name, value)
   return shown
+}
+
+/**
+ * A stored plan beside one that was typed: where both ask the same, without what that hides, for the typed one came without it
+ * and would differ in fields that nobody sees.
+ */
+export function besideTyped<Values extends Readonly<Record<string, unknown>>>(stored: Values, form: FormData): Values {
+  const isHidden = hiddenOf(form)
+  if (isHidden === null || stored['kind'] !== form.get('kind')) return stored
+  const shown: Values = { ...stored }
+  for (const name of Object.keys(shown)) if (isHidden(name)) Reflect.deleteProperty(shown, name)
+  return shown
+}
+
+/** Which fields does a plan hide that asks this? Null where it says of no kind that it is one. */
+function hiddenOf(form: FormData): ((name: string) => boolean) | null {
+  const kind = form instanceof FormData ? panelKinds.find((one) => one === form.get('kind')) : undefined
+  return kind === undefined ? null : (name) => HIDDEN[kind].some((fields) => fields.test(name))
+}
 }
 
 type Typed = Omit<z.infer<typeof asTyped>, 'kind' | 'mayHaveNone' | 'share' | 'above' | 'odd'>

@@ -5,7 +5,7 @@ import { redirect } from 'next/navigation'
 import { revalidatePath } from 'next/cache'
 import type { FormAnswer } from '@/app/ui/act-form'
 import { requireMember } from '@/lib/auth/guard'
-import { PanelForm, withoutHidden } from '@/lib/forms/panel-form'
+import { besideTyped, PanelForm, withoutHidden } from '@/lib/forms/panel-form'
 import { readField, readForm } from '@/lib/forms/read-form'
 import { changePlan } from '@/lib/tasks/plan/change-plan'
 import { copyPanel } from '@/lib/tasks/plan/copy-panel'
@@ -36,7 +36,7 @@ export async function changePlanAction(panelId: string, _before: FormAnswer, for
     return answerPlan(read, { ...changed, reason: changed.reason })
   const now = changed.ok ? null : await readPanel(theWorld(), member, panelId)
   const basis = now && (await readPlanBasis(theWorld(), member, now.recipe.id))
-  const both = basis && read.offer(planAsTyped(now, basis.houseTrialId !== null), now.mark)
+  const both = basis && read.offer(besideTyped(planAsTyped(now, basis.houseTrialId !== null), form), now.mark)
   if (both) return both
   redirect(`/panels/${panelId}`)
 }

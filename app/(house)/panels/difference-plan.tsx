@@ -63,7 +63,7 @@ export function DifferencePlan({ trials }: { readonly trials: readonly Choice[] 
         <TextField
           name="odd.each"
           label="Answers from each taster"
-          unit="answers"
+          unit="each"
           inputMode="numeric"
           help="The same number from everyone, 1 to 3, each about cups of its own. To show that few can tell, 1: answers of one person hang together, and would make the panel look larger than it is."
         />

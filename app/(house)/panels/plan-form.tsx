@@ -239,7 +239,7 @@ function Pouring({ basis }: { basis: PlanBasis }) {
           label="Poured per cup"
           unit="ml"
           inputMode="numeric"
-          help="30 to 60 ml is common for liking. The same in every cup, weighed, strained off the ice."
+          help="30 to 60 ml is common for liking, 15 to 30 for telling two apart. The same in every cup, weighed, strained off the ice."
         />
       </div>
       <Notice look="caution">

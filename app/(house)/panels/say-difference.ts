@@ -41,7 +41,7 @@ export function sayWhyMethod({ aim, protocol }: Pick<Asks, 'aim' | 'protocol'>):
   }
 }
 
-const times = (each: number) => (each === 1 ? 'once each' : `${each} times each, on sets of their own`)
+const times = (each: number) => (each === 1 ? 'once each' : `${each} times each, with other cups each time`)
 
 /** What is asked of tasters. */
 export function sayDifferenceAsked({ protocol, property, each }: Asks): string {

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { likingQuestion } from '@/lib/panel/question'
-import { AddSeatsForm, PanelForm, withoutHidden } from '@/lib/forms/panel-form'
+import { AddSeatsForm, PanelForm, besideTyped, withoutHidden } from '@/lib/forms/panel-form'
 
 const typed = Object.freeze({
   title: 'First look',
@@ -144,4 +144,15 @@ test('what a plan of two cups hides is not read: a slip there could be neither s
   )
   form.delete('kind')
   expect(withoutHidden(form)).toBe(form)
+})
+
+test('a stored plan stands beside a typed one without what both hide; of another kind it stands whole', () => {
+  const stored = { kind: 'liking', share: '65', odd: { aim: 'differ' }, cups: ['a', 'b'], duplicate: '' }
+  const form = new FormData()
+  form.set('kind', 'liking')
+  expect(besideTyped(stored, form)).toEqual({ kind: 'liking', cups: ['a', 'b'], duplicate: '' })
+  expect(besideTyped({ ...stored, kind: 'difference' }, form)).toEqual({ ...stored, kind: 'difference' })
+  form.set('kind', 'difference')
+  const apart = besideTyped({ ...stored, kind: 'difference' }, form)
+  expect(apart).toEqual({ kind: 'difference', odd: { aim: 'differ' }, cups: ['a', 'b'] })
 })

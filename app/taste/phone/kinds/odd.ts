@@ -32,7 +32,10 @@ function wordsOf({ protocol, property }: OddAsk): { question: string; lead: stri
     default:
       return {
         question: `Which one is ${property}?`,
-        lead: protocol === 'three-afc' ? `Two of these three are the same, one is ${property}. Tap it.` : 'Tap it.',
+        lead:
+          protocol === 'three-afc'
+            ? `Two of these three are the same, one is ${property}. Tap it.`
+            : `Tap the one that is ${property}.`,
         said: `${property} is`,
       }
   }
@@ -43,13 +46,13 @@ export function oddScreen(ask: OddAsk) {
   const { question, lead, said } = wordsOf(ask)
   return {
     question,
-    lead: `${lead} Taste from left to right, again as often as you like, with a sip of water between. ${GUESS}`,
-    field: (asked: SetAsked) => oddField(asked, ask),
+    lead: `Taste from left to right, again as often as you like, with a sip of water between. ${GUESS}`,
+    field: (asked: SetAsked) => oddField(asked, ask, el('p', { class: 'lead' }, lead)),
     say: (answer: readonly number[], code: (position: number) => string) => `${said} ${answer.map(code).join(' and ')}`,
   }
 }
 
-function oddField({ state, set, chosen, choose }: SetAsked, { protocol }: OddAsk): SetField {
+function oddField({ state, set, chosen, choose }: SetAsked, { protocol }: OddAsk, how: HTMLElement): SetField {
   const codes = codesOf(state, set).map(spelled)
   const [wanted, most] = protocol === 'tetrad' ? [2, 'Tap two of them first.'] : [1, 'Tap one of them first.']
   let picked = [...(chosen ?? [])]
@@ -76,5 +79,8 @@ function oddField({ state, set, chosen, choose }: SetAsked, { protocol }: OddAsk
     el('span', {}, 'Reference'),
     el('b', { class: 'digits' }, codes[0] ?? ''),
   )
-  return { field: hasReference ? [reference, group] : [group], missing: () => (picked.length === wanted ? null : most) }
+  return {
+    field: hasReference ? [how, reference, group] : [how, group],
+    missing: () => (picked.length === wanted ? null : most),
+  }
 }

@@ -19,7 +19,7 @@ const at = (value: number) => `${percentOf(value, HUNDRED)}%`
 export function ShareLine({ title, axis, value, low, high, bound }: ShareLineProps) {
   const sure = low === null || high === null ? 'no interval' : `${fixed(low, 0)} to ${fixed(high, 0)}`
   return (
-    <figure className="max-w-xl">
+    <figure className="mb-3 max-w-xl">
       <figcaption className="mb-2 font-semibold">{title}</figcaption>
       <div
         role="img"
