@@ -26,7 +26,7 @@ export function sayWhyMethod({ aim, protocol }: Pick<Asks, 'aim' | 'protocol'>):
   switch (protocol) {
     case 'triangle':
       return aim === 'alike'
-        ? 'Luck is right one time in three, so fewer tasters show that few can tell than with one in two.'
+        ? 'So fewer tasters show that few can tell than where luck is right one time in two.'
         : 'It asks for no property, and three cups tire little.'
     case 'duo-trio':
       return 'The easiest task for a taster, as the reference is named; luck is right more often, so it takes more tasters.'
@@ -34,7 +34,7 @@ export function sayWhyMethod({ aim, protocol }: Pick<Asks, 'aim' | 'protocol'>):
       return 'Two cups only, and who knows what to look for finds a smaller difference.'
     case 'three-afc':
       return aim === 'alike'
-        ? 'Who knows what to look for finds a smaller difference, and luck is right one time in three: so few tasters show that few can tell.'
+        ? 'Who knows what to look for finds a smaller difference, and with three cups fewer are right by luck than with two.'
         : 'Who knows what to look for finds a smaller difference; three cups, and luck is right less often than with two.'
     case 'tetrad':
       return 'It finds a smaller difference than a triangle, for one cup more.'

@@ -106,6 +106,13 @@ function sayAlike(found: DifferenceResult, name: Name): Said {
       told: 'nothing',
     }
   const upper = percent(similarity.upper)
+  // who finds the other cup sweeter tells them apart as well: so few right says nothing of “few can tell”
+  if (isTurned(found))
+    return {
+      sentence: `It is not shown that few can tell ${sayPair(found, name)}: ${sayRight(found)}. So few are right that luck does not explain it; many may find that ${name(found.other)} is ${found.property}.`,
+      next: mayDiffer,
+      told: 'cannot-tell',
+    }
   if (similarity.shown)
     return {
       sentence: `Few can tell ${sayPair(found, name)}: fewer than the planned ${sought} %, at most ${upper} % at 95 %. ${capital(sayRight(found))}. That does not make them the same.${some}`,
@@ -123,8 +130,6 @@ function sayNumbers(found: DifferenceResult): string[] {
   const { p, critical, answers, tasters, each, similarity, right, guessing, property, mask } = found
   const luck = guessing === 0.5 ? 'one in two' : 'one in three'
   const takes = critical === null ? '' : ` Of ${answers} it takes ${critical}.`
-  // planned in one direction; the other is only pointed out
-  const turned = property !== null && binomialLower(right, answers, guessing) <= ALPHA / 2
   return [
     ...(p === null
       ? []
@@ -140,7 +145,7 @@ function sayNumbers(found: DifferenceResult): string[] {
           `${tasters} tasters gave ${each} answers each. The test takes all ${answers}: where nobody can tell they are independent, so that it keeps its level. The share who can tell comes from the tasters’ own shares, for one taster’s answers hang together.`,
         ]
       : []),
-    ...(turned
+    ...(isTurned(found)
       ? [
           `Fewer were right than luck gives: the other cup may be ${property}. The plan asked one direction only, so that is for another panel.`,
         ]
@@ -150,6 +155,11 @@ function sayNumbers(found: DifferenceResult): string[] {
       : [`What could be seen was planned to be hidden: ${mask}. Whether it was, no number shows.`]),
     ...sayLeftOut(found),
   ]
+}
+
+/** Were so few right that the property may go the other way? The plan asked one direction; the other is only pointed out. */
+function isTurned({ property, right, answers, guessing }: DifferenceResult): boolean {
+  return property !== null && binomialLower(right, answers, guessing) <= ALPHA / 2
 }
 
 function sayDistance({ dPrime }: DifferenceResult): string[] {

@@ -46,7 +46,7 @@ export function oddScreen(ask: OddAsk) {
   const { question, lead, said } = wordsOf(ask)
   return {
     question,
-    lead: `Taste from left to right, again as often as you like, with a sip of water between. ${GUESS}`,
+    lead: `Taste ${ask.protocol === 'tetrad' ? 'row by row, ' : ''}from left to right, again as often as you like, with a sip of water between. ${GUESS}`,
     field: (asked: SetAsked) => oddField(asked, ask, el('p', { class: 'lead' }, lead)),
     say: (answer: readonly number[], code: (position: number) => string) => `${said} ${answer.map(code).join(' and ')}`,
   }
@@ -57,7 +57,12 @@ function oddField({ state, set, chosen, choose }: SetAsked, { protocol }: OddAsk
   const [wanted, most] = protocol === 'tetrad' ? [2, 'Tap two of them first.'] : [1, 'Tap one of them first.']
   let picked = [...(chosen ?? [])]
   const hasReference = protocol === 'duo-trio'
-  const group = el('div', { class: 'two some', role: 'group', 'aria-labelledby': 'ask' })
+  // four stand two by two: three and one would look as if one were apart
+  const group = el('div', {
+    class: protocol === 'tetrad' ? 'two' : 'two some',
+    role: 'group',
+    'aria-labelledby': 'ask',
+  })
   const nodes = new Map<number, HTMLElement>()
   const show = () => nodes.forEach((node, at) => node.setAttribute('aria-pressed', String(picked.includes(at))))
   set.positions.forEach((position, at) => {
