@@ -192,7 +192,6 @@ function hiddenOf(form: FormData): ((name: string) => boolean) | null {
   const kind = form instanceof FormData ? panelKinds.find((one) => one === form.get('kind')) : undefined
   return kind === undefined ? null : (name) => HIDDEN[kind].some((fields) => fields.test(name))
 }
-}
 
 type Typed = Omit<z.infer<typeof asTyped>, 'kind' | 'mayHaveNone' | 'share' | 'above' | 'odd'>
 /** Absent where each cup is asked about by itself. */

@@ -7,7 +7,7 @@ export function ScaleFields() {
   return (
     <>
       <fieldset className="grid gap-4">
-        <legend className="font-semibold">For doses: coffee, sweetener, spice</legend>
+        <legend className="mb-3 text-l font-semibold">For doses: coffee, sweetener, spice</legend>
         <TextField name="doseName" label="Name" help="“Pocket scale”, “the one by the grinder”." />
         <TextField
           name="doseDivision"
@@ -18,7 +18,7 @@ export function ScaleFields() {
         />
       </fieldset>
       <fieldset className="grid gap-4">
-        <legend className="font-semibold">Under the glass: milk, water, ice</legend>
+        <legend className="mb-3 text-l font-semibold">Under the glass: milk, water, ice</legend>
         <TextField name="pourName" label="Name" />
         <TextField
           name="pourDivision"
