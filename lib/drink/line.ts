@@ -54,7 +54,7 @@ export function scaleOf({ kind, form }: Pick<BuildLine, 'kind' | 'form'>, scales
 /**
  * How far off may a weight be?
  *
- *     as the line says, for each glass;  else 2 % of what is weighed, at least one division of its scale
+ *     as the line says, for each glass;  else 2 % of what is weighed, down to whole divisions of its scale;  at least one division
  *
  * @param glasses  weighed together, 1 or more
  * @param scales   that the house weighs on
@@ -64,9 +64,10 @@ export function scaleOf({ kind, form }: Pick<BuildLine, 'kind' | 'form'>, scales
  * Checked  test/unit/drink/line.test.ts
  */
 export function toleranceOf(line: Dosed, glasses = 1, scales: Scales = USUAL_SCALES): number {
-  return line.toleranceGrams === null
-    ? Math.max(0.02 * line.targetGrams * glasses, scaleOf(line, scales).division)
-    : line.toleranceGrams * glasses
+  const { division } = scaleOf(line, scales)
+  if (line.toleranceGrams !== null) return Math.max(line.toleranceGrams * glasses, division)
+  // what is printed is what is held against: a scale shows no part of a division
+  return Math.max(1, Math.floor((0.02 * line.targetGrams * glasses) / division + 1e-9)) * division
 }
 
 /** A scale too coarse for a dose, and how many glasses make a dose that it can weigh. */

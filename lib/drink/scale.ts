@@ -162,8 +162,12 @@ function amountOf(line: BuildLine, build: TrialBuild): Tally {
   return contentsOfLine({ ...line, weighedGrams: null }, build.brew).grams
 }
 
+/** g */
+const A_SPECK = 1e-6
+
 /** Is what the scale shows right? @param grams shown, @param wanted and tolerance of the step */
 export function onTarget(grams: number, wanted: number, tolerance: number): 'under' | 'right' | 'over' {
-  if (grams < wanted - tolerance) return 'under'
-  return grams > wanted + tolerance ? 'over' : 'right'
+  // 0.7 + 0.1 is a little under 0.8 in a computer: a speck beyond is not beyond
+  if (grams < wanted - tolerance - A_SPECK) return 'under'
+  return grams > wanted + tolerance + A_SPECK ? 'over' : 'right'
 }

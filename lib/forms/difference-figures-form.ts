@@ -30,6 +30,6 @@ interface Typed {
 /** The design as far as it is typed. @returns null while its share or number of answers is not */
 export function designTyped({ oddAim: aim, oddAsks, oddProtocol, oddEach, oddShare }: Typed) {
   if (oddEach === null || oddShare === null) return null
-  const protocol = oddProtocol ?? proposedProtocol(aim, oddAsks === 'named')
+  const protocol = oddProtocol ?? proposedProtocol(oddAsks === 'named')
   return { kind: 'difference', aim, protocol, property: null, each: oddEach, share: oddShare, mask: null } as const
 }

@@ -41,6 +41,10 @@ export const sayDifferenceProblem: Readonly<Record<DifferencePlanProblem, string
   'answers-out-of-range': `From ${differenceLimits.each.least} to ${differenceLimits.each.most}, please.`,
   'one-answer-each':
     'To show that few can tell, one answer each: a second answer of the same person is no independent one, and would make the panel look larger than it is.',
+  'property-looks-one-way':
+    'To show that few can tell, ask whether one is different. Asked which is sweeter, few right may mean that many find the other one sweeter.',
+  'one-answer-of-a-property':
+    'Of a property, one answer each: the same people always finding the one, or always the other, would look like more than luck.',
   'too-many-pourings': `More than ${differenceLimits.pourings} cups in one sitting tire the palate. Ask for fewer answers from each.`,
 }
 
@@ -75,7 +79,7 @@ export function differenceOf(
 ): { readonly asks: DifferenceDesign; readonly pair: readonly string[] } {
   const { aim, each, share, mask, more } = typed
   const named = typed.asks === 'named'
-  const protocol = typed.protocol ?? proposedProtocol(aim, named)
+  const protocol = typed.protocol ?? proposedProtocol(named)
   return {
     asks: { kind: 'difference', aim, protocol, property: named ? typed.property : null, each, share, mask },
     pair: named ? [...cups].toSorted((a, b) => Number(b === more) - Number(a === more)) : cups,

@@ -65,7 +65,7 @@ export function DifferencePlan({ trials }: { readonly trials: readonly Choice[] 
           label="Answers from each taster"
           unit="each"
           inputMode="numeric"
-          help="The same number from everyone, 1 to 3, each about cups of its own. To show that few can tell, 1: answers of one person hang together, and would make the panel look larger than it is."
+          help="The same number from everyone, 1 to 3, each about cups of its own. To show that few can tell, 1: answers of one person hang together, and would make the panel look larger than it is. Of a property, 1 as well."
         />
       </div>
       <TextField

@@ -38,15 +38,13 @@ export const isForced = (protocol: Protocol) => protocol === 'two-afc' || protoc
 /**
  * Which method suits the aim?
  *
- *     a property is asked: two cups, or three where few should tell; none is: the triangle
+ *     a property is asked: two cups; none is: the triangle
  *
- * Source   our own choice among the standards' methods: where few should tell, guessing right one time in three leaves fewer
- *          right by luck than one in two, so that fewer tasters show it
+ * Source   our own choice among the standards' methods
  * Checked  test/unit/panel/kinds/difference.test.ts
  */
-export function proposedProtocol(aim: DifferenceAim, asksProperty: boolean): Protocol {
-  if (!asksProperty) return 'triangle'
-  return aim === 'alike' ? 'three-afc' : 'two-afc'
+export function proposedProtocol(asksProperty: boolean): Protocol {
+  return asksProperty ? 'two-afc' : 'triangle'
 }
 
 /** As the question is kept, and as the file of a panel names it. */
@@ -148,9 +146,12 @@ function designProblems({ seenThrough }: SetPlan, design: DifferenceDesign): Fou
   const found: FoundInSetPlan[] = []
   if (isForced(protocol) && property === null) found.push({ field: 'odd.property', problem: 'property-not-said' })
   if (!isForced(protocol) && property !== null) found.push({ field: 'odd.property', problem: 'property-for-nothing' })
+  // few right may be many who find the other one sweeter: that few can tell is shown without a direction alone
+  if (aim === 'alike' && property !== null) found.push({ field: 'odd.asks', problem: 'property-looks-one-way' })
   if (!Number.isInteger(each) || each < least || each > most)
     found.push({ field: 'odd.each', problem: 'answers-out-of-range' })
   else if (aim === 'alike' && each > 1) found.push({ field: 'odd.each', problem: 'one-answer-each' })
+  else if (property !== null && each > 1) found.push({ field: 'odd.each', problem: 'one-answer-of-a-property' })
   else if (each * setSize(protocol) > differenceLimits.pourings)
     found.push({ field: 'odd.each', problem: 'too-many-pourings' })
   if (share < differenceLimits.share.least || share > differenceLimits.share.most)

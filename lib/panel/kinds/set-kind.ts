@@ -34,6 +34,8 @@ export type DifferencePlanProblem =
   | 'telling-out-of-range'
   | 'answers-out-of-range'
   | 'one-answer-each'
+  | 'property-looks-one-way'
+  | 'one-answer-of-a-property'
   | 'too-many-pourings'
 
 export interface FoundInSetPlan {

@@ -43,6 +43,8 @@ export async function enterPaperScores(
     if (sheet.barred) return no('barred', { field: '' })
     if (sheet.aside) return no('set-aside', { field: '' })
     if (!sheet.onPaper) return no('not-on-paper', { field: '' })
+    // cups of a set are answered together
+    if (sheet.sets.length > 0 && typed.cups.length > 0) return no('no-such-answer', { field: '' })
     const refusal = findCodeRefusal(sheet, typed.cups) ?? findPhoneRefusal(sheet, typed.cups)
     if (refusal) return refusal
 
@@ -96,6 +98,8 @@ function readTypedSets(
 ): Result<readonly WrittenSet[], PaperRefusal> {
   const room = asked && roomOfQuestion(asked)
   const written: WrittenSet[] = []
+  if (new Set(typed.map(({ number }) => number)).size < typed.length)
+    return no('no-such-answer', { field: 'sets[0].answer' })
   for (const [at, { number, answer, skip }] of typed.entries()) {
     const stands = sheet.sets.find((one) => one.number === number)
     if (!stands || !asked || !room) return no('no-such-answer', { field: `sets[${at}].answer` })

@@ -181,7 +181,10 @@ export async function readResult(world: World, actor: Actor, panelId: string): P
         .filter(({ seat }) => seat.takenAt !== null)
         .map(({ cup: { trialId }, position }) => ({ trialId, position })),
     ),
-    beside: besideVerdict(counted, cups, likingId, today.liking, claims).map((one) => sayBeside(one, nameOf(cups))),
+    beside:
+      panel.kind === 'liking'
+        ? besideVerdict(counted, cups, likingId, today.liking, claims).map((one) => sayBeside(one, nameOf(cups)))
+        : [],
     houseTrialId: house?.trialId ?? null,
     decisionMark: decisionMark(decisions.length, house?.trialId ?? null),
     decisions,

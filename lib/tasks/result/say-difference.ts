@@ -28,10 +28,12 @@ export function sayDifference(found: DifferenceResult, name: Name): Verdict {
   return { ...said, ...(found.similarity ? sayAlike(found, name) : sayDiffer(found, found.p, name)) }
 }
 
-const sayNobody = ({ incomplete }: DifferenceResult) =>
-  incomplete.length === 0
-    ? 'Nobody answered, so there is nothing to say.'
-    : 'Nobody answered as often as planned, so there is nothing to say.'
+const sayNobody = ({ incomplete, later }: DifferenceResult) =>
+  later.length > 0
+    ? 'No answers are left that count, so there is nothing to say.'
+    : incomplete.length === 0
+      ? 'Nobody answered, so there is nothing to say.'
+      : 'Nobody answered as often as planned, so there is nothing to say.'
 
 /** “14 of 24 answers were right, where luck gives about 8” */
 function sayRight({ right, answers, guessing }: DifferenceResult): string {
@@ -70,7 +72,7 @@ function sayDiffer(found: DifferenceResult, p: number, name: Name): Said {
       ? `${capital(name(cup))} and ${name(other)} are not shown to differ`
       : `It is not shown that ${name(cup)} is ${property} than ${name(other)}`
   return {
-    sentence: `${what}: ${sayRight(found)}, and it takes ${critical}. That is not the same as alike${sayAtMost(found)}.${sayNeeded(found)}`,
+    sentence: `${what}: ${sayRight(found)}, and it takes ${critical}. That is not the same as alike${sayAtMost(found, name)}.${sayNeeded(found)}`,
     next: otherGrounds,
     told: 'cannot-tell',
   }
@@ -79,9 +81,12 @@ function sayDiffer(found: DifferenceResult, p: number, name: Name): Said {
 const sayAnswers = (n: number) => (n === 1 ? 'one answer is' : `${n} answers are`)
 
 /** What a panel that did not find it leaves open. */
-function sayAtMost({ telling }: DifferenceResult): string {
+function sayAtMost({ telling, property, cup }: DifferenceResult, name: Name): string {
   const high = telling?.interval?.[1]
-  return high === undefined || high <= 0 ? '' : `: up to ${shareOf(high)} % may be able to tell`
+  if (high === undefined || high <= 0) return ''
+  // one direction was asked: who finds the other cup sweeter is in no upper end
+  const what = property === null ? 'be able to tell' : `find ${name(cup)} ${property}`
+  return `: up to ${shareOf(high)} % may ${what}`
 }
 
 /** Power belongs to the plan: it says what the panel could have found, and nothing about what it did not find. */
@@ -106,10 +111,10 @@ function sayAlike(found: DifferenceResult, name: Name): Said {
       told: 'nothing',
     }
   const upper = percent(similarity.upper)
-  // who finds the other cup sweeter tells them apart as well: so few right says nothing of “few can tell”
-  if (isTurned(found))
+  // luck alone leaves more right: something in the serving or the asking turned answers round
+  if (isBelowLuck(found))
     return {
-      sentence: `It is not shown that few can tell ${sayPair(found, name)}: ${sayRight(found)}. So few are right that luck does not explain it; many may find that ${name(found.other)} is ${found.property}.`,
+      sentence: `It is not shown that few can tell ${sayPair(found, name)}: ${sayRight(found)}. So few are right that luck does not explain it: look for a fault in how it was served or asked.`,
       next: mayDiffer,
       told: 'cannot-tell',
     }
@@ -145,7 +150,7 @@ function sayNumbers(found: DifferenceResult): string[] {
           `${tasters} tasters gave ${each} answers each. The test takes all ${answers}: where nobody can tell they are independent, so that it keeps its level. The share who can tell comes from the tasters’ own shares, for one taster’s answers hang together.`,
         ]
       : []),
-    ...(isTurned(found)
+    ...(property !== null && isBelowLuck(found)
       ? [
           `Fewer were right than luck gives: the other cup may be ${property}. The plan asked one direction only, so that is for another panel.`,
         ]
@@ -157,9 +162,9 @@ function sayNumbers(found: DifferenceResult): string[] {
   ]
 }
 
-/** Were so few right that the property may go the other way? The plan asked one direction; the other is only pointed out. */
-function isTurned({ property, right, answers, guessing }: DifferenceResult): boolean {
-  return property !== null && binomialLower(right, answers, guessing) <= ALPHA / 2
+/** Were so few right that luck does not explain it? Of a property it may go the other way: that is only pointed out. */
+function isBelowLuck({ right, answers, guessing }: DifferenceResult): boolean {
+  return binomialLower(right, answers, guessing) <= ALPHA / 2
 }
 
 function sayDistance({ dPrime }: DifferenceResult): string[] {

@@ -8,14 +8,16 @@ type Name = (letter: string) => string
 /** What a panel of orders says, read off its first test and off pairs after Holm; DEVELOPERS.md has the table. */
 export function sayOrder(rank: RankResult, name: Name): Verdict {
   const said = { numbers: sayNumbers(rank, name), margin: [] }
-  if (rank.tasters === 0)
-    return { ...said, sentence: 'Nobody put all the cups in order.', next: testAgain, told: 'nothing' }
+  if (rank.tasters === 0) return { ...said, sentence: sayNobody(rank), next: testAgain, told: 'nothing' }
   if (rank.tasters < rank.fewest) return { ...said, sentence: sayTooFew(rank), next: testAgain, told: 'nothing' }
   const told = rank.pairs.filter((pair) => pair.told)
   if (told.length === 0) return { ...said, sentence: sayNoneTold(rank, name), next: otherGrounds, told: 'cannot-tell' }
   const sentence = rank.best === null ? saySome(rank, told, name) : sayBest(rank, rank.best, name)
   return { ...said, sentence, next: decideNow, told: 'better' }
 }
+
+const sayNobody = ({ later }: RankResult) =>
+  later.length > 0 ? 'No whole order is left that counts.' : 'Nobody put all the cups in order.'
 
 function sayTooFew({ tasters, fewest, cups }: RankResult): string {
   const orders = tasters === 1 ? 'One whole order is' : `${tasters} whole orders are`
@@ -39,7 +41,7 @@ function saySome({ pairs, cups }: RankResult, told: readonly RankedCups[], name:
     return [`${name(cup)} is put above ${andList(below.map((one) => `${name(one.below)} (${sayCount(one)})`))}`]
   })
   const untold = pairs.filter((one) => !one.told).map(({ above, below }) => `cup ${above} from cup ${below}`)
-  return `No cup stands out from all others. ${capital(clauses.join('; '))}. This panel cannot tell ${untold.join(', nor ')}.`
+  return `No cup stands out from all others. ${capital(clauses.join('; '))}.${untold.length === 0 ? '' : ` This panel cannot tell ${untold.join(', nor ')}.`}`
 }
 
 const sayCount = ({ liked, likedOther }: RankedCups) => `${liked} of ${liked + likedOther}`

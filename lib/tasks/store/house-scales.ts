@@ -13,6 +13,7 @@ export async function findScales(db: Db | Tx, cafeId: string): Promise<Scales> {
 }
 
 const scaleOf = (name: string | null, milligrams: number | null, usual: Scale): Scale => ({
-  name,
+  // of a scale that nobody read the last digit of, its name says nothing
+  name: milligrams === null ? null : name,
   division: milligrams === null ? usual.division : milligrams / 1000,
 })

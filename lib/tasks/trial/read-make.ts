@@ -79,7 +79,9 @@ export async function readMake(
     )
     const price = one && more.length === 0 ? one.prices[0] : undefined
     const perGram = price ? pricePerGram(price, digits) : null
-    if (!price || perGram === null) return { name, grams, there: here, packs: null, cost: null }
+    // as on the sheet: ice and water cost nothing unless priced
+    const isFree = !price && (one?.kind === 'water' || one?.kind === 'ice')
+    if (!price || perGram === null) return { name, grams, there: here, packs: null, cost: isFree ? 0 : null }
     const pack = price.packMg / 1000
     const lacks = Math.max(0, grams - (here ?? 0))
     const count = lacks > A_SPECK ? packsFor(lacks, pack, price.usableBp / 10_000) : 0

@@ -67,7 +67,8 @@ export async function readSizes(
           ? null
           : { vesselId: row.id, priceMinor: prices.find(({ vesselId }) => vesselId === row.id)?.priceMinor ?? null },
       usual: null,
-      menuPrice: null,
+      // in other shares, too, its own glass sells at the recipe's price
+      menuPrice: row.id === trial.vesselId ? build.money.menuPrice : null,
     }))
   const named = new Set(vessels.filter((row) => row.archivedAt === null).map(({ name }) => name))
   // Nobody has said what a cup of a usual size costs or lets in.

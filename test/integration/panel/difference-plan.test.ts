@@ -39,9 +39,6 @@ test('the method is proposed from the aim, and may be changed', () => {
   const named = kept(sent({ asks: 'named', property: 'sweeter', more: second }))
   expect(named).toMatchObject({ asks: { protocol: 'two-afc', property: 'sweeter' }, pairA: second, aim: 'better' })
   expect(named?.pairB).toBe(cafe.trialIds[0])
-  expect(asks({ aim: 'alike', asks: 'named', property: 'sweeter', more: second })).toMatchObject({
-    protocol: 'three-afc',
-  })
   // typed, then another question chosen: the word is not asked
   expect(asks({ property: 'sweeter', more: second })).toMatchObject({ protocol: 'triangle', property: null })
 })
@@ -50,6 +47,9 @@ test('what keeps such a plan from being poured stands beside its field', () => {
   const [first = ''] = cafe.trialIds
   expect(slips(sent({ each: '2', aim: 'alike' }))).toEqual([
     'odd.each: To show that few can tell, one answer each: a second answer of the same person is no independent one, and would make the panel look larger than it is.',
+  ])
+  expect(slips(sent({ aim: 'alike', asks: 'named', property: 'sweeter', more: first }))).toEqual([
+    'odd.asks: To show that few can tell, ask whether one is different. Asked which is sweeter, few right may mean that many find the other one sweeter.',
   ])
   expect(slips(sent({ asks: 'named', property: 'sweeter' }))).toEqual([
     'odd.more: Which of the two chosen cups should have more of it?',

@@ -128,15 +128,25 @@ test('a property that goes the other way is not told, and is pointed out', async
   expect(verdict.numbers.join(' ')).toContain('the other cup may be sweeter. The plan asked one direction only')
 })
 
-test('where the property goes the other way, so few right is never read as few who can tell', async () => {
-  // R: pbinom(1, 12, .5) = 0.003173828
-  await hold({ aim: 'alike', share: 60, protocol: 'two-afc', property: 'sweeter' }, of(1, 12))
+test('so few right that luck does not explain it is never read as few who can tell', async () => {
+  // R: pbinom(0, 12, 1/3) = 0.007707347
+  await hold({ aim: 'alike', share: 60 }, of(0, 12))
   const { verdict } = await close()
   expect(verdict).toMatchObject({
     sentence:
-      'It is not shown that few can tell cup A (Velvetine 1) from cup B (Velvetine 2): 1 of 12 answers were right, where luck gives about 6. So few are right that luck does not explain it; many may find that cup B (Velvetine 2) is sweeter.',
+      'It is not shown that few can tell cup A (Velvetine 1) from cup B (Velvetine 2): 0 of 12 answers were right, where luck gives about 4. So few are right that luck does not explain it: look for a fault in how it was served or asked.',
     told: 'cannot-tell',
   })
+})
+
+test('a set that somebody would rather not taste says nothing of a lowest score', async () => {
+  await hold({}, of(6, 12))
+  await cafe.db.serving.updateMany({
+    where: { panelId, seat: { number: 1 } },
+    data: { skippedAt: cafe.world.now(), skipReason: 'rather-not', skipSource: 'phone' },
+  })
+  const { beside } = await close()
+  expect(beside).toEqual([])
 })
 
 test('that few can tell is told by the upper limit below the bound, and does not make them the same', async () => {

@@ -52,7 +52,8 @@ test.each(PROTOCOLS)(
     const property = protocol.endsWith('afc') ? 'sweeter' : null
     for (const [seatCount, each, added] of [
       [8, 1, 0],
-      [12, 2, 5],
+      // of a property one answer each is asked
+      [12, property === null ? 2 : 1, 5],
       [25, 1, 6],
       [60, 1, 7],
     ] as const) {

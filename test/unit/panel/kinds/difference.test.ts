@@ -45,13 +45,15 @@ describe('the plan', () => {
     expect(problemsOf({ each: 4 })).toEqual(['odd.each: answers-out-of-range'])
     expect(problemsOf({ protocol: 'tetrad', each: 3 })).toEqual(['odd.each: too-many-pourings'])
     expect(problemsOf({ aim: 'alike', each: 2 })).toEqual(['odd.each: one-answer-each'])
+    // of 24 tasters of three cups, half of whom find the other sweeter, 4 are right on average: no sign that few can tell
+    const sweeter = { protocol: 'three-afc', property: 'sweeter' } as const
+    expect(problemsOf({ aim: 'alike', ...sweeter })).toEqual(['odd.asks: property-looks-one-way'])
+    expect(problemsOf({ each: 2, ...sweeter })).toEqual(['odd.each: one-answer-of-a-property'])
     expect(problemsOf({ share: 4 })).toEqual(['odd.share: telling-out-of-range'])
   })
   test('the method proposed suits aim and property', () => {
-    expect(proposedProtocol('differ', false)).toBe('triangle')
-    expect(proposedProtocol('alike', false)).toBe('triangle')
-    expect(proposedProtocol('differ', true)).toBe('two-afc')
-    expect(proposedProtocol('alike', true)).toBe('three-afc')
+    expect(proposedProtocol(false)).toBe('triangle')
+    expect(proposedProtocol(true)).toBe('two-afc')
   })
 })
 

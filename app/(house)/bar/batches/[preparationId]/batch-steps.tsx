@@ -6,7 +6,7 @@ import { HOT_LIQUID, HOT_SYRUP } from '../../../store/preparations/hot-cautions'
 
 const grams = (value: number) => (value < 100 ? fixed(value, 1) : plain(value, 0))
 
-const sayHours = (hours: number) => (hours % 24 === 0 ? `${hours / 24} days` : `${hours} h`)
+const sayHours = (hours: number) => (hours % 24 === 0 && hours >= 48 ? `${hours / 24} days` : `${hours} h`)
 
 /** Where it is written down, begun as the page shows it. */
 export const recordHref = (preparationId: string, { from, targetGrams }: BatchToMake) =>
@@ -75,10 +75,12 @@ export function BatchSteps({ batch, pot }: { batch: BatchToMake; pot: number | n
       )}
       <Section title="Ready when">
         <p className="text-l">
-          <StopAt grams={targetGrams} pot={pot} />
+          {isStrained(batch) ? <Strained grams={targetGrams} /> : <StopAt grams={targetGrams} pot={pot} />}
           {batch.brix !== null && ` It reads ${plain(batch.brix, 1)} °Bx.`}
         </p>
-        <p className="mt-1 text-soft">Heat off, a mat on the scale, no lid. Then bottle, label and cool it.</p>
+        <p className="mt-1 text-soft">
+          {batch.kind === 'syrup' && 'Heat off, a mat on the scale, no lid. '}Then bottle, label and cool it.
+        </p>
         {batch.storageCelsius !== null && (
           <p className="mt-1 text-soft">
             It is kept at {plain(batch.storageCelsius, 1)} °C
@@ -86,6 +88,19 @@ export function BatchSteps({ batch, pot }: { batch: BatchToMake; pot: number | n
           </p>
         )}
       </Section>
+    </>
+  )
+}
+
+/** What stays behind in the pot is not in its mass: nobody can stop at a weight there. */
+const isStrained = ({ kind, inputs }: Pick<BatchToMake, 'kind' | 'inputs'>) =>
+  kind.endsWith('brew') || inputs.some((input) => input.isStrainedOut)
+
+function Strained({ grams: target }: { grams: number | null }) {
+  if (target === null) return 'Strain it, weigh what comes out, without its pot, and record it.'
+  return (
+    <>
+      Strain it: about <strong>{grams(target)} g</strong> come out, without what stays behind. Weigh and record it.
     </>
   )
 }

@@ -72,7 +72,7 @@ export function DifferenceMethod({ result }: { result: NamelessResult }) {
       </p>
       <p>
         {aim === 'alike'
-          ? 'The sentence rests on the exact one-sided test that fewer than the planned share can tell, at five in a hundred, and on nothing else; whether some can tell is said beside it.'
+          ? 'The sentence rests on the exact one-sided test that fewer than the planned share can tell, at five in a hundred; where fewer are right than luck explains it is not said. Whether some can tell is said beside it.'
           : `The sentence rests on the exact one-sided test of all right answers against luck, ${guessing === 0.5 ? 'one in two' : 'one in three'}, at five in a hundred, and on nothing else.`}{' '}
         (ISO 4120, ISO 10399, ISO 5495, ASTM E3009.)
       </p>

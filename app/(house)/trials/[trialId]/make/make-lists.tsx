@@ -13,7 +13,7 @@ import { sayOnShelf } from './say-make'
 const grams = (value: number) => `${plain(value, value < 10 ? 2 : 1)} g`
 
 const sayNear = ({ tolerance }: ToMake['lines'][number]) =>
-  tolerance === null ? '' : ` ± ${fixed(tolerance.grams, tolerance.decimals)}`
+  tolerance === null ? '' : `\u00a0±\u00a0${fixed(tolerance.grams, tolerance.decimals)}`
 
 /** What to bring in, what to make first, what to weigh: in the order in which it is done. */
 export function MakeLists({

@@ -55,23 +55,31 @@ export function SizeParts({
         ))}
       </ul>
       <SizeFigures figures={figures} />
-      <p className="flex justify-between gap-4 border-b border-line py-2">
+      <p className="mb-4 flex flex-wrap justify-between gap-x-4 border-b border-line pb-2">
         <span>Menu price, tax included</span>
-        <span>{menuPrice === null ? 'no price: not sold in this size' : coins(menuPrice, currency)}</span>
+        {menuPrice === null ? (
+          <span className="text-soft">none: not sold in this size</span>
+        ) : (
+          <span>
+            <strong className="font-semibold">{coins(menuPrice, currency)}</strong> {currency}
+          </span>
+        )}
       </p>
       {children}
-      <Cautions said={figures.cautions} />
+      <div className="mt-4">
+        <Cautions said={figures.cautions} />
+      </div>
     </Section>
   )
 }
 
 /** Sizes are scaled from what the sheet says; what a batch of today asks for otherwise stands beside the scale. */
 export function SheetDoses({ forToday }: { forToday: ForToday }) {
-  if (Object.keys(forToday.corrected).length === 0) return null
+  if (Object.keys({ ...forToday.corrected, ...forToday.unread }).length === 0) return null
   return (
     <Notice look="caution" word="Doses of the sheet">
-      A batch in use today reads otherwise than the sheet means: the scale and the card correct its dose, these sizes do
-      not.
+      A batch in use today reads otherwise than the sheet means, or its °Bx is not known: the scale and the card correct
+      its dose or give none, these sizes are those of the sheet.
     </Notice>
   )
 }
