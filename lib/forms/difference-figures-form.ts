@@ -1,6 +1,7 @@
 import * as z from 'zod'
 import { differenceAims, differenceLimits, proposedProtocol } from '@/lib/panel/kinds/difference'
 import { protocols } from '@/lib/panel/kinds/difference-sets'
+import { sayDifferenceProblem } from './difference-form'
 
 const whole = ({ least, most }: { readonly least: number; readonly most: number }) =>
   z
@@ -27,9 +28,17 @@ interface Typed {
   readonly oddShare: number | null
 }
 
-/** The design as far as it is typed. @returns null while its share or number of answers is not */
-export function designTyped({ oddAim: aim, oddAsks, oddProtocol, oddEach, oddShare }: Typed) {
-  if (oddEach === null || oddShare === null) return null
+/** Why a plan as it is typed would be refused whatever else is said, so that nothing is reckoned for it; null where nothing speaks against it. */
+export function sayRefused({ oddAim, oddAsks, oddEach }: Pick<Typed, 'oddAim' | 'oddAsks' | 'oddEach'>): string | null {
+  if (oddAsks !== 'named') return null
+  if (oddAim === 'alike') return sayDifferenceProblem['property-looks-one-way']
+  return oddEach !== null && oddEach > 1 ? sayDifferenceProblem['one-answer-of-a-property'] : null
+}
+
+/** The design as far as it is typed. @returns null while its share or number of answers is not, and of one that is refused */
+export function designTyped(typed: Typed) {
+  const { oddAim: aim, oddAsks, oddProtocol, oddEach, oddShare } = typed
+  if (oddEach === null || oddShare === null || sayRefused(typed) !== null) return null
   const protocol = oddProtocol ?? proposedProtocol(oddAsks === 'named')
   return { kind: 'difference', aim, protocol, property: null, each: oddEach, share: oddShare, mask: null } as const
 }

@@ -1,4 +1,5 @@
 import { fixed } from '@/lib/base/number-format'
+import { sayRefused } from '@/lib/forms/difference-figures-form'
 import type { TypedFigures } from '@/lib/forms/plan-figures-form'
 import type { DifferenceFigures } from '@/lib/tasks/plan/difference-figures'
 import { methodNames, methodWords, sayWhyMethod } from './say-difference'
@@ -9,10 +10,11 @@ const notYet = 'Say the share and the answers from each taster, and it is reckon
 /** What a plan comes to that asks whether two can be told apart, in words. */
 export function sayDifferenceFigures(
   figures: DifferenceFigures | null,
-  { cups, oddProtocol }: Pick<TypedFigures, 'cups' | 'oddProtocol'>,
+  typed: Pick<TypedFigures, 'cups' | 'oddProtocol' | 'oddAim' | 'oddAsks' | 'oddEach'>,
 ): SaidFigures {
+  const { cups, oddProtocol } = typed
   const two = cups === 2 ? [] : ['Choose two cups: this panel is of two.']
-  if (!figures) return { lines: [...two, notYet], askRehearsal: false }
+  if (!figures) return { lines: [...two, sayRefused(typed) ?? notYet], askRehearsal: false }
   const { design, perTasterMl, perCupMl, tooMany } = figures
   return {
     lines: [
@@ -51,7 +53,8 @@ function sayWithSeats({ design: { aim }, withSeats }: DifferenceFigures): string
 
 /** The plan as a hundred panels: the exact test gives the shares, so that nothing has to be played. */
 export function sayDifferenceRehearsal(figures: DifferenceFigures | null): SaidRehearsal {
-  if (!figures?.withSeats) return { lines: ['Say the seats and the share first.'], hundred: null, figures: null }
+  if (!figures?.withSeats)
+    return { lines: ['Say what is asked, the seats and the share first.'], hundred: null, figures: null }
   const { design, withSeats, byLuck } = figures
   const found = Math.round(100 * withSeats.power)
   const hundred = { found, cannotTell: 100 - found, wrong: 0 }

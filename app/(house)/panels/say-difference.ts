@@ -33,9 +33,7 @@ export function sayWhyMethod({ aim, protocol }: Pick<Asks, 'aim' | 'protocol'>):
     case 'two-afc':
       return 'Two cups only, and who knows what to look for finds a smaller difference.'
     case 'three-afc':
-      return aim === 'alike'
-        ? 'Who knows what to look for finds a smaller difference, and with three cups fewer are right by luck than with two.'
-        : 'Who knows what to look for finds a smaller difference; three cups, and luck is right less often than with two.'
+      return 'Who knows what to look for finds a smaller difference; three cups, and luck is right less often than with two.'
     case 'tetrad':
       return 'It finds a smaller difference than a triangle, for one cup more.'
   }

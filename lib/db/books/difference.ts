@@ -28,7 +28,8 @@ export const differenceRules = [
              coalesce(${D('protocol')}, '') NOT IN ('triangle', 'duo-trio', 'two-afc', 'three-afc', 'tetrad')
              OR coalesce(${D('aim')}, '') NOT IN ('differ', 'alike') OR coalesce(${D('each')}, 0) NOT IN (1, 2, 3)
              OR (${D('aim')} = 'alike' AND ${D('each')} <> 1) OR coalesce(${D('share')}, 0) NOT BETWEEN 1 AND 99
-             OR (${D('protocol')} IN ('two-afc', 'three-afc')) <> (${D('property')} IS NOT NULL))`,
+             OR (${D('protocol')} IN ('two-afc', 'three-afc')) <> (${D('property')} IS NOT NULL)
+             OR (${D('property')} IS NOT NULL AND (${D('aim')} = 'alike' OR ${D('each')} <> 1)))`,
   },
   {
     code: 'difference-asked-otherwise',

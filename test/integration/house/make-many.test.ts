@@ -247,3 +247,10 @@ test('each line says how near it is weighed on the house’s scale, and what tha
   // a twentieth of 1 g is half of 0.1 g, a twentieth of 10 g half of 1 g: fifty glasses of 0.02 g coffee, five hundred of milk
   expect(lines.map(({ tooCoarse }) => tooCoarse?.glasses)).toEqual([50, 500])
 })
+
+test('water and ice cost nothing unless priced, as on the sheet', async () => {
+  await cafe.db.ingredient.updateMany({ where: { name: 'Zephyrine milk' }, data: { kind: 'water' } })
+  const { buy, cost } = await glasses(0, 10)
+  expect(buy.map(({ cost: one }) => one)).toEqual([null, 0])
+  expect(cost.without).toEqual(['Zephyrine beans'])
+})

@@ -52,3 +52,8 @@ test('two tabs are told of each other, and nobody says it of another house', asy
   expect(await readScales(cafe.world, cafe.owner)).toMatchObject({ doseScaleName: 'Pocket scale', doseScaleMg: 10 })
   expect(await cafe.db.auditRow.count({ where: { act: 'scales-said' } })).toBe(2)
 })
+
+test('a scale that was named, and whose last digit nobody read, is not said to show tenths', async () => {
+  await keepScales(cafe.world, cafe.owner, { doseName: 'Pocket scale' }, null)
+  expect((await steps())?.[0]?.tooCoarse?.scale).toEqual({ name: null, division: 0.1 })
+})

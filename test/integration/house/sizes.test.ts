@@ -138,6 +138,15 @@ test('a usual size that gets a price is a vessel of the store from then on, once
   expect(await cafe.db.vessel.count({ where: { name: '22 US fl oz' } })).toBe(0)
 })
 
+test('in other shares, too, the sheet’s own glass sells at the recipe’s price', async () => {
+  await cafe.db.recipe.update({ where: { id: cafe.recipeId }, data: { priceMinor: 990 } })
+  const sizes = (await readSizes(cafe.world, reader(), trialId(), { ice: null, coffee: 0.25 }))?.sizes
+  expect(sizes?.map(({ vessel, menuPrice }) => [vessel.name, menuPrice]).slice(0, 2)).toEqual([
+    ['Short', null],
+    ['Tall', 9.9],
+  ])
+})
+
 test('shares that the recipe keeps hold for all its sizes until others are asked for', async () => {
   const shares = { ice: null, coffee: 0.25 }
   expect(await keepSizeShares(cafe.world, cafe.stranger, trialId(), shares)).toMatchObject({ reason: 'gone' })

@@ -86,6 +86,30 @@ test('what a phone has answered is neither read nor typed over', async () => {
   expect(await cafe.db.setAnswer.findMany()).toMatchObject([{ answer: '[1]', source: 'phone' }])
 })
 
+test('a sheet of sets takes no answer about one cup, and each set once', async () => {
+  const ana = await choicePhone(cafe.world, panelId)
+  await ana.answer([1])
+  await putSeatOnPaper(cafe.world, cafe.owner, panelId, ana.seat)
+  const send = async (more: object, seat = ana.seat) => {
+    const ticks = { unaffected: 'yes', consent: 'yes', unseen: 'yes' }
+    const was = (await sheet(seat))?.was ?? ''
+    return enterPaperScores(
+      cafe.world,
+      cafe.owner,
+      panelId,
+      PaperForm.parse({ seat: String(seat), name: 'Ana', was, ...ticks, ...more }),
+    )
+  }
+  const cups = [{ code: await codeOf(0, ana.seat), skip: 'rather-not' }]
+  expect(await send({ cups })).toMatchObject({ ok: false, reason: 'no-such-answer' })
+  expect(await cafe.db.serving.count({ where: { panelId, skippedAt: { not: null } } })).toBe(0)
+  const twice = [
+    { number: '1', answer: await codeOf(0) },
+    { number: '1', answer: await codeOf(1) },
+  ]
+  expect(await send({ sets: twice }, 6)).toMatchObject({ ok: false, reason: 'no-such-answer' })
+})
+
 test('a code of another tray, and an answer with a reason, are refused', async () => {
   expect(await type('000')).toMatchObject({ reason: 'no-such-answer' })
   await expect(type(await codeOf(0), { skip: 'rather-not' })).rejects.toThrow('Either an answer or a reason')

@@ -115,6 +115,9 @@ test('tasters, chance and critical count are those of the standards and of R', (
   const two = figures({ oddEach: '2' })
   expect(two).toMatchObject({ needed: { n: 24 }, withSeats: { answers: 48, critical: 22 }, cups: 6, perTasterMl: 180 })
   expect(two?.withSeats?.power).toBeCloseTo(0.8434277493, 9)
+  // what would be refused has no figures, and says why
+  expect(figures({ oddAim: 'alike', oddAsks: 'named', seats: '60' })).toBeNull()
+  expect(figures({ oddAsks: 'named', oddEach: '2', seats: '60' })).toBeNull()
   // R: pbinom(qbinom(.05, 60, 1/3 + 2/3 * .3) - 1, 60, 1/3)
   const few = figures({ oddAim: 'alike', seats: '60' })
   expect(few).toMatchObject({ withSeats: { critical: 25 }, byLuck: null })

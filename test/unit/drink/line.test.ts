@@ -17,6 +17,12 @@ test('a weight within 2 %, at least one division of its scale, is right unless t
   expect(toleranceOf(aLine({ targetGrams: 1 }), 2)).toBe(0.1)
 })
 
+test('a tolerance is whole divisions of the scale, one at least, whatever the line says', () => {
+  // by hand: 2 % of 28 g are 0.56 g, of which a scale of tenths shows 0.5; half a division cannot be read
+  expect(toleranceOf(aLine({ targetGrams: 28 }))).toBeCloseTo(0.5, 12)
+  expect(toleranceOf(aLine({ targetGrams: 28, toleranceGrams: 0.04 }))).toBe(0.1)
+})
+
 test('a dose of which half a division is more than a twentieth cannot be weighed; so many glasses together can', () => {
   // by hand: 0.05 g of 0.2 g is a quarter; five glasses make 1 g, and 0.05 g a twentieth of it
   expect(tooCoarseFor(aLine({ targetGrams: 0.2 }))).toEqual({ scale: { name: null, division: 0.1 }, glasses: 5 })

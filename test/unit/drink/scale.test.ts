@@ -61,3 +61,8 @@ test('what a line says of its tolerance is of the dry dose; a dose too small for
   expect([coffee?.brew?.tolerance, coffee?.tolerance]).toEqual([0.2, expect.closeTo(2.4, 9)])
   expect([coffee?.tooCoarse, zest?.tooCoarse]).toEqual([null, { scale: { name: null, division: 0.1 }, glasses: 5 }])
 })
+
+test('what stands at the edge of its tolerance is right, though a computer adds 0.7 and 0.1 to a little less than 0.8', () => {
+  expect(onTarget(0.8, 0.7, 0.1)).toBe('right')
+  expect(onTarget(0.81, 0.7, 0.1)).toBe('over')
+})
