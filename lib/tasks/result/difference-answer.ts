@@ -64,7 +64,7 @@ export interface DifferenceResult {
  * @param more    the cup that should have more of the property
  *
  * Source   ISO 4120, ISO 10399, ISO 5495, ASTM E3009
- * Checked  test/unit/tasks/difference-answer.test.ts
+ * Checked  test/unit/tasks/result/difference-answer.test.ts
  */
 export function isRight(protocol: Protocol, served: readonly string[], said: readonly string[], more: string): boolean {
   const [one, other] = said

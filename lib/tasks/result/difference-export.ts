@@ -3,7 +3,6 @@ import { stringify } from 'csv-stringify/sync'
 import type { DifferenceDesign } from '@/lib/panel/kinds/difference'
 import { guessingShare, hasDirection } from '@/lib/stats/difference/protocol'
 import { answeredSets, withApart, withLate, type AnsweredSet } from './answered-sets'
-
 import { inHeadline, type ClosedServing } from './closed-servings'
 import { countedTasters, isRight } from './difference-answer'
 import { planned, resultCups, type AnsweredPanel } from './panel-answers'

@@ -14,7 +14,7 @@ export function ScaleFields() {
           label={shows}
           unit="g"
           inputMode="decimal"
-          help="Watch the last digit: 0.1 or 0.01. Left empty, 0.1 is assumed."
+          help="Watch the last digit: 0.1 or 0.01. Left empty, 0.1 is assumed, and the name is not printed."
         />
       </fieldset>
       <fieldset className="grid gap-4">
